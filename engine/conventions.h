@@ -1,0 +1,25 @@
+#pragma once
+// The choices of a course that bear on the numbers and on how they are printed.
+#include <optional>
+#include <string>
+
+#include "engine/decimal.h"
+#include "engine/element.h"
+#include "engine/substance.h"
+
+namespace molewright {
+
+struct Conventions {
+  AtomicWeights weights;
+  Ties ties = Ties::half_up;
+  DecimalMark mark = DecimalMark::point;
+  Spelling spelling = Spelling::sulfur;
+  std::string concentration_unit = "mol/L";  ///< any spelling of mol/L or mol/dm3: how amount concentrations are printed
+  std::string volume_unit = "mL";            ///< "mL" or "cm3"; litres follow it (L or dm3)
+  std::string amount_word = "amount";        ///< or "number of moles"
+};
+
+/// A line that changes whenever a convention changes a number or a printed text: part of a question code's check.
+std::string fingerprint(Conventions const& conventions);
+
+}  // namespace molewright

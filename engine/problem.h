@@ -1,0 +1,94 @@
+#pragma once
+// A problem as a person writes it: what is given (as printed), the reactions, what is in excess, what to find. Nothing in it says how.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/decimal.h"
+#include "engine/equation.h"
+#include "engine/quantity.h"
+#include "engine/unit.h"
+
+namespace molewright {
+
+struct Place {
+  std::size_t line = 0;    ///< in the file, from 1; 0 where the problem was not read from text
+  std::size_t column = 0;  ///< in code points, from 1
+};
+
+struct Given {
+  enum class Form { value, difference, mean, measured };
+  Quantity quantity;
+  Form form = Form::value;
+  std::vector<Decimal> numbers;  ///< one; two for a difference (first - second); two or more for a mean; none for measured (the student's own reading)
+  Unit unit;
+  Place place;
+};
+
+struct Find {
+  enum class Kind { number, limiting_reagent };
+  Kind kind = Kind::number;
+  Quantity quantity;             ///< for limiting_reagent: empty
+  std::optional<Unit> unit;      ///< as asked; otherwise the working unit
+  std::optional<int> figures;    ///< "to 3 figures"
+  std::optional<int> marks;
+  Place place;
+};
+
+/// What is done with numbered solutions.
+struct Handling {
+  enum class Kind { dilute, mix };
+  Kind kind = Kind::dilute;
+  std::vector<int> from;  ///< one for dilute, two or more for mix
+  int to = 0;
+  Place place;
+};
+
+/// A teacher's own answer, for checking.
+struct StatedAnswer {
+  Quantity quantity;
+  Decimal number;
+  Unit unit;
+  Place place;
+};
+
+struct Reaction {
+  std::string written;  ///< as the author wrote it
+  Equation equation;    ///< as parsed; the solver balances it
+  Place place;
+};
+
+struct Problem {
+  std::string id;
+  std::string title;
+  std::vector<Reaction> reactions;
+  std::vector<Given> givens;
+  std::vector<std::string> excess;  ///< plain formulas
+  std::vector<Find> finds;
+  std::vector<Handling> handlings;
+  std::vector<StatedAnswer> stated;
+  std::string text;  ///< wording with {V(X)}, {name X}, {formula X}, {equation}; lines joined by \n
+  Place place;
+};
+
+struct ProblemFile {
+  std::vector<Problem> problems;     ///< what could be read; a problem with a fault is left out
+  std::vector<PlacedFault> faults;
+};
+
+/// Reads a file of the problem language. A whole problem may stand on one line with `;` between its lines. Never throws; a fault in one problem leaves the others.
+ProblemFile parse_problems(std::string_view text);
+
+/// One statement (`given V(HCl) = 24.65 - 1.20 mL`, `find m(AgCl) in g marks 3` ...) added to `problem`. `text` is one line without its comment.
+/// The generators use it for templates whose variables have been put in.
+std::optional<Fault> add_statement(Problem& problem, std::string_view text);
+
+/// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. Faults: "unknown-in-text" with what could stand there.
+struct Conventions;
+Result<std::string> wording(Problem const& problem, Conventions const& conventions);
+
+/// The problem in the problem language, ready to be read again.
+std::string print(Problem const& problem);
+
+}  // namespace molewright

@@ -1,0 +1,33 @@
+#pragma once
+// A physical quantity of a substance, a solution or a stage: n(BaCl2), c2(KOH), V2(KOH, taken), w(N in NH4NO3), pH. Symbols: IUPAC Green Book, 3rd ed.
+#include <string>
+#include <string_view>
+
+#include "engine/fault.h"
+#include "engine/unit.h"
+
+namespace molewright {
+
+struct Quantity {
+  std::string symbol;     ///< "n" "m" "M" "N" "V" "c" "gamma" "yield" ...: ASCII spelling (γ is read as gamma, ρ as rho)
+  int stage = 0;          ///< which numbered solution; 0 where no number is written
+  std::string substance;  ///< plain formula, or "solution"; empty where it is left out
+  std::string word;       ///< "actual", "theoretical", "taken", "left", "added", ...; empty for none
+  std::string part;       ///< "N" of w(N in NH4NO3); empty for none
+};
+bool operator==(Quantity const& a, Quantity const& b);
+bool operator!=(Quantity const& a, Quantity const& b);
+bool operator<(Quantity const& a, Quantity const& b);
+
+/// Fault ids: "unknown-symbol" (with the known ones), "not-a-quantity", and parse_formula's.
+Result<Quantity> parse_quantity(std::string_view text);
+/// "c2(KOH)", "V2(KOH, taken)", "gamma(NaCl)".
+std::string plain(Quantity const& quantity);
+/// "c₂(KOH)", "γ(NaCl)", "m(AgCl, actual)": for people.
+std::string pretty(Quantity const& quantity);
+/// Dimension that values of the symbol must have; nullptr-like false where the symbol has none fixed (w, yield: pure numbers are returned as such).
+bool dimension_of(std::string const& symbol, Dimension& dimension);
+/// Unit the quantity is worked in: mol, g, L, mol/L, g/mol, g/L ...
+Unit working_unit(std::string const& symbol);
+
+}  // namespace molewright

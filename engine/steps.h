@@ -1,0 +1,28 @@
+#pragma once
+// The printed form of a working: an ordered list of steps in plain words, with numbers and units.
+#include <string>
+#include <vector>
+
+#include "engine/conventions.h"
+#include "engine/solver.h"
+#include "engine/working.h"
+
+namespace molewright {
+
+struct Step {
+  int node = 0;
+  std::string relation;
+  std::string text;    ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂) = 0.150 mol/L × 0.0400 L = 0.006000 mol": two guard digits kept
+  std::string symbol;  ///< plain quantity
+  std::string value;   ///< plain number, guard digits kept
+  std::string unit;    ///< plain
+};
+
+/// Steps for one find, from `order_of_work`, givens left out; a node already shown for an earlier find is not repeated.
+std::vector<Step> steps(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
+/// "m(AgCl) = 1.72 g": the answer as a key prints it, for people.
+std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
+/// "(a)" ... for parts; empty where the problem has one find.
+std::string part_letter(Worked const& worked, std::size_t find);
+
+}  // namespace molewright

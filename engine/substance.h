@@ -1,0 +1,50 @@
+#pragma once
+// What the tables know of a substance: its name, and whether and how well it dissolves in water.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/decimal.h"
+
+namespace molewright {
+
+enum class Spelling { sulfur, sulphur };  ///< sulphur also means aluminium's and caesium's British forms are kept
+
+/// Name from data/names.tsv (and hydrates composed with their Greek prefix: "copper(II) sulfate pentahydrate").
+/// `formula` is a plain formula; compounds are matched by identity, then by composition where only one substance has it. Empty where the table is silent.
+std::string name_of(std::string_view formula, Spelling spelling = Spelling::sulfur);
+
+struct Solubility {
+  std::string formula;  ///< anhydrous, plain
+  std::string name;
+  enum class Verdict { soluble, slightly_soluble, insoluble, reacts, unknown } verdict = Verdict::unknown;
+  std::optional<Rational> grams_per_100g_water;  ///< at 20 °C (25 °C where only that is known), anhydrous salt
+  std::string hydrate_usually_bought;            ///< plain formula; empty for none
+  std::string colour_of_solid;
+};
+/// nullptr where the table is silent. `formula` may be a hydrate: its anhydrous salt is looked up.
+Solubility const* solubility(std::string_view formula);
+std::vector<Solubility> const& solubilities();
+
+struct Ion {
+  std::string formula;  ///< "SO4^2-"
+  std::string name;
+  int charge = 0;
+};
+std::vector<Ion> const& ions();
+/// The ions of a salt and how many of each ("Ca(NO3)2" -> 1 Ca^2+, 2 NO3^-); empty where it is not a salt of the table's ions.
+struct IonCount {
+  std::string ion;
+  std::int64_t count = 1;
+};
+std::vector<IonCount> ions_of(std::string_view formula);
+
+/// Usual cautions for a reagent at school, second-hand: "Check the safety data sheet." is added by whoever prints them. Empty where the table is silent.
+struct Caution {
+  std::string hazards;  ///< "H272 H314 H410"
+  std::string text;     ///< short cautions
+};
+std::optional<Caution> caution_for(std::string_view formula);
+
+}  // namespace molewright
