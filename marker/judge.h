@@ -1,0 +1,63 @@
+#pragma once
+// Judging one part: value, unit and figures apart, follow-through from earlier parts, the slips that would give the number, the marks and the words.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "marker/question.h"
+#include "marker/rules.h"
+#include "marker/slip.h"
+#include "marker/written.h"
+
+namespace molewright {
+
+enum class ValueVerdict { right, wrong, follow_through, blank, absent, unreadable };
+enum class UnitVerdict { right, wrong, missing, equivalent, not_judged };
+enum class FiguresVerdict { right, too_few, too_many, not_judged };
+/// The words of the contract: "follow-through", "too-few", "not-judged" ...
+std::string_view name(ValueVerdict verdict);
+std::string_view name(UnitVerdict verdict);
+std::string_view name(FiguresVerdict verdict);
+
+struct Candidate {
+  struct Named {
+    std::string id;
+    std::string node;
+  };
+  std::vector<Named> slips;  ///< two where a pair explains it
+  double probability = 0;
+  std::string text;          ///< for the tutor, with the student's own numbers
+};
+
+struct Judgement {
+  std::string student, question, part, code;
+  std::string given;    ///< what was written
+  std::string correct;  ///< "1.72 g", plain
+  int marks = 0;
+  int out_of = 0;
+  bool suggested = false;  ///< the marks hold a slip's marks that the teacher has yet to accept: `marks_if_accepted`
+  int marks_if_accepted = 0;
+  bool by_hand = false;    ///< a mark given by hand, kept
+  ValueVerdict value = ValueVerdict::blank;
+  UnitVerdict unit = UnitVerdict::not_judged;
+  FiguresVerdict figures = FiguresVerdict::not_judged;
+  std::vector<Candidate> candidates;  ///< rivals, most likely first; empty is silence
+  std::string feedback;               ///< for the student
+  std::vector<std::string> notes;     ///< ids of what the teacher may want to look at
+};
+
+/// A question made ready for marking: its slips run once.
+class Judge {
+ public:
+  Judge(Question const& question, Course const& course);
+  /// Judges every part of one student's script; `written` in the order of the finds. Answers to earlier parts are carried forward.
+  std::vector<Judgement> judge(std::vector<Written> const& written) const;
+  Question const& question() const { return question_; }
+
+ private:
+  Question const& question_;
+  Course const& course_;
+  SlipTable slips_;
+};
+
+}  // namespace molewright

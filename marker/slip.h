@@ -1,0 +1,58 @@
+#pragma once
+// A slip: one thing done wrong in a working, written once, in general, for every problem.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/edit.h"
+#include "engine/solver.h"
+
+namespace molewright {
+
+enum class Frequency { common, occasional, rare };
+/// Generic slips (power of ten, transposed digits) explain almost any number: small priors, and they speak only with three figures in agreement.
+enum class Reach { specific, generic, rounding, unit_of_answer };
+
+struct Slip {
+  std::string_view id;  ///< stable; never renamed
+  std::string_view group;
+  Frequency frequency = Frequency::common;
+  Reach reach = Reach::specific;
+  std::string_view source;
+};
+std::vector<Slip> const& slips();
+Slip const* find_slip(std::string_view id);
+
+/// A slip made at one place of one working.
+struct Application {
+  Slip const* slip = nullptr;
+  std::string node;         ///< id of the node it is made at: what feedback points to
+  std::vector<Edit> edits;
+};
+/// Every way in which every slip can be made in this working; problem edits only where `with_problem_edits` (they are solved again and cost more).
+std::vector<Application> applications(Worked const& worked, Working const& working, Conventions const& conventions, bool with_problem_edits = true);
+
+/// The answers that slips lead to, for one find.
+struct SlipAnswer {
+  Slip const* slip = nullptr;
+  std::string node;
+  double value = 0;  ///< number in the asked unit
+  std::size_t application = 0;  ///< index into the list it came from
+};
+
+/// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.
+struct SlipTable {
+  std::vector<Application> all;
+  std::vector<std::vector<SlipAnswer>> by_find;  ///< only those that change the number; rounding and unit slips are judged by the marker, not listed
+};
+SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits = true);
+
+/// Words for a slip, from the room's table of words.
+struct SlipWords {
+  std::string_view student;   ///< kind, names the step and what to do; {..} holes: {given} {right} {step}
+  std::string_view tutor;     ///< short: "volume left in mL"
+  std::string_view practise;  ///< what to practise
+};
+SlipWords words_of(std::string_view slip_id);
+
+}  // namespace molewright
