@@ -4,7 +4,8 @@
 
 namespace molewright {
 
-/// DejaVu Serif: the text face. Has sub- and superscripts, arrows and mathematical signs; lacks U+2610 (ballot box) and U+2713 (check mark).
+/// DejaVu Serif: the text face. Has sub- and superscripts, arrows and mathematical signs; lacks U+2610 (ballot box) and U+2713
+/// (check mark).
 std::string_view serif_font();
 /// DejaVu Serif Bold, for headings.
 std::string_view serif_bold_font();
