@@ -56,10 +56,13 @@ std::size_t first_invalid_utf8(std::string_view text);
 std::string sentence(Fault const& fault);
 
 /// "file:line:column: what, expected ..." then the line, then a caret under the column.
-/// Tabs are kept in the caret line so that it stays under its character; a long line is cut to 120 code points round the caret.
+/// Tabs are kept in the caret line so that it stays under its character; a long line is cut to 120 code points round the caret,
+/// with … where it was cut. Bytes that cannot be printed show as U+FFFD. No newline at the end.
 std::string show(PlacedFault const& fault, std::string_view file);
 
-/// The names in `known` nearest to `name` by edit distance (at most a third of its length, at least 1), best first, three at most.
+/// The names in `known` nearest to `name` by edit distance (at most a third of its length, at least 1), best first, three at
+/// most; equals keep the order of `known`. A swap of neighbours is one edit, a change of case half of one; where a change of case
+/// is all it takes, only such names. Nothing is near a name with which it shares no letter.
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known);
 
 }  // namespace molewright

@@ -20,10 +20,10 @@ struct Dimension {
 };
 
 struct Unit {
-  std::string symbol;   ///< as printed in plain text: "mol/L", "mL", "g/100 mL"; empty for a pure number
+  std::string symbol;  ///< ASCII: "mol/L", "mL", "ug", "degC", "g/100 mL", "J/(g K)"; empty for a pure number
   Dimension dimension;
-  Rational factor{1};   ///< value in base units = number * factor + offset
-  Rational offset{0};   ///< only °C has one
+  Rational factor{1};  ///< value in base units = number * factor + offset
+  Rational offset{0};  ///< only °C has one
   friend bool operator==(Unit const& a, Unit const& b) {
     return a.dimension == b.dimension && a.factor == b.factor && a.offset == b.offset;
   }
@@ -35,18 +35,25 @@ struct UnitRead {
   std::size_t length = 0;
 };
 
-/// Every spelling in the contract, `cm3 cm^3 cm³`, `mol L-1`, `mol·L⁻¹`, words (`grams`, `moles`, `mls`, `litres`), counted entities (`atoms`, `molecules`, `ions`,
-/// `formula units`). The symbol comes back in its usual form (mL for ml and mls, mol/L for M and mol L-1, dm3 kept as dm3). Longest match first. Case matters where it must: M is mol/L,
-/// m is no volume; `Mg`, `MG` are no masses. Fault ids: "unknown-unit" (with the nearest units in `expected`).
+/// Longest unit at the start of `text`. The single units with all their spellings stand in data/units.tsv: `cm3 cm^3 cm³`, words
+/// (`grams`, `moles`, `mls`, `litres`), counted entities (`atoms`, `formula units`). Products and quotients: `mol L-1`,
+/// `mol·L⁻¹`, `mol.dm-3`, `mol per litre`, `g/100 mL`, `J/(g K)`, `1/mol`. A blank joins only a factor with a negative power (or
+/// any inside brackets), so that "5 g K2SO4" stays grams of something. A slash divides by what brackets or dots join after it.
+/// The symbol comes back in its usual form (mL for ml and mls, mol/L for M and mol L-1, dm3 kept as dm3). Case matters where it
+/// must: M is mol/L, m is no volume; `Mg`, `MG` are no masses. Fault ids: "unknown-unit" (with the nearest units in `expected`),
+/// "unit-too-large" (more than 12 factors).
 Result<UnitRead> read_unit(std::string_view text);
+/// The whole text must be the unit (blanks round it allowed).
 Result<Unit> parse_unit(std::string_view text);
-/// REQUIRES: the unit exists (for code: unit("mL")).
+/// For code: unit("mL"); unit("") is the pure number. REQUIRES: the unit exists (throws std::invalid_argument).
 Unit unit(std::string_view symbol);
-/// Printed for people: "mol/L" -> "mol/L", "dm3" -> "dm³", "ug" -> "µg", "degC" -> "°C".
+/// Printed for people: "mol/L" -> "mol/L", "dm3" -> "dm³", "ug" -> "µg", "degC" -> "°C", "1/mol" -> "mol⁻¹".
 std::string pretty(Unit const& unit);
-/// The units of one dimension that a person may write, for messages ("expected a unit of volume").
+/// The quantity of a dimension, for messages ("expected a unit of volume"): "volume", "mass concentration", "a pure number";
+/// "mass × length²" where it has no name.
 std::string dimension_name(Dimension const& dimension);
 
+/// Same dimension. That is all it asks: % and a count of atoms are both pure numbers.
 bool convertible(Unit const& from, Unit const& to);
 /// Number of `to` in one `from`. REQUIRES: convertible, no offsets.
 Rational conversion_factor(Unit const& from, Unit const& to);

@@ -1,0 +1,140 @@
+#include "engine/fault.h"
+
+#include <algorithm>
+#include <cstdint>
+
+namespace molewright {
+namespace {
+
+bool is_continuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
+
+/// Length of the well-formed UTF-8 sequence that begins at `at`, or 0. Unicode 15, table 3-7; a NUL byte is refused as well.
+std::size_t sequence_length(std::string_view text, std::size_t at) {
+  auto const byte = [&](std::size_t i) -> unsigned {
+    return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0U;
+  };
+  auto const between = [&](std::size_t i, unsigned low, unsigned high) { return byte(i) >= low && byte(i) <= high; };
+  unsigned const first = byte(0);
+  if (first == 0) return 0;
+  if (first < 0x80U) return 1;
+  if (first >= 0xC2U && first <= 0xDFU) return between(1, 0x80U, 0xBFU) ? 2 : 0;
+  if (first >= 0xE0U && first <= 0xEFU) {
+    unsigned const low = first == 0xE0U ? 0xA0U : 0x80U;   // no overlong forms
+    unsigned const high = first == 0xEDU ? 0x9FU : 0xBFU;  // no surrogates
+    return between(1, low, high) && between(2, 0x80U, 0xBFU) ? 3 : 0;
+  }
+  if (first >= 0xF0U && first <= 0xF4U) {
+    unsigned const low = first == 0xF0U ? 0x90U : 0x80U;
+    unsigned const high = first == 0xF4U ? 0x8FU : 0xBFU;  // nothing beyond U+10FFFF
+    return between(1, low, high) && between(2, 0x80U, 0xBFU) && between(3, 0x80U, 0xBFU) ? 4 : 0;
+  }
+  return 0;
+}
+
+/// The characters of a line, each as its bytes. What cannot be printed (a broken byte, a control character) becomes U+FFFD; a tab
+/// stays. A stray continuation byte joins the character before it, so that the count agrees with column().
+std::vector<std::string> characters(std::string_view line) {
+  std::vector<std::string> result;
+  std::size_t at = 0;
+  while (at < line.size()) {
+    std::size_t const length = sequence_length(line, at);
+    auto const byte = static_cast<unsigned char>(line[at]);
+    bool const control = (byte < 0x20U && byte != '\t') || byte == 0x7FU;
+    result.push_back(length == 0 || control ? "\xEF\xBF\xBD" : std::string(line.substr(at, length)));
+    at += std::max<std::size_t>(length, 1);
+    while (at < line.size() && is_continuation(line[at])) ++at;
+  }
+  return result;
+}
+
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+/// Edit distance (insert, delete, replace, swap of neighbours) in half steps: a change of case alone costs 1, anything else 2.
+int distance(std::vector<std::string> const& a, std::vector<std::string> const& b) {
+  auto const replaced = [](std::string const& x, std::string const& y) {
+    if (x == y) return 0;
+    return x.size() == 1 && y.size() == 1 && lower(x[0]) == lower(y[0]) ? 1 : 2;
+  };
+  std::vector<std::vector<int>> rows(a.size() + 1, std::vector<int>(b.size() + 1, 0));
+  for (std::size_t i = 0; i <= a.size(); ++i) {
+    for (std::size_t j = 0; j <= b.size(); ++j) {
+      if (i == 0 || j == 0) {
+        rows[i][j] = 2 * static_cast<int>(i + j);
+        continue;
+      }
+      int best = std::min({rows[i - 1][j] + 2, rows[i][j - 1] + 2, rows[i - 1][j - 1] + replaced(a[i - 1], b[j - 1])});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) best = std::min(best, rows[i - 2][j - 2] + 2);
+      rows[i][j] = best;
+    }
+  }
+  return rows[a.size()][b.size()];
+}
+
+}  // namespace
+
+std::size_t column(std::string_view line, std::size_t offset) {
+  auto const before = line.substr(0, std::min(offset, line.size()));
+  return 1 + static_cast<std::size_t>(std::count_if(before.begin(), before.end(), [](char c) { return !is_continuation(c); }));
+}
+
+std::size_t first_invalid_utf8(std::string_view text) {
+  std::size_t at = 0;
+  while (at < text.size()) {
+    std::size_t const length = sequence_length(text, at);
+    if (length == 0) return at;
+    at += length;
+  }
+  return std::string_view::npos;
+}
+
+std::string sentence(Fault const& fault) {
+  return fault.expected.empty() ? fault.what : fault.what + ", expected " + fault.expected;
+}
+
+std::string show(PlacedFault const& fault, std::string_view file) {
+  constexpr std::size_t widest = 120;
+  std::string result(file);
+  result += ":" + std::to_string(fault.line) + ":" + std::to_string(fault.column) + ": " + sentence(fault.fault);
+  auto const line = characters(fault.line_text);
+  std::size_t const caret = std::min(fault.column > 0 ? fault.column - 1 : 0, line.size());
+  std::size_t first = 0;
+  std::size_t last = line.size();
+  if (line.size() > widest) {
+    first = std::min(caret > widest / 2 ? caret - widest / 2 : 0, line.size() - widest);
+    last = first + widest;
+  }
+  std::string shown = first > 0 ? "…" : "";
+  std::string under = first > 0 ? " " : "";
+  for (std::size_t i = first; i < last; ++i) {
+    shown += line[i];
+    if (i < caret) under += line[i] == "\t" ? '\t' : ' ';
+  }
+  if (last < line.size()) shown += "…";
+  return result + "\n  " + shown + "\n  " + under + "^";
+}
+
+std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known) {
+  auto const letters = characters(name.substr(0, 100));
+  int const farthest = 2 * std::max(1, static_cast<int>(letters.size()) / 3);
+  // At least one letter must be shared: else "x" would be near every name of one letter.
+  int const strange = 2 * static_cast<int>(letters.size());
+  std::vector<std::pair<int, std::string>> found;
+  for (auto const& candidate : known) {
+    auto const other = characters(candidate);
+    if (other.size() > letters.size() + static_cast<std::size_t>(farthest)) continue;
+    int const far = distance(letters, other);
+    if (far > farthest || far >= strange) continue;
+    bool const seen = std::any_of(found.begin(), found.end(), [&](auto const& entry) { return entry.second == candidate; });
+    if (!seen) found.push_back({far, candidate});
+  }
+  std::stable_sort(found.begin(), found.end(), [](auto const& a, auto const& b) { return a.first < b.first; });
+  std::vector<std::string> result;
+  for (auto const& [far, candidate] : found) {
+    bool const only_case = found.front().first <= 1;
+    if (result.size() == 3 || (only_case && far > 1)) break;
+    result.push_back(candidate);
+  }
+  return result;
+}
+
+}  // namespace molewright
