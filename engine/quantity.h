@@ -1,5 +1,7 @@
 #pragma once
-// A physical quantity of a substance, a solution or a stage: n(BaCl2), c2(KOH), V2(KOH, taken), w(N in NH4NO3), pH. Symbols: IUPAC Green Book, 3rd ed.
+// A physical quantity of a substance, a solution or a stage: n(BaCl2), c2(KOH), V2(KOH, taken), w(N in NH4NO3), pH. Symbols:
+// IUPAC Green Book, 3rd ed.
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -19,13 +21,19 @@ bool operator==(Quantity const& a, Quantity const& b);
 bool operator!=(Quantity const& a, Quantity const& b);
 bool operator<(Quantity const& a, Quantity const& b);
 
-/// Fault ids: "unknown-symbol" (with the known ones), "not-a-quantity", and parse_formula's.
+struct QuantityRead {
+  Quantity quantity;
+  std::size_t length = 0;
+};
+/// The quantity at the start of `text`. Fault ids: "unknown-symbol" (with the known ones), "not-a-quantity", and parse_formula's.
+Result<QuantityRead> read_quantity(std::string_view text);
+/// The whole text must be the quantity.
 Result<Quantity> parse_quantity(std::string_view text);
 /// "c2(KOH)", "V2(KOH, taken)", "gamma(NaCl)".
 std::string plain(Quantity const& quantity);
 /// "c₂(KOH)", "γ(NaCl)", "m(AgCl, actual)": for people.
 std::string pretty(Quantity const& quantity);
-/// Dimension that values of the symbol must have; nullptr-like false where the symbol has none fixed (w, yield: pure numbers are returned as such).
+/// Dimension that values of the symbol must have; false for an unknown symbol.
 bool dimension_of(std::string const& symbol, Dimension& dimension);
 /// Unit the quantity is worked in: mol, g, L, mol/L, g/mol, g/L ...
 Unit working_unit(std::string const& symbol);

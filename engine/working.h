@@ -47,44 +47,46 @@ struct Node {
 
 /// Relations that hold the graph together and stand in no table.
 namespace relations {
-inline constexpr char const* given = "given";                    ///< as printed in the question (constant, product or sum of readings)
-inline constexpr char const* reading = "reading";                ///< one reading of a difference or a mean (constant)
-inline constexpr char const* difference = "difference";          ///< first reading - second
+inline constexpr char const* given = "given";            ///< as printed in the question (constant, product or sum of readings)
+inline constexpr char const* reading = "reading";        ///< one reading of a difference or a mean (constant)
+inline constexpr char const* difference = "difference";  ///< first reading - second
 inline constexpr char const* mean = "mean";
-inline constexpr char const* convert = "unit conversion";        ///< product of one node and the factor
-inline constexpr char const* atomic_weight = "atomic weight";    ///< constant from the course's table
-inline constexpr char const* group_mass = "mass of a group";     ///< sum over a bracket or a hydrate part, for one such group
-inline constexpr char const* molar_mass = "molar mass";          ///< sum over the formula; terms in the order written, groups and H2O as nodes of their own
-inline constexpr char const* coefficient = "coefficient";        ///< constant from the balanced equation
-inline constexpr char const* table_value = "constant";           ///< N_A and the like
-inline constexpr char const* batches = "n/nu";                   ///< amount over coefficient, one for each reactant that may limit
-inline constexpr char const* limiting = "limiting reagent";      ///< choose over the batches
-inline constexpr char const* mole_ratio = "mole ratio";          ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
+inline constexpr char const* convert = "unit conversion";      ///< product of one node and the factor
+inline constexpr char const* atomic_weight = "atomic weight";  ///< constant from the course's table
+inline constexpr char const* group_mass = "mass of a group";   ///< sum over a bracket or a hydrate part, for one such group
+inline constexpr char const* molar_mass =
+    "molar mass";  ///< sum over the formula; terms in the order written, groups and H2O as nodes of their own
+inline constexpr char const* coefficient = "coefficient";    ///< constant from the balanced equation
+inline constexpr char const* table_value = "constant";       ///< N_A and the like
+inline constexpr char const* batches = "n/nu";               ///< amount over coefficient, one for each reactant that may limit
+inline constexpr char const* limiting = "limiting reagent";  ///< choose over the batches
+inline constexpr char const* mole_ratio = "mole ratio";      ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
 inline constexpr char const* from_limiting = "from the limiting reagent";  ///< pick over the mole-ratio nodes of each reactant
 }  // namespace relations
 
 /// What is handed in for one find.
 struct Answer {
-  int node = 0;         ///< in the asked unit; for a limiting reagent the choose node
-  int figures = 0;      ///< to be given; 0 where the answer is not a number
-  int place = 0;        ///< power of ten of its last figure
+  int node = 0;           ///< in the asked unit; for a limiting reagent the choose node
+  int figures = 0;        ///< to be given; 0 where the answer is not a number
+  int place = 0;          ///< power of ten of its last figure
   bool by_place = false;  ///< the last step is a sum: rounded to the place, not to the figures
-  std::string text;     ///< printed: "1.72" (plain), or the formula of the limiting reagent
+  std::string text;       ///< printed: "1.72" (plain), or the formula of the limiting reagent
 };
 
 struct Working {
-  std::vector<Node> nodes;      ///< each reads only nodes before it; constants, molar masses first
-  std::vector<Answer> finds;    ///< in the order of the problem's finds
-  std::vector<std::string> chosen;  ///< formulas that a choose node's indices stand for
+  std::vector<Node> nodes;                   ///< each reads only nodes before it; constants, molar masses first
+  std::vector<Answer> finds;                 ///< in the order of the problem's finds
+  std::vector<std::string> chosen;           ///< formulas that a choose node's indices stand for
   int find_node(std::string_view id) const;  ///< -1 where there is none
 };
 
-/// Fills every value, with its last place, and every answer from the constants and definitions. Figures: product and quotient keep the fewest, sum and
-/// difference the coarsest place, exact values never limit (rounding rules: ASTM E29; NIST SP 811 B.7).
-/// A zero divisor makes the result nullopt-like: returns false and leaves the working unusable.
+/// Fills every value, with its last place, and every answer from the constants and definitions. Figures: product and quotient
+/// keep the fewest, sum and difference the coarsest place, exact values never limit (rounding rules: ASTM E29; NIST SP 811 B.7).
+/// Returns false for a zero divisor; the working is then not to be used.
 bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const& asked_figures);
 
-/// Nodes that the answer of find `f` rests on, in the order a person would write them (a molar mass just before its first use), the answer's node last.
+/// Nodes that the answer of find `f` rests on, in the order a person would write them (a molar mass just before its first use),
+/// the answer's node last.
 std::vector<int> order_of_work(Working const& working, std::size_t find);
 
 /// Fast evaluation in floating point, for searching only (slips, draws), never for a printed answer.
@@ -111,6 +113,9 @@ class Estimator {
   std::vector<Term> terms_;
   std::vector<double> base_;
   std::vector<double> trial_;
+  std::vector<char> state_;
+
+  static double value_of(Operation operation, Term const* terms, int count, double factor, std::vector<double> const& values);
 };
 
 }  // namespace molewright

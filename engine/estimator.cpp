@@ -1,0 +1,100 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "engine/working.h"
+
+namespace molewright {
+namespace {
+
+constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
+
+double power(double base, int exponent) {
+  switch (exponent) {
+    case 1:
+      return base;
+    case -1:
+      return 1.0 / base;
+    case 2:
+      return base * base;
+    default:
+      return std::pow(base, exponent);
+  }
+}
+}  // namespace
+
+Estimator::Estimator(Working const& working) { reload(working); }
+
+void Estimator::reload(Working const& working) {
+  flat_.clear();
+  terms_.clear();
+  for (auto const& node : working.nodes) {
+    auto const& definition = node.definition;
+    flat_.push_back({definition.operation, static_cast<int>(terms_.size()), static_cast<int>(definition.terms.size()),
+                     definition.factor.to_double()});
+    terms_.insert(terms_.end(), definition.terms.begin(), definition.terms.end());
+  }
+  base_.assign(flat_.size(), 0.0);
+  for (std::size_t i = 0; i < flat_.size(); ++i)
+    base_[i] = value_of(flat_[i].operation, terms_.data() + flat_[i].first, flat_[i].count, flat_[i].factor, base_);
+}
+
+double Estimator::value_of(Operation operation, Term const* terms, int count, double factor, std::vector<double> const& values) {
+  auto const at = [&](int i) { return values[static_cast<std::size_t>(terms[i].node)]; };
+  switch (operation) {
+    case Operation::constant:
+      return factor;
+    case Operation::product: {
+      double result = factor;
+      for (int i = 0; i < count; ++i) result *= power(at(i), terms[i].weight);
+      return result;
+    }
+    case Operation::sum: {
+      double result = 0;
+      for (int i = 0; i < count; ++i) result += terms[i].weight * at(i);
+      return result * factor;
+    }
+    case Operation::choose: {
+      int best = 0;
+      for (int i = 1; i < count; ++i)
+        if (at(i) < at(best)) best = i;
+      return best;
+    }
+    case Operation::pick: {
+      double const index = at(0);
+      return index >= 0 && index + 1 < count ? at(static_cast<int>(index) + 1) : not_a_number;
+    }
+  }
+  return not_a_number;
+}
+
+double Estimator::with(std::vector<Change> const& changes, int target) {
+  constexpr char fresh = 0, open = 1, done = 2;
+  trial_ = base_;
+  state_.assign(flat_.size(), fresh);
+  // An edit may read a node that comes later, so nodes are worked on demand; a loop leaves NaN.
+  auto const visit = [&](auto const& self, int index) -> bool {
+    auto const i = static_cast<std::size_t>(index);
+    if (state_[i] == done) return true;
+    if (state_[i] == open) return false;
+    state_[i] = open;
+    auto const& flat = flat_[i];
+    Definition const* changed = nullptr;
+    for (auto const& change : changes)
+      if (change.node == index) changed = change.definition;
+    Term const* terms = changed ? changed->terms.data() : terms_.data() + flat.first;
+    int const count = changed ? static_cast<int>(changed->terms.size()) : flat.count;
+    for (int t = 0; t < count; ++t)
+      if (!self(self, terms[t].node)) return false;
+    if (changed || count > 0)
+      trial_[i] = value_of(changed ? changed->operation : flat.operation, terms, count,
+                           changed ? changed->factor.to_double() : flat.factor, trial_);
+    state_[i] = done;
+    return true;
+  };
+  if (!visit(visit, target)) return not_a_number;
+  double const result = trial_[static_cast<std::size_t>(target)];
+  return std::isfinite(result) ? result : not_a_number;
+}
+
+}  // namespace molewright

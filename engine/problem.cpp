@@ -1,0 +1,213 @@
+#include "engine/problem.h"
+
+#include <algorithm>
+
+#include "engine/statement.h"
+
+namespace molewright {
+namespace {
+
+struct Line {
+  std::string_view text;
+  std::size_t number = 0;
+};
+
+std::vector<Line> lines_of(std::string_view text) {
+  std::vector<Line> lines;
+  std::size_t number = 1;
+  while (true) {
+    auto const end = text.find('\n');
+    auto line = text.substr(0, end);
+    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    lines.push_back({line, number++});
+    if (end == std::string_view::npos) return lines;
+    text.remove_prefix(end + 1);
+  }
+}
+
+std::string_view strip(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
+/// Gathers the statements of a file into problems; a problem with a fault is dropped when it ends.
+class FileReader {
+ public:
+  explicit FileReader(ProblemFile& file) : file_(file) {}
+
+  void read(Line const& line) {
+    if (auto const bad = first_invalid_utf8(line.text); bad != std::string_view::npos) {
+      fault({"invalid-utf8", "these bytes are not UTF-8 text", "UTF-8", bad}, line);
+      return;
+    }
+    if (in_text_) {
+      read_text(line);
+      return;
+    }
+    auto const whole = without_comment(line.text);
+    std::size_t at = 0;
+    while (at <= whole.size()) {
+      auto const end = std::min(whole.size(), whole.find(';', at));
+      piece(line, at, whole.substr(at, end - at));
+      if (at == 0 && in_text_ && end == whole.size()) return;  // a text block that goes on over the next lines
+      at = end + 1;
+    }
+    if (in_text_ && whole.find(';') != std::string_view::npos) {
+      fault({"text-not-closed", "the text has no end", "'end' after the text", line.text.size()}, line);
+      in_text_ = false;
+    }
+  }
+
+  void finish(Line const& last) {
+    if (in_text_)
+      fault({"text-not-closed", "the text that began in line " + std::to_string(text_began_) + " has no end", "a line 'end'", 0},
+            last);
+    in_text_ = false;
+    close();
+  }
+
+ private:
+  void read_text(Line const& line) {
+    if (strip(line.text) == "end") {
+      in_text_ = false;
+      return;
+    }
+    if (!problem_.text.empty()) problem_.text += '\n';
+    problem_.text += strip(line.text);
+  }
+
+  void piece(Line const& line, std::size_t at, std::string_view text) {
+    auto const start = statement_start(text);
+    if (in_text_) {  // only inside one line with `;`
+      if (strip(text) == "end") {
+        in_text_ = false;
+      } else {
+        if (!problem_.text.empty()) problem_.text += '\n';
+        problem_.text += strip(text);
+      }
+      return;
+    }
+    if (start.keyword.empty()) return;
+    if (start.keyword == "problem") {
+      close();
+      open(line);
+    } else if (!open_) {
+      open(line);
+    }
+    if (start.keyword == "text") {
+      in_text_ = true;
+      text_began_ = line.number;
+      if (auto const rest = strip(text.substr(start.rest)); !rest.empty()) problem_.text = std::string(rest);
+      return;
+    }
+    if (start.keyword == "end") {
+      fault({"end-without-text", "there is no text to end here", "a statement", at + start.rest}, line);
+      return;
+    }
+    Place const place{line.number, column(line.text, at + static_cast<std::size_t>(start.keyword.data() - text.data()))};
+    auto const before = counts();
+    if (auto found = add_statement(problem_, text)) {
+      found->offset += at;
+      fault(*found, line);
+      return;
+    }
+    set_place(before, place);
+  }
+
+  struct Counts {
+    std::size_t reactions, givens, finds, handlings, stated;
+  };
+  Counts counts() const {
+    return {problem_.reactions.size(), problem_.givens.size(), problem_.finds.size(), problem_.handlings.size(),
+            problem_.stated.size()};
+  }
+  void set_place(Counts const& before, Place const& place) {
+    if (problem_.reactions.size() > before.reactions) problem_.reactions.back().place = place;
+    if (problem_.givens.size() > before.givens) problem_.givens.back().place = place;
+    if (problem_.finds.size() > before.finds) problem_.finds.back().place = place;
+    if (problem_.handlings.size() > before.handlings) problem_.handlings.back().place = place;
+    if (problem_.stated.size() > before.stated) problem_.stated.back().place = place;
+  }
+
+  void open(Line const& line) {
+    problem_ = Problem{};
+    problem_.place = {line.number, 1};
+    problem_.id = "problem-" + std::to_string(++opened_);
+    open_ = true;
+    faulty_ = false;
+  }
+  void close() {
+    if (open_ && !faulty_) file_.problems.push_back(std::move(problem_));
+    open_ = false;
+  }
+  void fault(Fault found, Line const& line) {
+    faulty_ = true;
+    PlacedFault placed{std::move(found), line.number, 0, std::string(line.text)};
+    placed.column = column(line.text, placed.fault.offset);
+    file_.faults.push_back(std::move(placed));
+  }
+
+  ProblemFile& file_;
+  Problem problem_;
+  bool open_ = false, faulty_ = false, in_text_ = false;
+  std::size_t text_began_ = 0, opened_ = 0;
+};
+
+std::string printed_given(Given const& given) {
+  std::string out = "given " + plain(given.quantity) + " = ";
+  if (given.form == Given::Form::measured) {
+    out += "measured";
+  } else if (given.form == Given::Form::mean) {
+    out += "mean of " + given.numbers[0].text;
+    for (std::size_t i = 1; i < given.numbers.size(); ++i) out += " | " + given.numbers[i].text;
+  } else {
+    out += given.numbers[0].text;
+    if (given.form == Given::Form::difference) out += " - " + given.numbers[1].text;
+  }
+  if (!given.unit.symbol.empty()) out += ' ' + given.unit.symbol;
+  return out;
+}
+
+std::string printed_find(Find const& find) {
+  std::string out =
+      "find " + (find.kind == Find::Kind::limiting_reagent ? std::string("limiting reagent") : plain(find.quantity));
+  if (find.unit && !find.unit->symbol.empty()) out += " in " + find.unit->symbol;
+  if (find.figures) out += " to " + std::to_string(*find.figures) + " figures";
+  if (find.marks) out += " marks " + std::to_string(*find.marks);
+  return out;
+}
+
+std::string printed_handling(Handling const& handling) {
+  std::string out = handling.kind == Handling::Kind::mix ? "mix " : "dilute ";
+  for (std::size_t i = 0; i < handling.from.size(); ++i) out += (i ? " + " : "") + std::to_string(handling.from[i]);
+  return out + " -> " + std::to_string(handling.to);
+}
+}  // namespace
+
+ProblemFile parse_problems(std::string_view text) {
+  ProblemFile file;
+  FileReader reader(file);
+  if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+  auto const lines = lines_of(text);
+  for (auto const& line : lines) reader.read(line);
+  reader.finish(lines.back());
+  return file;
+}
+
+std::string print(Problem const& problem) {
+  std::string out = "problem " + problem.id + '\n';
+  if (!problem.title.empty()) out += "title " + problem.title + '\n';
+  for (auto const& reaction : problem.reactions) out += "reaction " + reaction.written + '\n';
+  for (auto const& given : problem.givens) out += printed_given(given) + '\n';
+  for (std::size_t i = 0; i < problem.excess.size(); ++i) out += (i ? ", " : "excess ") + problem.excess[i];
+  if (!problem.excess.empty()) out += '\n';
+  for (auto const& handling : problem.handlings) out += printed_handling(handling) + '\n';
+  for (auto const& find : problem.finds) out += printed_find(find) + '\n';
+  for (auto const& stated : problem.stated)
+    out += "answer " + plain(stated.quantity) + " = " + stated.number.text + ' ' + stated.unit.symbol + '\n';
+  if (!problem.text.empty()) out += "text\n" + problem.text + "\nend\n";
+  return out;
+}
+
+}  // namespace molewright

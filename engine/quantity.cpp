@@ -1,0 +1,203 @@
+#include "engine/quantity.h"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <map>
+#include <optional>
+#include <tuple>
+
+#include "engine/formula.h"
+
+namespace molewright {
+namespace {
+
+struct SymbolRow {
+  std::string_view spelling;  ///< as a person may write it
+  std::string_view symbol;    ///< our spelling
+  std::string_view pretty;
+  std::string_view unit;  ///< worked in; empty for a pure number
+};
+
+// Symbols of the IUPAC Green Book, 3rd ed., 2.10 to 2.13; longest spelling first, so that `Vm` is not V.
+constexpr std::array symbols{
+    SymbolRow{"yield", "yield", "yield", "%"},
+    SymbolRow{"gamma", "gamma", "γ", "g/L"},
+    SymbolRow{"Ksp", "Ksp", "Ksp", ""},
+    SymbolRow{"pOH", "pOH", "pOH", ""},
+    SymbolRow{"phi", "phi", "φ", ""},
+    SymbolRow{"rho", "rho", "ρ", "g/mL"},
+    SymbolRow{"γ", "gamma", "γ", "g/L"},
+    SymbolRow{"ρ", "rho", "ρ", "g/mL"},
+    SymbolRow{"φ", "phi", "φ", ""},
+    SymbolRow{"ϕ", "phi", "φ", ""},
+    SymbolRow{"pH", "pH", "pH", ""},
+    SymbolRow{"Vm", "Vm", "Vm", "L/mol"},
+    SymbolRow{"n", "n", "n", "mol"},
+    SymbolRow{"m", "m", "m", "g"},
+    SymbolRow{"M", "M", "M", "g/mol"},
+    SymbolRow{"N", "N", "N", ""},
+    SymbolRow{"V", "V", "V", "L"},
+    SymbolRow{"c", "c", "c", "mol/L"},
+    SymbolRow{"b", "b", "b", "mol/kg"},
+    SymbolRow{"w", "w", "w", ""},
+    SymbolRow{"x", "x", "x", ""},
+    SymbolRow{"s", "s", "s", "mol/L"},
+    SymbolRow{"p", "p", "p", "kPa"},
+    SymbolRow{"T", "T", "T", "K"},
+    SymbolRow{"q", "q", "q", "kJ"},
+};
+
+SymbolRow const* row_of(std::string_view symbol) {
+  for (auto const& row : symbols)
+    if (row.symbol == symbol) return &row;
+  return nullptr;
+}
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
+/// A substance that stands for none in particular: "solution", "sample", or the unknowns X and Z of a problem.
+bool is_placeholder(std::string_view text) {
+  if (text == "X" || text == "Z") return true;
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || c == ' '; });
+}
+
+std::optional<Fault> read_substance(std::string_view text, std::size_t offset, std::string& into) {
+  auto const inner = trimmed(text);
+  if (is_placeholder(inner)) {
+    into = std::string(inner);
+    return std::nullopt;
+  }
+  auto const formula = parse_formula(inner);
+  if (!ok(formula)) {
+    Fault found = fault(formula);
+    found.offset += offset + static_cast<std::size_t>(inner.data() - text.data());
+    return found;
+  }
+  into = plain(value(formula));
+  return std::nullopt;
+}
+
+/// The comma outside brackets that sets off the word, or npos.
+std::size_t outer_comma(std::string_view text) {
+  int depth = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '(' || text[i] == '[') ++depth;
+    if (text[i] == ')' || text[i] == ']') --depth;
+    if (text[i] == ',' && depth == 0) return i;
+  }
+  return std::string_view::npos;
+}
+
+auto tie(Quantity const& q) { return std::tie(q.symbol, q.stage, q.substance, q.word, q.part); }
+
+std::string written(Quantity const& q, bool for_people) {
+  auto const* row = row_of(q.symbol);
+  std::string out = row && for_people ? std::string(row->pretty) : q.symbol;
+  if (q.stage > 0) {
+    for (char digit : std::to_string(q.stage)) {
+      if (for_people)
+        out += {'\xE2', '\x82', static_cast<char>('\x80' + (digit - '0'))};  // U+2080 and on
+      else
+        out += digit;
+    }
+  }
+  if (q.substance.empty() && q.word.empty()) return out;
+  out += '(';
+  if (!q.part.empty()) out += (for_people ? pretty_formula(q.part) : q.part) + " in ";
+  out += for_people ? pretty_formula(q.substance) : q.substance;
+  if (!q.word.empty()) out += (q.substance.empty() ? "" : ", ") + q.word;
+  return out + ')';
+}
+}  // namespace
+
+bool operator==(Quantity const& a, Quantity const& b) { return tie(a) == tie(b); }
+bool operator!=(Quantity const& a, Quantity const& b) { return !(a == b); }
+bool operator<(Quantity const& a, Quantity const& b) { return tie(a) < tie(b); }
+
+Result<QuantityRead> read_quantity(std::string_view text) {
+  Quantity quantity;
+  std::size_t at = 0;
+  for (auto const& row : symbols)
+    if (text.substr(0, row.spelling.size()) == row.spelling) {
+      quantity.symbol = std::string(row.symbol);
+      at = row.spelling.size();
+      break;
+    }
+  if (at == 0)
+    return Fault{"unknown-symbol", "no quantity stands here", "one of n, m, M, N, V, c, gamma, yield ... such as n(NaCl)", 0};
+  while (at < text.size() && text[at] >= '0' && text[at] <= '9') {
+    if (quantity.stage > 99) return Fault{"not-a-quantity", "the number of a solution is too large", "1 to 99", at};
+    quantity.stage = quantity.stage * 10 + (text[at++] - '0');
+  }
+  auto const letter_follows = at < text.size() && ((text[at] >= 'a' && text[at] <= 'z') || (text[at] >= 'A' && text[at] <= 'Z'));
+  if (letter_follows)
+    return Fault{"unknown-symbol", "unknown quantity " + std::string(text.substr(0, text.find_first_of("( =", at))),
+                 "one of n, m, M, N, V, c, gamma, yield ... such as n(NaCl)", 0};
+  if (at >= text.size() || text[at] != '(') return QuantityRead{quantity, at};
+
+  int depth = 0;
+  std::size_t close = at;
+  for (; close < text.size(); ++close) {
+    if (text[close] == '(') ++depth;
+    if (text[close] == ')' && --depth == 0) break;
+  }
+  if (close >= text.size()) return Fault{"not-a-quantity", "a bracket is not closed", "')' after the substance", text.size()};
+  auto inside = text.substr(at + 1, close - at - 1);
+  std::size_t const inside_at = at + 1;
+  if (auto const comma = outer_comma(inside); comma != std::string_view::npos) {
+    quantity.word = std::string(trimmed(inside.substr(comma + 1)));
+    if (quantity.word.empty() || !is_placeholder(quantity.word))
+      return Fault{"not-a-quantity", "a word is wanted after the comma", "a word such as actual, taken, left or added",
+                   inside_at + comma + 1};
+    inside = inside.substr(0, comma);
+  }
+  if (auto const in = inside.find(" in "); in != std::string_view::npos) {
+    if (auto found = read_substance(inside.substr(0, in), inside_at, quantity.part)) return *found;
+    if (auto found = read_substance(inside.substr(in + 4), inside_at + in + 4, quantity.substance)) return *found;
+  } else if (auto found = read_substance(inside, inside_at, quantity.substance)) {
+    return *found;
+  }
+  return QuantityRead{quantity, close + 1};
+}
+
+Result<Quantity> parse_quantity(std::string_view text) {
+  auto const inner = trimmed(text);
+  auto read = read_quantity(inner);
+  std::size_t const shift = static_cast<std::size_t>(inner.data() - text.data());
+  if (!ok(read)) {
+    Fault found = fault(read);
+    found.offset += shift;
+    return found;
+  }
+  if (value(read).length != inner.size())
+    return Fault{"not-a-quantity", "something stands after the quantity", "nothing more", shift + value(read).length};
+  return value(read).quantity;
+}
+
+std::string plain(Quantity const& quantity) { return written(quantity, false); }
+std::string pretty(Quantity const& quantity) { return written(quantity, true); }
+
+bool dimension_of(std::string const& symbol, Dimension& dimension) {
+  auto const* row = row_of(symbol);
+  if (!row) return false;
+  dimension = working_unit(symbol).dimension;
+  return true;
+}
+
+Unit working_unit(std::string const& symbol) {
+  // Parsing a unit's text takes longer than a step of a working, so each is read once.
+  static auto const units = [] {
+    std::map<std::string, Unit, std::less<>> made;
+    for (auto const& row : symbols) made[std::string(row.symbol)] = row.unit.empty() ? Unit{} : unit(row.unit);
+    return made;
+  }();
+  auto const found = units.find(symbol);
+  return found == units.end() ? Unit{} : found->second;
+}
+
+}  // namespace molewright

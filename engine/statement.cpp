@@ -1,0 +1,289 @@
+#include "engine/statement.h"
+
+#include <algorithm>
+#include <boost/spirit/home/x3.hpp>
+#include <utility>
+
+namespace molewright {
+namespace {
+namespace x3 = boost::spirit::x3;
+using It = char const*;
+
+struct Begin {};  // context tags: where the text begins, and the fault that lies furthest on
+struct Found {};
+struct FoundFault {
+  std::optional<Fault> fault;
+};
+
+/// A terminal of the grammar that is read by one of the engine's own readers: a quantity, a number, a unit, a formula.
+template <class Attribute, class Read>
+struct Reader : x3::parser<Reader<Attribute, Read>> {
+  using attribute_type = Attribute;
+  static bool const has_attribute = true;
+  Read read;
+  explicit Reader(Read r) : read(r) {}
+
+  template <class Context, class RuleContext, class Into>
+  bool parse(It& first, It const& last, Context const& context, RuleContext const&, Into& into) const {
+    It at = first;
+    while (at != last && (*at == ' ' || *at == '\t')) ++at;
+    auto const text = std::string_view(at, static_cast<std::size_t>(last - at));
+    auto result = read(text);
+    if (!ok(result)) {
+      Fault found = fault(result);
+      found.offset += static_cast<std::size_t>(at - x3::get<Begin>(context));
+      auto& best = x3::get<Found>(context).fault;
+      if (!best || found.offset >= best->offset) best = std::move(found);
+      return false;
+    }
+    first = at + value(result).second;
+    x3::traits::move_to(std::move(value(result).first), into);
+    return true;
+  }
+};
+template <class Attribute, class Read>
+auto reader(Read read) {
+  return Reader<Attribute, Read>(read);
+}
+
+auto const quantity_reader = reader<Quantity>([](std::string_view text) -> Result<std::pair<Quantity, std::size_t>> {
+  auto r = read_quantity(text);
+  if (!ok(r)) return fault(r);
+  return std::pair{value(r).quantity, value(r).length};
+});
+auto const number_reader = reader<Decimal>([](std::string_view text) -> Result<std::pair<Decimal, std::size_t>> {
+  auto r = read_decimal(text);
+  if (!ok(r)) return fault(r);
+  return std::pair{value(r).number, value(r).length};
+});
+auto const unit_reader = reader<Unit>([](std::string_view text) -> Result<std::pair<Unit, std::size_t>> {
+  auto r = read_unit(text);
+  if (!ok(r)) return fault(r);
+  return std::pair{value(r).unit, value(r).length};
+});
+/// A substance runs to the next comma outside brackets or blank.
+auto const substance_reader = reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
+  auto const end = std::min(text.size(), text.find_first_of(", \t"));
+  auto r = parse_formula(text.substr(0, end));
+  if (!ok(r)) return fault(r);
+  return std::pair{plain(value(r)), end};
+});
+
+struct GivenBody {
+  Quantity quantity;
+  Given::Form form = Given::Form::value;
+  std::vector<Decimal> numbers;
+  Unit unit;
+};
+struct FindBody {
+  Find find;
+};
+struct HandlingBody {
+  Handling handling;
+};
+struct StatedBody {
+  StatedAnswer stated;
+};
+
+auto const blank = x3::ascii::blank;
+x3::rule<struct given_id, GivenBody> const given{"given"};
+x3::rule<struct find_id, FindBody> const find{"find"};
+x3::rule<struct dilute_id, HandlingBody> const dilute{"dilute"};
+x3::rule<struct mix_id, HandlingBody> const mix{"mix"};
+x3::rule<struct stated_id, StatedBody> const stated{"answer"};
+x3::rule<struct excess_id, std::vector<std::string>> const excess{"excess"};
+
+x3::rule<struct quantity_id, Quantity> const quantity{"a quantity such as n(NaCl)"};
+x3::rule<struct number_id, Decimal> const number{"a number"};
+x3::rule<struct unit_id, Unit> const measure{"a unit"};
+x3::rule<struct substance_id, std::string> const substance{"a formula"};
+x3::rule<struct solution_id, unsigned> const solution{"the number of a solution"};
+x3::rule<struct count_id, unsigned> const count{"a whole number"};
+auto const quantity_def = quantity_reader;
+auto const number_def = number_reader;
+auto const measure_def = unit_reader;
+auto const substance_def = substance_reader;
+auto const solution_def = x3::uint_parser<unsigned, 10, 1, 2>{};
+auto const count_def = x3::uint_parser<unsigned, 10, 1, 3>{};
+
+auto const set_quantity = [](auto& c) { x3::_val(c).quantity = x3::_attr(c); };
+auto const add_number = [](auto& c) { x3::_val(c).numbers.push_back(x3::_attr(c)); };
+auto const set_unit = [](auto& c) { x3::_val(c).unit = x3::_attr(c); };
+template <Given::Form form>
+struct set_form {
+  template <class C>
+  void operator()(C& c) const {
+    x3::_val(c).form = form;
+  }
+};
+
+auto const keyword = [](char const* word) { return x3::lexeme[x3::lit(word) >> !x3::ascii::alnum]; };
+
+auto const given_def = quantity[set_quantity] > '=' >
+                       (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > number[add_number] >
+                         +('|' > number[add_number]) > -measure[set_unit]) |
+                        (keyword("measured")[set_form<Given::Form::measured>{}] >> -measure[set_unit]) |
+                        (number[add_number] >>
+                         -((x3::lit('-') | x3::lit("−"))[set_form<Given::Form::difference>{}] > number[add_number]) >>
+                         -measure[set_unit])) > x3::eoi;
+
+auto const find_def = ((keyword("limiting") >
+                        keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
+                       quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
+                      *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
+                        (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
+                         (keyword("figures") | keyword("figure") | keyword("sf"))) |
+                        ((keyword("marks") | keyword("mark")) >
+                         count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
+
+auto const from = [](auto& c) { x3::_val(c).handling.from.push_back(static_cast<int>(x3::_attr(c))); };
+auto const to = [](auto& c) { x3::_val(c).handling.to = static_cast<int>(x3::_attr(c)); };
+auto const arrow = x3::lit("->") | x3::lit("→");
+auto const dilute_def = solution[from] > arrow > solution[to] > x3::eoi;
+auto const mix_def = solution[from] > +('+' > solution[from]) > arrow > solution[to] > x3::eoi;
+
+auto const stated_def = quantity[([](auto& c) { x3::_val(c).stated.quantity = x3::_attr(c); })] > '=' >
+                        number[([](auto& c) { x3::_val(c).stated.number = x3::_attr(c); })] >
+                        -measure[([](auto& c) { x3::_val(c).stated.unit = x3::_attr(c); })] > x3::eoi;
+auto const excess_def = substance[([](auto& c) { x3::_val(c).push_back(x3::_attr(c)); })] >
+                        *(',' > substance[([](auto& c) { x3::_val(c).push_back(x3::_attr(c)); })]) > x3::eoi;
+
+BOOST_SPIRIT_DEFINE(given, find, dilute, mix, stated, excess, quantity, number, measure, substance, solution, count)
+
+std::string for_people(std::string which) {
+  if (which == "eoi") return "nothing more on this line";
+  if (!which.empty() && which.find("N5boost") != std::string::npos) return "";
+  return which;
+}
+
+template <class Rule, class Body>
+std::optional<Fault> parse_body(Rule const& rule, std::string_view text, std::size_t offset, char const* what, Body& body) {
+  FoundFault found;
+  It it = text.data();
+  It const begin = it;
+  It const end = text.data() + text.size();
+  Fault fault{"bad-statement", what, "", 0};
+  try {
+    if (x3::phrase_parse(it, end, x3::with<Begin>(begin)[x3::with<Found>(found)[rule]], blank, body) && it == end)
+      return std::nullopt;
+    fault.offset = static_cast<std::size_t>(it - begin);
+  } catch (x3::expectation_failure<It> const& failure) {
+    fault.offset = static_cast<std::size_t>(failure.where() - begin);
+    while (fault.offset < text.size() && (text[fault.offset] == ' ' || text[fault.offset] == '\t')) ++fault.offset;
+    fault.expected = for_people(failure.which());
+  }
+  if (found.fault && found.fault->offset >= fault.offset) fault = *found.fault;
+  fault.offset += offset;
+  return fault;
+}
+
+std::string_view strip(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
+  return text;
+}
+
+/// A measure that cannot be zero or less is refused where it stands.
+std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
+  Dimension dimension;
+  auto const& symbol = body.quantity.symbol;
+  bool const may_be_any = symbol == "T" || symbol == "q" || symbol == "pH" || symbol == "pOH";
+  if (body.form == Given::Form::value && !may_be_any && body.numbers.front().value.sign() <= 0)
+    return Fault{"not-positive", plain(body.quantity) + " is " + (body.numbers.front().value.sign() < 0 ? "negative" : "zero"),
+                 "a number above zero", offset};
+  if (body.form == Given::Form::difference && body.numbers[0].value <= body.numbers[1].value)
+    return Fault{"not-positive", "the second reading of " + plain(body.quantity) + " is not below the first",
+                 "the larger reading first", offset};
+  if (dimension_of(symbol, dimension) && body.unit.dimension != dimension) {
+    if (symbol == "V" && dimension_name(body.unit.dimension) == dimension_name(dimension)) return std::nullopt;
+    std::string const got = body.unit.symbol.empty() ? "has no unit" : "cannot be in " + body.unit.symbol;
+    return Fault{"wrong-unit", plain(body.quantity) + " " + got, "a unit of " + dimension_name(dimension), offset};
+  }
+  return std::nullopt;
+}
+}  // namespace
+
+std::vector<std::string> const& statement_words() {
+  static std::vector<std::string> const words{"problem", "title", "reaction", "given", "excess", "find",
+                                              "dilute",  "mix",   "answer",   "text",  "end"};
+  return words;
+}
+
+StatementStart statement_start(std::string_view line) {
+  std::size_t at = 0;
+  while (at < line.size() && (line[at] == ' ' || line[at] == '\t')) ++at;
+  std::size_t end = at;
+  while (end < line.size() && line[end] != ' ' && line[end] != '\t' && line[end] != '\r') ++end;
+  std::size_t rest = end;
+  while (rest < line.size() && (line[rest] == ' ' || line[rest] == '\t')) ++rest;
+  return {line.substr(at, end - at), rest};
+}
+
+std::string_view without_comment(std::string_view line) {
+  auto const cut = line.substr(0, std::min(line.size(), line.find('#')));
+  auto kept = cut;
+  while (!kept.empty() && (kept.back() == ' ' || kept.back() == '\t' || kept.back() == '\r')) kept.remove_suffix(1);
+  return kept;
+}
+
+std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
+  auto const start = statement_start(text);
+  auto const keyword_at = static_cast<std::size_t>(start.keyword.data() - text.data());
+  auto const body = strip(text.substr(start.rest));
+  auto const word = start.keyword;
+  if (body.empty() && word != "end" && word != "text")
+    return Fault{"bad-statement", "nothing stands after " + std::string(word), "what " + std::string(word) + " is about",
+                 text.size()};
+  if (word == "problem") {
+    problem.id = std::string(body);
+  } else if (word == "title") {
+    problem.title = std::string(body);
+  } else if (word == "reaction") {
+    auto equation = parse_equation(body, true);
+    if (!ok(equation)) {
+      Fault found = fault(equation);
+      found.offset += start.rest;
+      return found;
+    }
+    problem.reactions.push_back({std::string(body), value(equation), {}});
+  } else if (word == "given") {
+    GivenBody read;
+    if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
+    if (auto found = check_given(read, start.rest)) return found;
+    problem.givens.push_back({read.quantity, read.form, read.numbers, read.unit, {}});
+  } else if (word == "find") {
+    FindBody read;
+    if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
+    if (read.find.figures && (*read.find.figures < 1 || *read.find.figures > 15))
+      return Fault{"bad-statement", "no answer has " + std::to_string(*read.find.figures) + " figures", "1 to 15 figures",
+                   start.rest};
+    Dimension dimension;
+    if (read.find.unit && dimension_of(read.find.quantity.symbol, dimension) && read.find.unit->dimension != dimension)
+      return Fault{"wrong-unit", plain(read.find.quantity) + " cannot be in " + read.find.unit->symbol,
+                   "a unit of " + dimension_name(dimension), start.rest};
+    problem.finds.push_back(read.find);
+  } else if (word == "excess") {
+    std::vector<std::string> read;
+    if (auto found = parse_body(excess, body, start.rest, "this is not a list of formulas", read)) return found;
+    problem.excess.insert(problem.excess.end(), read.begin(), read.end());
+  } else if (word == "dilute" || word == "mix") {
+    HandlingBody read;
+    read.handling.kind = word == "mix" ? Handling::Kind::mix : Handling::Kind::dilute;
+    auto found = word == "mix" ? parse_body(mix, body, start.rest, "this is not a mixing", read)
+                               : parse_body(dilute, body, start.rest, "this is not a dilution", read);
+    if (found) return found;
+    problem.handlings.push_back(read.handling);
+  } else if (word == "answer") {
+    StatedBody read;
+    if (auto found = parse_body(stated, body, start.rest, "this is not an answer", read)) return found;
+    problem.stated.push_back(read.stated);
+  } else {
+    auto const near = nearest(word, statement_words());
+    return Fault{"unknown-statement", "unknown statement \"" + std::string(word) + "\"",
+                 near.empty() ? "problem, title, reaction, given, excess, find, dilute, mix, answer or text" : near.front(),
+                 keyword_at};
+  }
+  return std::nullopt;
+}
+
+}  // namespace molewright

@@ -1,0 +1,174 @@
+#include "engine/working.h"
+
+#include <algorithm>
+#include <functional>
+
+namespace molewright {
+namespace {
+
+/// Figures of a product: the fewest among what it reads; none when all are exact.
+std::optional<int> figures_of_product(Working const& working, Definition const& definition) {
+  std::optional<int> fewest;
+  for (auto const& term : definition.terms) {
+    auto const& value = working.nodes[static_cast<std::size_t>(term.node)].value;
+    if (!value.last_place) continue;
+    int const figures = figures_at(value.number, *value.last_place);
+    fewest = fewest ? std::min(*fewest, figures) : figures;
+  }
+  return fewest;
+}
+
+bool evaluate_product(Working& working, Node& node) {
+  Rational number = node.definition.factor;
+  for (auto const& term : node.definition.terms) {
+    auto const& read = working.nodes[static_cast<std::size_t>(term.node)].value.number;
+    if (term.weight < 0 && read.sign() == 0) return false;
+    if (term.weight == 1)
+      number *= read;
+    else if (term.weight == -1)
+      number /= read;
+    else
+      number *= read.power(term.weight);
+  }
+  auto const figures = figures_of_product(working, node.definition);
+  node.value.last_place.reset();
+  if (figures) node.value.last_place = number.sign() == 0 ? 1 - *figures : magnitude(number) - *figures + 1;
+  node.value.number = std::move(number);
+  return true;
+}
+
+void evaluate_sum(Working& working, Node& node) {
+  Rational number;
+  std::optional<int> coarsest;
+  for (auto const& term : node.definition.terms) {
+    auto const& read = working.nodes[static_cast<std::size_t>(term.node)].value;
+    if (term.weight == 1)
+      number += read.number;
+    else
+      number += Rational(term.weight) * read.number;
+    if (read.last_place && term.weight != 0) coarsest = coarsest ? std::max(*coarsest, *read.last_place) : *read.last_place;
+  }
+  node.value.number = number * node.definition.factor;
+  node.value.last_place = coarsest;
+}
+
+/// Index of the smallest among the nodes that a choose node reads.
+int smallest(Working const& working, Definition const& definition) {
+  int best = 0;
+  auto const number = [&](int i) -> Rational const& {
+    return working.nodes[static_cast<std::size_t>(definition.terms[static_cast<std::size_t>(i)].node)].value.number;
+  };
+  for (int i = 1; i < static_cast<int>(definition.terms.size()); ++i)
+    if (number(i) < number(best)) best = i;
+  return best;
+}
+
+bool evaluate_pick(Working& working, Node& node) {
+  auto const& terms = node.definition.terms;
+  auto const index = working.nodes[static_cast<std::size_t>(terms[0].node)].value.number.to_double();
+  auto const at = static_cast<std::size_t>(index) + 1;
+  if (index < 0 || at >= terms.size()) return false;
+  auto const& picked = working.nodes[static_cast<std::size_t>(terms[at].node)].value;
+  node.value.number = picked.number;
+  node.value.last_place = picked.last_place;
+  return true;
+}
+
+bool evaluate_node(Working& working, Node& node) {
+  switch (node.definition.operation) {
+    case Operation::constant:
+      node.value.number = node.definition.factor;
+      return true;
+    case Operation::product:
+      return evaluate_product(working, node);
+    case Operation::sum:
+      evaluate_sum(working, node);
+      return true;
+    case Operation::choose:
+      node.value.number = Rational(smallest(working, node.definition));
+      node.value.last_place.reset();
+      return true;
+    case Operation::pick:
+      return evaluate_pick(working, node);
+  }
+  return false;
+}
+
+/// An exact answer (a molar mass, a count) is printed whole where its decimals end, else to six figures.
+constexpr int whole_figures = 12;
+constexpr int figures_of_unending = 6;
+
+void print_exact(Answer& answer, Rational const& number) {
+  answer.text = unrounded(number, whole_figures);
+  if (Rational::power_of_ten(whole_figures) * number != (Rational::power_of_ten(whole_figures) * number).floor())
+    answer.text = unrounded(number, figures_of_unending);
+  auto const read = parse_decimal(answer.text);
+  answer.figures = value(read).figures;
+  answer.place = value(read).last_place;
+}
+
+void settle_answer(Working const& working, Answer& answer, std::optional<int> asked, Ties ties) {
+  auto const& node = working.nodes[static_cast<std::size_t>(answer.node)];
+  if (node.definition.operation == Operation::choose) {
+    answer.text = working.chosen[static_cast<std::size_t>(node.value.number.to_double())];
+    answer.figures = 0;
+    return;
+  }
+  auto const rounding = nearest_by(ties);
+  auto const& number = node.value.number;
+  answer.by_place = false;
+  if (asked) {
+    answer.figures = *asked;
+  } else if (!node.value.last_place) {
+    print_exact(answer, number);
+    return;
+  } else {
+    answer.by_place = node.definition.operation == Operation::sum;
+    answer.figures = figures_at(number, *node.value.last_place);
+  }
+  if (answer.by_place) {
+    answer.place = *node.value.last_place;
+    answer.text = print_to_place(number, answer.place, rounding).plain;
+    answer.figures = figures_at(round_to_place(number, answer.place, rounding), answer.place);
+  } else {
+    answer.place = place_of_figures(number, answer.figures, rounding);
+    answer.text = print_to_figures(number, answer.figures, rounding).plain;
+  }
+}
+}  // namespace
+
+int Working::find_node(std::string_view id) const {
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    if (nodes[i].id == id) return static_cast<int>(i);
+  return -1;
+}
+
+bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const& asked_figures) {
+  for (auto& node : working.nodes)
+    if (!evaluate_node(working, node)) return false;
+  for (std::size_t i = 0; i < working.finds.size(); ++i)
+    settle_answer(working, working.finds[i], i < asked_figures.size() ? asked_figures[i] : std::nullopt, ties);
+  return true;
+}
+
+std::vector<int> order_of_work(Working const& working, std::size_t find) {
+  std::vector<int> order;
+  std::vector<bool> seen(working.nodes.size(), false);
+  std::function<void(int)> const visit = [&](int index) {
+    if (seen[static_cast<std::size_t>(index)]) return;
+    seen[static_cast<std::size_t>(index)] = true;
+    auto const& node = working.nodes[static_cast<std::size_t>(index)];
+    if (node.definition.operation == Operation::pick) {  // the choice, then only the branch taken
+      visit(node.definition.terms[0].node);
+      auto const chosen = working.nodes[static_cast<std::size_t>(node.definition.terms[0].node)].value.number.to_double();
+      visit(node.definition.terms[static_cast<std::size_t>(chosen) + 1].node);
+    } else {
+      for (auto const& term : node.definition.terms) visit(term.node);
+    }
+    order.push_back(index);
+  };
+  visit(working.finds[find].node);
+  return order;
+}
+
+}  // namespace molewright
