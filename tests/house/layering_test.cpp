@@ -110,7 +110,7 @@ TEST_CASE("layering: every include in the rooms goes one way", "[house][layering
   }
   std::string all;
   for (auto const& line : found) all += line + "\n";
-  CHECK(all == "");
+  CHECK_THAT(all, Catch::Equals(""));
 }
 
 struct Row {
