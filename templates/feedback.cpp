@@ -1,0 +1,111 @@
+#include "templates/feedback.h"
+
+#include <utility>
+
+#include "templates/plain.h"
+
+namespace molewright {
+namespace {
+
+using paper::Align;
+using paper::Face;
+using paper::Pages;
+using paper::Row;
+using paper::Style;
+
+namespace words {
+constexpr char const* feedback = "Feedback";
+constexpr char const* wrote = "You wrote";
+constexpr char const* nothing = "(nothing)";
+constexpr char const* right_answer = "Right answer";
+constexpr char const* practise = "To practise";
+constexpr char const* absent = "You were not there for this one. Ask for a sheet of your own to try it.";
+}  // namespace words
+
+constexpr Style body{Face::serif, 10.5, 0};
+constexpr Style strong{Face::bold, 10.5, 0};
+constexpr Style label{Face::serif, 9, 0.3};
+
+std::string score(int marks, int out_of) {
+  return std::to_string(marks) + " of " + std::to_string(out_of) + (out_of == 1 ? " mark" : " marks");
+}
+
+/// A label in the margin and its text beside it.
+std::vector<Row> labelled(Pages& pages, char const* name, std::string const& text, Style const& style) {
+  double const x = pages.left() + 28, gutter = 82;
+  std::vector<Row> rows = pages.paragraph(x + gutter, pages.width() - 28 - gutter, text, style);
+  rows.front().draw = [&pages, draw = rows.front().draw, name, x, style](double y) {
+    pages.text(x, y + style.leading() * 0.5 + style.size * 0.36, name, label);
+    draw(y);
+  };
+  return rows;
+}
+
+void item(Pages& pages, FeedbackItem const& item) {
+  std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
+  std::vector<Row> first = labelled(pages, words::wrote, item.written.empty() ? words::nothing : item.written, body);
+  first.front().draw = [&pages, draw = first.front().draw, column = item.column,
+                        marks = score(item.marks, item.out_of)](double y) {
+    double const base = y + body.leading() * 0.5 + body.size * 0.36;
+    pages.text(pages.left(), base, column, strong);
+    pages.text(pages.right(), base, marks, strong, Align::right);
+    draw(y);
+  };
+  append(rows, std::move(first));
+  if (!item.right) append(rows, labelled(pages, words::right_answer, item.correct, body));
+  if (!item.feedback.empty()) {
+    rows.push_back(paper::gap(2));
+    append(rows, pages.paragraph(pages.left() + 28, pages.width() - 28, item.feedback, body));
+  }
+  if (!item.practise.empty()) {
+    rows.push_back(paper::gap(2));
+    append(rows, labelled(pages, words::practise, item.practise, body));
+  }
+  rows.push_back(paper::gap(5));
+  pages.flow(rows, true);
+}
+
+}  // namespace
+
+std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
+  Pages pages({size, false, 54, 8}, std::string(words::feedback) + ": " + document.title);
+  for (FeedbackPage const& page : document.pages) {
+    pages.section(page.student, "", page.student + " · " + document.title);
+    pages.flow(pages.paragraph(pages.left(), pages.width(), document.title, {Face::serif, 10, 0.3}));
+    pages.flow(pages.paragraph(pages.left(), pages.width(), page.student, {Face::bold, 15, 0}));
+    if (page.absent) {
+      pages.flow({paper::gap(8)});
+      pages.flow(pages.paragraph(pages.left(), pages.width(), words::absent, body));
+      continue;
+    }
+    pages.flow(pages.paragraph(pages.left(), pages.width(), score(page.marks, page.out_of), {Face::bold, 11, 0}));
+    pages.flow({paper::gap(8)});
+    for (FeedbackItem const& one : page.items) item(pages, one);
+  }
+  return pages.finish();
+}
+
+std::string feedback_text(FeedbackPage const& page, std::string_view title) {
+  std::string out = paper::plain_heading(page.student) + paper::plain_paragraph(title);
+  if (page.absent) return out + "\n" + paper::plain_paragraph(words::absent);
+  out += score(page.marks, page.out_of) + "\n";
+  for (FeedbackItem const& item : page.items) {
+    out += "\n" + paper::plain_sides(item.column, score(item.marks, item.out_of));
+    auto const line = [&out](std::string const& name, std::string const& text) {
+      out += paper::plain_paragraph(text, "  " + name + ": ", 4);
+    };
+    line(words::wrote, item.written.empty() ? words::nothing : item.written);
+    if (!item.right) line(words::right_answer, item.correct);
+    if (!item.feedback.empty()) out += paper::plain_paragraph(item.feedback, "  ", 2);
+    if (!item.practise.empty()) line(words::practise, item.practise);
+  }
+  return out;
+}
+
+std::string feedback_text(FeedbackDocument const& document) {
+  std::string out;
+  for (FeedbackPage const& page : document.pages) out += (out.empty() ? "" : "\n\n") + feedback_text(page, document.title);
+  return out;
+}
+
+}  // namespace molewright

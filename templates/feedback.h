@@ -1,0 +1,35 @@
+#pragma once
+// Feedback for students: one page each, in plain and kind words.
+#include <string>
+#include <vector>
+
+#include "templates/pages.h"
+
+namespace molewright {
+
+struct FeedbackItem {
+  std::string column;   ///< "3a"
+  std::string written;  ///< what the student wrote; empty for nothing
+  std::string correct;  ///< "1.72 g"
+  int marks = 0, out_of = 0;
+  bool right = false;    ///< nothing to say but that it is right
+  std::string feedback;  ///< the sentences
+  std::string practise;  ///< what to practise; empty for nothing
+};
+struct FeedbackPage {
+  std::string student;
+  bool absent = false;
+  int marks = 0, out_of = 0;
+  std::vector<FeedbackItem> items;
+};
+struct FeedbackDocument {
+  std::string title;
+  std::vector<FeedbackPage> pages;
+};
+
+std::string feedback_pdf(FeedbackDocument const& document, PageSize size);
+std::string feedback_text(FeedbackDocument const& document);
+/// One student's page alone: a file to hand out.
+std::string feedback_text(FeedbackPage const& page, std::string_view title);
+
+}  // namespace molewright

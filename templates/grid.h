@@ -1,0 +1,39 @@
+#pragma once
+// A table on paper: cells wrap, rows stay whole, the head stands again on every page.
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "templates/pages.h"
+
+namespace molewright::paper {
+
+struct GridColumn {
+  std::string head;
+  double width = 0;  ///< points
+  Align align = Align::left;
+};
+/// A paragraph of a cell, in its own style.
+struct CellLine {
+  std::string text;
+  Style style;
+};
+using GridCell = std::vector<CellLine>;
+
+class Grid {
+ public:
+  Grid(std::vector<GridColumn> columns, Style head) : columns_(std::move(columns)), head_(head) {}
+  void add(std::vector<GridCell> cells) { rows_.push_back(std::move(cells)); }
+  /// Upright rules between the columns, for grids that are read across with a pen in hand.
+  void set_upright_rules(bool on) { upright_ = on; }
+  void draw(Pages& pages, double x) const;
+
+ private:
+  std::vector<Row> rows_of(Pages& pages, double x, std::vector<GridCell> const& cells, bool head) const;
+  std::vector<GridColumn> columns_;
+  Style head_;
+  std::vector<std::vector<GridCell>> rows_;
+  bool upright_ = false;
+};
+
+}  // namespace molewright::paper

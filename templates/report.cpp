@@ -1,0 +1,227 @@
+#include "templates/report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "templates/grid.h"
+#include "templates/plain.h"
+
+namespace molewright {
+namespace {
+
+using paper::Align;
+using paper::Face;
+using paper::Grid;
+using paper::GridColumn;
+using paper::Pages;
+using paper::Style;
+
+namespace words {
+constexpr char const* report = "Class report";
+constexpr char const* marks = "Marks";
+constexpr char const* slips = "Where the working went wrong";
+constexpr char const* parts = "How hard each part was";
+constexpr char const* faults = "Rows that could not be marked";
+constexpr char const* student = "Student";
+constexpr char const* total = "Total";
+constexpr char const* absent = "absent";
+constexpr char const* no_slips = "No slip was found with enough certainty to be named.";
+}  // namespace words
+
+constexpr Style body{Face::serif, 9.5, 0};
+constexpr Style head{Face::bold, 9, 0};
+constexpr Style small{Face::serif, 8.5, 0.25};
+
+std::string present_line(ClassReport const& report) {
+  std::string line = std::to_string(report.present) + " present, " + std::to_string(report.absent) + " absent; out of " +
+                     std::to_string(report.out_of) + (report.out_of == 1 ? " mark." : " marks.");
+  if (!report.summary.empty()) line += " " + report.summary;
+  return line;
+}
+
+std::string percent(double share) { return std::to_string(std::lround(share * 100)) + " %"; }
+
+std::string joined(std::vector<std::string> const& names) {
+  std::string line;
+  for (std::string const& name : names) line += (line.empty() ? "" : ", ") + name;
+  return line;
+}
+
+std::string cell_text(ReportCell const& cell) { return cell.sign.empty() ? cell.marks : cell.marks + " " + cell.sign; }
+
+void heading(Pages& pages, char const* text) {
+  pages.skip(12);
+  // A heading never stands alone at the foot of a page.
+  if (pages.room() < 90) pages.new_page();
+  pages.flow(pages.paragraph(pages.left(), pages.width(), text, {Face::bold, 11.5, 0}));
+  pages.flow({paper::gap(3)});
+}
+
+void marks_grid(Pages& pages, ClassReport const& report) {
+  heading(pages, words::marks);
+  double const total_width = std::max(44.0, [&] {
+    double w = 0;
+    for (ReportRow const& row : report.rows) w = std::max(w, paper::text_width(row.total, Face::bold, body.size));
+    return w + 9;
+  }());
+  double name_width = 60, cell_width = 30;
+  for (ReportRow const& row : report.rows) {
+    name_width = std::max(name_width, paper::text_width(row.student, body.face, body.size) + 9);
+    for (ReportCell const& cell : row.cells)
+      cell_width = std::max(cell_width, paper::text_width(cell_text(cell), body.face, body.size) + 9);
+  }
+  for (std::string const& column : report.columns)
+    cell_width = std::max(cell_width, paper::text_width(column, head.face, head.size) + 9);
+  name_width = std::min(name_width, 150.0);
+  auto const fits = std::max<std::size_t>(1, static_cast<std::size_t>((pages.width() - name_width - total_width) / cell_width));
+  std::size_t from = 0;
+  do {
+    std::size_t const to = std::min(report.columns.size(), from + fits);
+    bool const last = to == report.columns.size();
+    std::vector<GridColumn> columns{{words::student, name_width, Align::left}};
+    for (std::size_t c = from; c < to; ++c) columns.push_back({report.columns[c], cell_width, Align::left});
+    if (last) columns.push_back({words::total, total_width, Align::right});
+    Grid grid(columns, head);
+    for (ReportRow const& row : report.rows) {
+      std::vector<paper::GridCell> cells{{{row.student, body}}};
+      for (std::size_t c = from; c < to; ++c) {
+        paper::GridCell cell;
+        if (row.absent) {
+          if (c == from) cell.push_back({"–", body});
+        } else if (c < row.cells.size()) {
+          cell.push_back({cell_text(row.cells[c]), body});
+        }
+        cells.push_back(std::move(cell));
+      }
+      if (last)
+        cells.push_back({{row.absent ? words::absent : row.total, {row.absent ? Face::serif : Face::bold, body.size, 0}}});
+      grid.add(std::move(cells));
+    }
+    grid.draw(pages, pages.left());
+    pages.skip(6);
+    from = to;
+  } while (from < report.columns.size());
+  for (std::string const& sign : report.signs) pages.flow(pages.paragraph(pages.left(), pages.width(), sign, small, 10));
+}
+
+void slips_list(Pages& pages, ClassReport const& report) {
+  heading(pages, words::slips);
+  if (report.slips.empty()) {
+    pages.flow(pages.paragraph(pages.left(), pages.width(), words::no_slips, body));
+    return;
+  }
+  Grid grid({{"", 30, Align::left},
+             {"Slip", (pages.width() - 80) * 0.45, Align::left},
+             {"Made by", 50, Align::right},
+             {"", (pages.width() - 80) * 0.55, Align::left}},
+            head);
+  for (ReportSlip const& slip : report.slips) {
+    grid.add({{{slip.tag, {Face::bold, body.size, 0}}},
+              {{slip.meaning, body}},
+              {{std::to_string(slip.students.size()), body}},
+              {{joined(slip.students), body}}});
+  }
+  grid.draw(pages, pages.left());
+}
+
+void parts_list(Pages& pages, ClassReport const& report) {
+  heading(pages, words::parts);
+  double const number = 44, bar = 84;
+  double const kind = pages.width() - 34 - 5 * number - bar - 48;
+  Grid grid({{"Part", 34, Align::left},
+             {"Kind", kind, Align::left},
+             {"✓", number, Align::right},
+             {"→", number, Align::right},
+             {"wrong", number, Align::right},
+             {"blank", number, Align::right},
+             {"?", number, Align::right},
+             {"of the marks", bar + 48, Align::left}},
+            head);
+  for (ReportPart const& part : report.parts) {
+    // A bar of ten squares beside the figure: black and white, and it copies as text.
+    std::string squares;
+    for (int i = 1; i <= 10; ++i) squares += i <= std::lround(part.facility * 10) ? "■" : "□";
+    paper::GridCell share{{squares + " " + percent(part.facility), body}};
+    if (!part.flag.empty()) share.push_back({part.flag, {Face::bold, 8.5, 0}});
+    auto const count = [](int n) { return paper::GridCell{{n == 0 ? "–" : std::to_string(n), body}}; };
+    grid.add({{{part.column, {Face::bold, body.size, 0}}},
+              {{part.kind, body}},
+              count(part.right),
+              count(part.follow_through),
+              count(part.wrong),
+              count(part.blank),
+              count(part.unreadable),
+              std::move(share)});
+  }
+  grid.draw(pages, pages.left());
+}
+
+}  // namespace
+
+std::string report_pdf(ClassReport const& report, PageSize size) {
+  Pages pages({size, false, 48, 8}, std::string(words::report) + ": " + report.title);
+  pages.section(report.title, "", std::string(words::report) + " · " + report.title);
+  pages.flow(pages.paragraph(pages.left(), pages.width(), words::report, {Face::serif, 10, 0.3}));
+  pages.flow(pages.paragraph(pages.left(), pages.width(), report.title, {Face::bold, 15, 0}));
+  pages.flow({{6, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 1, 0); }}});
+  pages.flow(pages.paragraph(pages.left(), pages.width(), present_line(report), body));
+  marks_grid(pages, report);
+  slips_list(pages, report);
+  parts_list(pages, report);
+  if (!report.faults.empty()) {
+    heading(pages, words::faults);
+    for (std::string const& fault : report.faults)
+      pages.flow(pages.paragraph(pages.left(), pages.width(), "· " + fault, body, 8), true);
+  }
+  return pages.finish();
+}
+
+std::string report_text(ClassReport const& report) {
+  std::string out =
+      paper::plain_heading(std::string(words::report) + ": " + report.title) + paper::plain_paragraph(present_line(report));
+
+  out += "\n" + paper::plain_heading(words::marks, '-');
+  std::vector<std::string> names{words::student};
+  for (std::string const& column : report.columns) names.push_back(column);
+  names.push_back(words::total);
+  std::vector<std::vector<std::string>> rows;
+  for (ReportRow const& row : report.rows) {
+    std::vector<std::string> cells{row.student};
+    for (std::size_t c = 0; c < report.columns.size(); ++c)
+      cells.push_back(row.absent || c >= row.cells.size() ? "" : cell_text(row.cells[c]));
+    cells.push_back(row.absent ? words::absent : row.total);
+    rows.push_back(std::move(cells));
+  }
+  out += paper::plain_table(names, rows, {names.size() - 1});
+  for (std::string const& sign : report.signs) out += paper::plain_paragraph(sign, "  ", 4);
+
+  out += "\n" + paper::plain_heading(words::slips, '-');
+  if (report.slips.empty()) out += paper::plain_paragraph(words::no_slips);
+  for (ReportSlip const& slip : report.slips) {
+    std::string const start = slip.tag + std::string(slip.tag.size() < 4 ? 5 - slip.tag.size() : 1, ' ');
+    out += paper::plain_paragraph(slip.meaning + " (" + std::to_string(slip.students.size()) + "): " + joined(slip.students),
+                                  start, start.size());
+  }
+
+  out += "\n" + paper::plain_heading(words::parts, '-');
+  std::vector<std::vector<std::string>> parts;
+  for (ReportPart const& part : report.parts) {
+    parts.push_back({part.column, part.kind, std::to_string(part.right), std::to_string(part.follow_through),
+                     std::to_string(part.wrong), std::to_string(part.blank), std::to_string(part.unreadable),
+                     percent(part.facility), part.flag});
+  }
+  std::vector<std::string> part_names{"Part", "Kind", "✓", "→", "wrong", "blank", "?", "marks"};
+  bool const flags =
+      std::any_of(report.parts.begin(), report.parts.end(), [](ReportPart const& part) { return !part.flag.empty(); });
+  if (flags) part_names.push_back("Note");
+  out += paper::plain_table(part_names, parts, {2, 3, 4, 5, 6, 7});
+
+  if (!report.faults.empty()) {
+    out += "\n" + paper::plain_heading(words::faults, '-');
+    for (std::string const& fault : report.faults) out += paper::plain_paragraph(fault, "* ", 2);
+  }
+  return out;
+}
+
+}  // namespace molewright

@@ -1,0 +1,46 @@
+#pragma once
+// The class report: who did what, which slips were made by whom, which parts were hard, and what could not be marked.
+#include <string>
+#include <vector>
+
+#include "templates/pages.h"
+
+namespace molewright {
+
+struct ReportCell {
+  std::string marks;  ///< "2"; with * where they are only suggested
+  std::string sign;   ///< see `ClassReport::signs`
+};
+struct ReportRow {
+  std::string student;
+  bool absent = false;
+  std::vector<ReportCell> cells;
+  std::string total;
+};
+struct ReportSlip {
+  std::string tag;  ///< "s1": stands in the grid
+  std::string meaning;
+  std::vector<std::string> students;
+};
+struct ReportPart {
+  std::string column, kind;
+  int right = 0, follow_through = 0, wrong = 0, blank = 0, unreadable = 0;
+  double facility = 0;  ///< mean share of the marks, 0 to 1
+  std::string flag;     ///< what the teacher should look at; empty for nothing
+};
+struct ClassReport {
+  std::string title;
+  int present = 0, absent = 0, out_of = 0;
+  std::string summary;               ///< mean and spread, in words; empty where nobody was there
+  std::vector<std::string> columns;  ///< "1", "2a"
+  std::vector<ReportRow> rows;       ///< in class order
+  std::vector<std::string> signs;    ///< what the signs in the grid mean, a line each
+  std::vector<ReportSlip> slips;     ///< most frequent first
+  std::vector<ReportPart> parts;
+  std::vector<std::string> faults;  ///< rows that could not be marked, a line each
+};
+
+std::string report_pdf(ClassReport const& report, PageSize size);
+std::string report_text(ClassReport const& report);
+
+}  // namespace molewright
