@@ -43,7 +43,7 @@ struct UnitRead {
 /// must: M is mol/L, m is no volume; `Mg`, `MG` are no masses. Fault ids: "unknown-unit" (with the nearest units in `expected`),
 /// "unit-too-large" (more than 12 factors).
 Result<UnitRead> read_unit(std::string_view text);
-/// The whole text must be the unit (blanks round it allowed).
+/// The whole text must be the unit (blanks round it allowed).  Fault id "text-after-unit" as well.
 Result<Unit> parse_unit(std::string_view text);
 /// For code: unit("mL"); unit("") is the pure number. REQUIRES: the unit exists (throws std::invalid_argument).
 Unit unit(std::string_view symbol);
