@@ -30,8 +30,8 @@ enum class WeightTable { abridged, two_decimals, one_decimal, whole };
 struct AtomicWeights {
   WeightTable table = WeightTable::abridged;
   std::vector<std::pair<std::string, Decimal>> overrides;
-  /// The mass number stands in for an element without a standard atomic weight. `whole` rounds the abridged value half up, but Cl 35.5 and Cu 63.5 as schools print.
-  /// REQUIRES: symbol is an element.
+  /// The mass number stands in for an element without a standard atomic weight. `whole` rounds the abridged value half up, but
+  /// Cl 35.5 and Cu 63.5 as schools print. REQUIRES: symbol is an element.
   Decimal weight(std::string_view symbol) const;
 };
 

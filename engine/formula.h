@@ -37,9 +37,12 @@ struct Formula {
   bool hydrate() const { return parts.size() > 1; }
 };
 
-/// Reads every spelling of the contract, states and arrows (↓ is solid, ↑ gas) included; no leading coefficient. `SO42-` is read as SO4 2-, `Fe3+` as Fe 3+, `Cr2O72-` as Cr2O7 2-,
-/// `NO3-` as NO3 1-, `NH4+`, `Hg2^2+`. At most 50 nested brackets (fault "nested-too-deep") and counts up to 9999.
-/// Fault ids: "unknown-element", "bracket-not-closed", "bracket-too-many", "brackets-crossed", "empty-bracket", "empty-formula", "charge-without-sign", "not-a-formula", "invalid-utf8".
+/// Reads every spelling of the contract, states and arrows (↓ is solid, ↑ gas) included; no leading coefficient. `SO42-` is read
+/// as SO4 2-, `Fe3+` as Fe 3+, `Cr2O72-` as Cr2O7 2-, `NO3-` as NO3 1-, `NH4+`, `Hg2^2+`. At most 50 nested brackets (fault
+/// "nested-too-deep") and counts up to 9999. Digits typed without ^ are the charge of a lone atom or of square brackets (O2- is
+/// oxide, [Fe(CN)6]4-); elsewhere the last of two or more digits is the charge and a single one a subscript. I3- is triiodide.
+/// Fault ids: "unknown-element", "bracket-not-closed", "bracket-too-many", "brackets-crossed", "empty-bracket", "empty-formula",
+/// "charge-without-sign", "count-out-of-range", "unknown-state", "not-a-formula", "invalid-utf8", "text-too-long" (20000 bytes).
 Result<Formula> parse_formula(std::string_view text);
 
 /// ASCII with `^2+` charges and `·` for hydrates, no state: the identity of a substance in the program.

@@ -12,7 +12,9 @@ namespace molewright {
 enum class Spelling { sulfur, sulphur };  ///< sulphur also means aluminium's and caesium's British forms are kept
 
 /// Name from data/names.tsv (and hydrates composed with their Greek prefix: "copper(II) sulfate pentahydrate").
-/// `formula` is a plain formula; compounds are matched by identity, then by composition where only one substance has it. Empty where the table is silent.
+/// `formula` is a plain formula; compounds are matched by identity, then by composition where only one substance has it
+/// (not for isomers: C, H and no metal; nor for square brackets). Ions are "sulfate ion", an element has its name, and a salt of
+/// one cation and one anion that is not listed is named from its ions. Empty where all that is silent.
 std::string name_of(std::string_view formula, Spelling spelling = Spelling::sulfur);
 
 struct Solubility {
@@ -33,14 +35,17 @@ struct Ion {
   int charge = 0;
 };
 std::vector<Ion> const& ions();
-/// The ions of a salt and how many of each ("Ca(NO3)2" -> 1 Ca^2+, 2 NO3^-); empty where it is not a salt of the table's ions.
+/// The ions of a salt and how many of each ("Ca(NO3)2" -> 1 Ca^2+, 2 NO3^-); empty where it is not a salt of the table's ions
+/// (acids and molecules are not taken apart). Cations first. Alums, double and basic salts have three. Water of crystallisation
+/// is left out.
 struct IonCount {
   std::string ion;
   std::int64_t count = 1;
 };
 std::vector<IonCount> ions_of(std::string_view formula);
 
-/// Usual cautions for a reagent at school, second-hand: "Check the safety data sheet." is added by whoever prints them. Empty where the table is silent.
+/// Usual cautions for a reagent at school, as bought (the concentrated acid; the hydrate, where only that is listed),
+/// second-hand: "Check the safety data sheet." is added by whoever prints them. Empty where the table is silent.
 struct Caution {
   std::string hazards;  ///< "H272 H314 H410"
   std::string text;     ///< short cautions

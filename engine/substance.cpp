@@ -1,0 +1,173 @@
+#include "engine/substance.h"
+
+#include <stdexcept>
+#include <utility>
+
+#include "engine/element.h"
+#include "engine/formula_index.h"
+#include "engine/salt.h"
+#include "engine/tsv.h"
+
+namespace molewright {
+namespace data {
+extern std::string_view const names_tsv;
+extern std::string_view const solubility_tsv;
+extern std::string_view const reagents_tsv;
+}  // namespace data
+
+namespace {
+
+// ---- names
+
+struct NameTable {
+  std::vector<std::string> names;
+  FormulaIndex index;
+};
+
+NameTable const& name_table() {
+  static NameTable const made = [] {
+    NameTable result;
+    Table const table(data::names_tsv);
+    auto const formula = table.column("formula"), name = table.column("name"), others = table.column("other_formulas");
+    for (std::size_t row = 0; row < table.size(); ++row) {
+      int const number = static_cast<int>(row);
+      result.names.push_back(std::string(table.cell(row, name)));
+      result.index.add(table.cell(row, formula), number);
+      for (std::string_view const other : split_list(table.cell(row, others))) result.index.add(other, number);
+    }
+    return result;
+  }();
+  return made;
+}
+
+/// Source: IUPAC, Nomenclature of Inorganic Chemistry (Red Book 2005), table IV.
+char const* multiplying_prefix(std::int64_t number) {
+  static char const* const prefixes[] = {"",          "mono",      "di",       "tri",       "tetra",   "penta",  "hexa",
+                                         "hepta",     "octa",      "nona",     "deca",      "undeca",  "dodeca", "trideca",
+                                         "tetradeca", "pentadeca", "hexadeca", "heptadeca", "octadeca"};
+  return number >= 1 && number <= 18 ? prefixes[number] : "";
+}
+
+std::string british(std::string name) {
+  for (std::size_t at = 0; (at = name.find("ulf", at)) != std::string::npos; ++at)
+    if (at > 0 && (name[at - 1] == 's' || name[at - 1] == 'S')) name.replace(at + 1, 2, "lph");
+  return name;
+}
+
+std::string iupac_name(Formula const& formula) {
+  if (formula.electron) return "electron";
+  if (formula.charge != 0) return ion_name(formula);
+  NameTable const& table = name_table();
+  int const row = table.index.find(formula);
+  if (row != FormulaIndex::none) return table.names[static_cast<std::size_t>(row)];
+  if (formula.parts.size() == 1 && formula.parts[0].groups.size() == 1) {
+    Group const& only = formula.parts[0].groups[0];
+    if (!only.element.empty() && only.count == 1) return find_element(only.element)->name;
+  }
+  if (!has_crystal_water(formula)) return salt_name(formula);
+  std::string const dry = iupac_name(anhydrous(formula));
+  std::string const prefix = multiplying_prefix(waters(formula));
+  return dry.empty() || prefix.empty() ? "" : dry + ' ' + prefix + "hydrate";
+}
+
+// ---- solubility
+
+struct SolubilityTable {
+  std::vector<Solubility> rows;
+  FormulaIndex index;
+};
+
+Solubility::Verdict verdict_from(std::string_view word) {
+  if (word == "soluble") return Solubility::Verdict::soluble;
+  if (word == "slightly") return Solubility::Verdict::slightly_soluble;
+  if (word == "insoluble") return Solubility::Verdict::insoluble;
+  if (word == "decomposes") return Solubility::Verdict::reacts;
+  throw std::invalid_argument("solubility table with the verdict " + std::string(word));
+}
+
+std::optional<Rational> grams(std::string_view cell) {
+  if (cell.empty()) return std::nullopt;
+  auto const read = parse_decimal(cell);
+  if (!ok(read)) throw std::invalid_argument("solubility table with the number " + std::string(cell));
+  return value(read).value;
+}
+
+SolubilityTable const& solubility_table() {
+  static SolubilityTable const made = [] {
+    SolubilityTable result;
+    Table const table(data::solubility_tsv);
+    auto const formula = table.column("formula"), name = table.column("name"), verdict = table.column("verdict"),
+               at_20 = table.column("solubility_20C"), at_25 = table.column("solubility_25C"),
+               hydrate = table.column("hydrate_usually_bought"), colour = table.column("colour_of_solid");
+    for (std::size_t row = 0; row < table.size(); ++row) {
+      auto const text = [&](std::size_t column) { return std::string(table.cell(row, column)); };
+      result.index.add(table.cell(row, formula), static_cast<int>(row));
+      Solubility entry;
+      entry.formula = text(formula);
+      entry.name = text(name);
+      entry.verdict = verdict_from(table.cell(row, verdict));
+      entry.grams_per_100g_water = grams(table.cell(row, at_20));
+      if (!entry.grams_per_100g_water) entry.grams_per_100g_water = grams(table.cell(row, at_25));
+      entry.hydrate_usually_bought = text(hydrate);
+      entry.colour_of_solid = text(colour);
+      result.rows.push_back(std::move(entry));
+    }
+    return result;
+  }();
+  return made;
+}
+
+// ---- cautions
+
+struct CautionTable {
+  std::vector<Caution> rows;
+  FormulaIndex as_bought, dry;
+};
+
+CautionTable const& caution_table() {
+  static CautionTable const made = [] {
+    CautionTable result;
+    Table const table(data::reagents_tsv);
+    auto const formula = table.column("formula"), hazards = table.column("h_codes"), cautions = table.column("cautions");
+    for (std::size_t row = 0; row < table.size(); ++row) {
+      int const number = static_cast<int>(row);
+      result.as_bought.add(table.cell(row, formula), number);
+      result.dry.add(plain(without_water(value(parse_formula(table.cell(row, formula))))), number);
+      result.rows.push_back({std::string(table.cell(row, hazards)), std::string(table.cell(row, cautions))});
+    }
+    return result;
+  }();
+  return made;
+}
+
+}  // namespace
+
+std::string name_of(std::string_view formula, Spelling spelling) {
+  auto const read = parse_formula(formula);
+  if (!ok(read)) return "";
+  std::string const name = iupac_name(value(read));
+  return spelling == Spelling::sulphur ? british(name) : name;
+}
+
+Solubility const* solubility(std::string_view formula) {
+  auto const read = parse_formula(formula);
+  if (!ok(read)) return nullptr;
+  SolubilityTable const& table = solubility_table();
+  int row = table.index.find(value(read));
+  if (row == FormulaIndex::none) row = table.index.find(without_water(value(read)));
+  return row == FormulaIndex::none ? nullptr : &table.rows[static_cast<std::size_t>(row)];
+}
+
+std::vector<Solubility> const& solubilities() { return solubility_table().rows; }
+
+std::optional<Caution> caution_for(std::string_view formula) {
+  auto const read = parse_formula(formula);
+  if (!ok(read)) return std::nullopt;
+  CautionTable const& table = caution_table();
+  int row = table.as_bought.find(value(read));
+  if (row == FormulaIndex::none) row = table.dry.find(without_water(value(read)));
+  if (row == FormulaIndex::none) return std::nullopt;
+  return table.rows[static_cast<std::size_t>(row)];
+}
+
+}  // namespace molewright
