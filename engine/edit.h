@@ -1,5 +1,6 @@
 #pragma once
 // An edit is one thing done otherwise in a working: what a slip is made of, and how a student's own value is carried forward.
+#include <memory>
 #include <variant>
 #include <vector>
 
@@ -11,7 +12,7 @@ namespace molewright {
 
 /// Another problem, solved again (a wrong formula from a name, an equation not balanced).
 struct ProblemEdit {
-  Problem problem;
+  std::shared_ptr<Problem const> problem;  ///< shared, so that the many small edits stay small
 };
 /// Another definition for a node; a given is a node, so a miscopied given is a constant here.
 struct NodeEdit {
@@ -32,7 +33,11 @@ struct WritingEdit {
 };
 using Edit = std::variant<ProblemEdit, NodeEdit, AnswerEdit, WritingEdit>;
 
-/// The working that a student with these edits would have done, worked exactly. Fault "cannot-run" where an edit makes a loop or divides by zero.
-std::variant<Working, PlacedFault> run(Worked const& worked, Working const& working, std::vector<Edit> const& edits, Conventions const& conventions);
+/// The working that a student with these edits would have done, worked exactly; `working` is one of `worked.accepted`, and the
+/// edits are taken in their order (a node edit after a problem edit finds its node by id). The nodes are put in order again, so
+/// look them up by id. Fault "cannot-run" where an edit makes a loop, divides by zero or names no node, or where an edited
+/// problem cannot be solved.
+std::variant<Working, PlacedFault> run(Worked const& worked, Working const& working, std::vector<Edit> const& edits,
+                                       Conventions const& conventions);
 
 }  // namespace molewright

@@ -10,7 +10,8 @@
 namespace molewright {
 
 enum class Frequency { common, occasional, rare };
-/// Generic slips (power of ten, transposed digits) explain almost any number: small priors, and they speak only with three figures in agreement.
+/// Generic slips (power of ten, transposed digits) explain almost any number: small priors, and they speak only with three
+/// figures in agreement.
 enum class Reach { specific, generic, rounding, unit_of_answer };
 
 struct Slip {
@@ -26,26 +27,39 @@ Slip const* find_slip(std::string_view id);
 /// A slip made at one place of one working.
 struct Application {
   Slip const* slip = nullptr;
-  std::string node;         ///< id of the node it is made at: what feedback points to
+  std::string node;  ///< id of the node it is made at: what feedback points to
   std::vector<Edit> edits;
 };
-/// Every way in which every slip can be made in this working; problem edits only where `with_problem_edits` (they are solved again and cost more).
-std::vector<Application> applications(Worked const& worked, Working const& working, Conventions const& conventions, bool with_problem_edits = true);
+/// Every way in which every slip can be made in this working; problem edits only where `with_problem_edits` (they are solved
+/// again and cost more).
+std::vector<Application> applications(Worked const& worked, Working const& working, Conventions const& conventions,
+                                      bool with_problem_edits = true);
+/// Of these, the ones that change what is worked (nodes and answers), and the ones of rounding.
+std::vector<Application> value_applications(Worked const& worked, Working const& working, Conventions const& conventions);
+std::vector<Application> rounding_applications(Worked const& worked, Working const& working, Conventions const& conventions);
 
 /// The answers that slips lead to, for one find.
 struct SlipAnswer {
   Slip const* slip = nullptr;
   std::string node;
-  double value = 0;  ///< number in the asked unit
+  double value = 0;             ///< number in the asked unit
   std::size_t application = 0;  ///< index into the list it came from
 };
 
 /// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.
 struct SlipTable {
   std::vector<Application> all;
-  std::vector<std::vector<SlipAnswer>> by_find;  ///< only those that change the number; rounding and unit slips are judged by the marker, not listed
+  std::vector<std::vector<SlipAnswer>>
+      by_find;  ///< only those that change the number; rounding and unit slips are judged by the marker, not listed
 };
 SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits = true);
+/// The answers of one find when `all` are tried one by one, on top of what is `carried` (a student's earlier answers at their
+/// nodes); problem edits are passed over. `estimator` is one of `working`. Applications that leave the answer as it is (to one
+/// part in 10^9) are left out.
+std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
+                                     std::size_t find, std::vector<Estimator::Change> const& carried = {});
+/// True where a slip's value is a number and not the right one.
+bool changes_answer(double value, double right);
 
 /// Words for a slip, from the room's table of words.
 struct SlipWords {

@@ -1,0 +1,161 @@
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "engine/tsv.h"
+#include "marker/slip_library.h"
+
+namespace molewright {
+namespace data {
+extern std::string_view const slips_tsv;
+}
+namespace {
+
+Frequency frequency_of(std::string_view word) {
+  if (word == "common") return Frequency::common;
+  if (word == "occasional") return Frequency::occasional;
+  if (word == "rare") return Frequency::rare;
+  throw std::invalid_argument("slips.tsv: unknown frequency " + std::string(word));
+}
+
+Reach reach_of(std::string_view word) {
+  if (word == "specific") return Reach::specific;
+  if (word == "generic") return Reach::generic;
+  if (word == "rounding") return Reach::rounding;
+  if (word == "unit of answer") return Reach::unit_of_answer;
+  throw std::invalid_argument("slips.tsv: unknown reach " + std::string(word));
+}
+
+std::vector<Slip> read_slips() {
+  Table const table(data::slips_tsv);
+  auto const id = table.column("id"), group = table.column("group"), frequency = table.column("frequency"),
+             reach = table.column("reach"), source = table.column("source");
+  std::vector<Slip> all;
+  for (std::size_t row = 0; row < table.size(); ++row)
+    all.push_back(Slip{table.cell(row, id), table.cell(row, group), frequency_of(table.cell(row, frequency)),
+                       reach_of(table.cell(row, reach)), table.cell(row, source)});
+  return all;
+}
+
+/// Changes of an application as the estimator takes them.
+void changes_of(Application const& application, std::vector<Estimator::Change>& changes) {
+  changes.clear();
+  for (auto const& edit : application.edits)
+    if (auto const* const node = std::get_if<NodeEdit>(&edit)) changes.push_back({node->node, &node->definition});
+}
+
+int target_of(Application const& application, std::size_t find, int node) {
+  for (auto const& edit : application.edits)
+    if (auto const* const answer = std::get_if<AnswerEdit>(&edit); answer && answer->find == find) node = answer->node;
+  return node;
+}
+
+ProblemEdit const* problem_of(Application const& application) {
+  for (auto const& edit : application.edits)
+    if (auto const* const problem = std::get_if<ProblemEdit>(&edit)) return problem;
+  return nullptr;
+}
+
+/// Answers of an edited problem, worked exactly; NaN for all where it cannot be solved.
+std::vector<double> solved_again(Worked const& worked, Application const& application, Conventions const& conventions) {
+  std::vector<double> values(worked.accepted.front().finds.size(), std::nan(""));
+  auto const result = run(worked, worked.accepted.front(), application.edits, conventions);
+  if (auto const* const working = std::get_if<Working>(&result))
+    for (std::size_t f = 0; f < values.size() && f < working->finds.size(); ++f)
+      values[f] = working->nodes[static_cast<std::size_t>(working->finds[f].node)].value.number.to_double();
+  return values;
+}
+}  // namespace
+
+std::vector<Slip> const& slips() {
+  static std::vector<Slip> const all = read_slips();
+  return all;
+}
+
+Slip const* find_slip(std::string_view id) {
+  for (auto const& slip : slips())
+    if (slip.id == id) return &slip;
+  return nullptr;
+}
+
+bool changes_answer(double value, double right) {
+  return std::isfinite(value) && std::abs(value - right) > 1e-9 * std::max(std::abs(value), std::abs(right));
+}
+
+std::vector<Application> applications(Worked const& worked, Working const& working, Conventions const& conventions,
+                                      bool with_problem_edits) {
+  std::vector<Application> all = value_applications(worked, working, conventions);
+  Anatomy const anatomy(worked, working, conventions);
+  Sink sink(anatomy, all);
+  rounding_slips(anatomy, sink);
+  if (with_problem_edits) problem_slips(anatomy, sink);
+  return all;
+}
+
+std::vector<Application> value_applications(Worked const& worked, Working const& working, Conventions const& conventions) {
+  std::vector<Application> all;
+  all.reserve(128);
+  Anatomy const anatomy(worked, working, conventions);
+  Sink sink(anatomy, all);
+  conversion_slips(anatomy, sink);
+  amount_slips(anatomy, sink);
+  exchange_slips(anatomy, sink);
+  molar_mass_slips(anatomy, sink);
+  hydrate_slips(anatomy, sink);
+  ratio_slips(anatomy, sink);
+  limiting_slips(anatomy, sink);
+  dilution_slips(anatomy, sink);
+  yield_slips(anatomy, sink);
+  answer_slips(anatomy, sink);
+  copying_slips(anatomy, sink);
+  return all;
+}
+
+std::vector<Application> rounding_applications(Worked const& worked, Working const& working, Conventions const& conventions) {
+  std::vector<Application> all;
+  Anatomy const anatomy(worked, working, conventions);
+  Sink sink(anatomy, all);
+  rounding_slips(anatomy, sink);
+  return all;
+}
+
+std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
+                                     std::size_t find, std::vector<Estimator::Change> const& carried) {
+  std::vector<SlipAnswer> answers;
+  std::vector<Estimator::Change> changes;
+  int const node = working.finds[find].node;
+  double const right = carried.empty() ? estimator.base(node) : estimator.with(carried, node);
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    if (problem_of(all[a])) continue;
+    changes_of(all[a], changes);
+    int const target = target_of(all[a], find, node);
+    if (changes.empty() && target == node) continue;
+    changes.insert(changes.begin(), carried.begin(), carried.end());
+    double const value = estimator.with(changes, target);
+    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a});
+  }
+  return answers;
+}
+
+SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits) {
+  SlipTable table;
+  auto const& working = worked.accepted.front();
+  table.all = value_applications(worked, working, conventions);
+  Estimator estimator(working);
+  for (std::size_t f = 0; f < working.finds.size(); ++f) table.by_find.push_back(slip_answers(table.all, estimator, working, f));
+  if (!with_problem_edits) return table;
+  std::vector<Application> solved;
+  Anatomy const anatomy(worked, working, conventions);
+  Sink sink(anatomy, solved);
+  problem_slips(anatomy, sink);
+  for (auto& application : solved) {
+    auto const values = solved_again(worked, application, conventions);
+    for (std::size_t f = 0; f < values.size(); ++f)
+      if (changes_answer(values[f], estimator.base(working.finds[f].node)))
+        table.by_find[f].push_back(SlipAnswer{application.slip, application.node, values[f], table.all.size()});
+    table.all.push_back(std::move(application));
+  }
+  return table;
+}
+
+}  // namespace molewright

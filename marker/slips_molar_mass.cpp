@@ -1,0 +1,139 @@
+// Slips in a molar mass: subscripts, brackets, the wrong column of the periodic table, the water of a hydrate.
+#include "marker/slip_library.h"
+
+namespace molewright {
+namespace {
+
+bool is_element(Anatomy const& anatomy, int i) {
+  auto const& terms = anatomy.node(i).definition.terms;
+  return terms.size() == 1 && anatomy.kind(terms[0].node) == NodeKind::atomic_weight;
+}
+
+/// "Ag" of "A(Ag)".
+std::string_view symbol_of(Node const& atomic_weight) {
+  std::string_view id = atomic_weight.id;
+  auto const open = id.find('(');
+  return open == std::string_view::npos ? std::string_view() : id.substr(open + 1, id.size() - open - 2);
+}
+
+void subscripts(Anatomy const& anatomy, Sink& sink, int i, int at) {
+  static auto const* const subscript = find_slip("subscript-ignored");
+  static auto const* const diatomic = find_slip("diatomic-taken-as-atom");
+  auto const& definition = anatomy.node(i).definition;
+  for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+    if (definition.terms[t].weight == 1 || anatomy.kind(definition.terms[t].node) != NodeKind::atomic_weight) continue;
+    bool const gas = is_element(anatomy, i) && definition.terms[t].weight == 2;
+    sink.node(gas ? diatomic : subscript, i, with_weight(definition, static_cast<int>(t), 1), at);
+  }
+}
+
+void left_out_elements(Anatomy const& anatomy, Sink& sink, int i) {
+  static auto const* const left_out = find_slip("element-left-out-of-sum");
+  auto const& definition = anatomy.node(i).definition;
+  if (definition.terms.size() < 2) return;
+  for (std::size_t t = 0; t < definition.terms.size(); ++t)
+    if (anatomy.kind(definition.terms[t].node) == NodeKind::atomic_weight)
+      sink.node(left_out, i, without_term(definition, static_cast<int>(t)));
+}
+
+/// M(Ca(NO3)2) with the 2 left out, on the last atom only (N once, O six times), and on the whole formula.
+void brackets(Anatomy const& anatomy, Sink& sink, int i) {
+  static auto const* const ignored = find_slip("bracket-multiplier-ignored");
+  static auto const* const on_last = find_slip("bracket-multiplier-on-last-atom");
+  static auto const* const on_all = find_slip("bracket-multiplier-on-whole-formula");
+  auto const& definition = anatomy.node(i).definition;
+  for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+    auto const& group = definition.terms[t];
+    if (group.weight == 1 || anatomy.kind(group.node) != NodeKind::group_mass) continue;
+    auto once = with_weight(definition, static_cast<int>(t), 1);
+    sink.node(ignored, i, once);
+    auto const& inside = anatomy.node(group.node).definition.terms;
+    if (inside.size() > 1) {
+      auto last = once;
+      last.terms.push_back(Term{inside.back().node, inside.back().weight * (group.weight - 1)});
+      sink.node(on_last, i, std::move(last));
+    }
+    if (definition.terms.size() > 1) {
+      auto whole = definition;
+      for (std::size_t u = 0; u < whole.terms.size(); ++u)
+        if (u != t) whole.terms[u].weight *= group.weight;
+      sink.node(on_all, i, std::move(whole));
+    }
+  }
+}
+
+void atomic_numbers(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const number = find_slip("atomic-number-for-weight");
+  std::vector<NodeEdit> every;
+  for (int const i : anatomy.all(NodeKind::atomic_weight)) {
+    if (!anatomy.used(i)) continue;
+    auto const* const element = find_element(symbol_of(anatomy.node(i)));
+    if (element) every.push_back(NodeEdit{i, constant_of(Rational(element->atomic_number))});
+  }
+  if (every.empty()) return;
+  if (every.size() > 1)
+    for (auto const& one : every) sink.node(number, one.node, one.definition);
+  int const at = every.front().node;
+  sink.nodes(number, at, std::move(every));
+}
+}  // namespace
+
+int water_term(Anatomy const& anatomy, int molar_mass) {
+  auto const& node = anatomy.node(molar_mass);
+  if (node.quantity.substance.find("·") == std::string::npos) return -1;
+  for (std::size_t t = 0; t < node.definition.terms.size(); ++t) {
+    int const part = node.definition.terms[t].node;
+    if (anatomy.kind(part) == NodeKind::molar_mass && anatomy.substance(part, "H2O")) return static_cast<int>(t);
+  }
+  return -1;
+}
+
+void molar_mass_slips(Anatomy const& anatomy, Sink& sink) {
+  std::vector<char> inside(static_cast<std::size_t>(anatomy.size()), 0);  // the water of a hydrate: nobody slips on M(H2O) there
+  for (int const i : anatomy.all(NodeKind::molar_mass))
+    if (int const water = water_term(anatomy, i); water >= 0) inside[static_cast<std::size_t>(anatomy.term(i, water).node)] = 1;
+  for (int const i : anatomy.all(NodeKind::molar_mass)) {
+    if (!anatomy.used(i) || inside[static_cast<std::size_t>(i)]) continue;
+    subscripts(anatomy, sink, i, i);
+    left_out_elements(anatomy, sink, i);
+    brackets(anatomy, sink, i);
+  }
+  // A subscript inside a bracket: the slip shows in the molar mass that holds the bracket.
+  for (int const group : anatomy.all(NodeKind::group_mass)) {
+    if (!anatomy.used(group)) continue;
+    int at = group;
+    for (int const i : anatomy.all(NodeKind::molar_mass))
+      for (auto const& term : anatomy.node(i).definition.terms)
+        if (term.node == group) at = i;
+    subscripts(anatomy, sink, group, at);
+    brackets(anatomy, sink, group);
+  }
+  atomic_numbers(anatomy, sink);
+}
+
+void hydrate_slips(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const forgotten = find_slip("hydrate-water-forgotten");
+  static auto const* const one_water = find_slip("hydrate-one-water");
+  static auto const* const multiplied = find_slip("hydrate-dot-multiplied");
+  static auto const* const hydrogen_only = find_slip("hydrate-number-on-hydrogen-only");
+  for (int const i : anatomy.all(NodeKind::molar_mass)) {
+    if (!anatomy.used(i)) continue;
+    int const water = water_term(anatomy, i);
+    if (water < 0) continue;
+    auto const& definition = anatomy.node(i).definition;
+    auto const& term = anatomy.term(i, water);
+    auto const anhydrous = without_term(definition, water);
+    sink.node(forgotten, i, anhydrous);
+    // M(salt) x 5 x M(H2O): the water's mass stands in the factor, for a sum cannot multiply two nodes.
+    sink.node(multiplied, i, with_factor(anhydrous, Rational(term.weight) * anatomy.node(term.node).value.number));
+    if (term.weight == 1) continue;
+    sink.node(one_water, i, with_weight(definition, water, 1));
+    int const oxygen = anatomy.working.find_node("A(O)");
+    if (oxygen < 0) continue;
+    auto dry = definition;
+    dry.terms.push_back(Term{oxygen, 1 - term.weight});
+    sink.node(hydrogen_only, i, std::move(dry));
+  }
+}
+
+}  // namespace molewright

@@ -1,0 +1,179 @@
+#include "marker/words.h"
+
+#include <algorithm>
+#include <map>
+
+#include "engine/tsv.h"
+
+namespace molewright {
+namespace data {
+extern std::string_view const slip_words_tsv;
+}
+namespace {
+
+std::map<std::string_view, SlipWords> read_words() {
+  Table const table(data::slip_words_tsv);
+  auto const id = table.column("id"), student = table.column("student"), tutor = table.column("tutor"),
+             practise = table.column("practise");
+  std::map<std::string_view, SlipWords> words;
+  for (std::size_t row = 0; row < table.size(); ++row)
+    words[table.cell(row, id)] = SlipWords{table.cell(row, student), table.cell(row, tutor), table.cell(row, practise)};
+  return words;
+}
+
+/// Value of a definition when everything else is as in the right working; false where it cannot be had.
+bool value_of(Working const& working, Definition const& definition, Rational& number) {
+  auto const read = [&](Term const& term) -> Rational const& {
+    return working.nodes[static_cast<std::size_t>(term.node)].value.number;
+  };
+  number = definition.factor;
+  if (definition.operation == Operation::constant) return true;
+  if (definition.operation == Operation::product) {
+    for (auto const& term : definition.terms) {
+      if (term.weight < 0 && read(term).sign() == 0) return false;
+      number *= read(term).power(term.weight);
+    }
+    return true;
+  }
+  if (definition.operation != Operation::sum) return false;
+  Rational sum(0);
+  for (auto const& term : definition.terms) sum += Rational(term.weight) * read(term);
+  number = sum * definition.factor;
+  return true;
+}
+
+/// A number at a node as the working prints it: whole for a table's value, else to the node's figures and never fewer than three.
+std::string number_at(Node const& node, Rational const& number, Conventions const& conventions) {
+  constexpr int table_figures = 6, least_figures = 3, most_figures = 5;
+  if (number.sign() == 0 || !node.value.last_place) return unrounded(number, table_figures);
+  int const own = node.value.number.sign() == 0 ? least_figures : figures_at(node.value.number, *node.value.last_place);
+  int const figures = std::clamp(own, least_figures, most_figures);
+  return print_to_figures(number, figures, nearest_by(conventions.ties), conventions.mark).pretty;
+}
+
+std::string with_unit(std::string number, Unit const& unit) {
+  auto const symbol = pretty(unit);
+  return symbol.empty() ? number : std::move(number) + "\u00a0" + symbol;
+}
+}  // namespace
+
+SlipWords words_of(std::string_view slip_id) {
+  static std::map<std::string_view, SlipWords> const words = read_words();
+  auto const found = words.find(slip_id);
+  return found == words.end() ? SlipWords{} : found->second;
+}
+
+SlipNumbers slip_numbers(Working const& working, Application const& application, std::size_t find,
+                         Conventions const& conventions) {
+  SlipNumbers numbers;
+  auto const node_of = [&](int i) -> Node const& { return working.nodes[static_cast<std::size_t>(i)]; };
+  int const at = working.find_node(application.node);
+  if (at >= 0) numbers.step = step_name(node_of(at));
+  for (auto const& edit : application.edits) {
+    if (auto const* const node_edit = std::get_if<NodeEdit>(&edit)) {
+      auto const& node = node_of(node_edit->node);
+      numbers.right = with_unit(number_at(node, node.value.number, conventions), node.value.unit);
+      Rational wrong;
+      if (value_of(working, node_edit->definition, wrong)) {
+        numbers.wrong = number_at(node, wrong, conventions);
+        // A number whose change of unit went astray has no unit that could be written beside it.
+        if (node.relation != relations::convert) numbers.wrong = with_unit(std::move(numbers.wrong), node.value.unit);
+      }
+      break;
+    }
+    if (auto const* const answer = std::get_if<AnswerEdit>(&edit); answer && answer->find == find) {
+      auto const& right = node_of(working.finds[find].node);
+      auto const& wrong = node_of(answer->node);
+      numbers.right = with_unit(number_at(right, right.value.number, conventions), right.value.unit);
+      numbers.wrong = with_unit(number_at(wrong, wrong.value.number, conventions), wrong.value.unit);
+      break;
+    }
+  }
+  return numbers;
+}
+
+std::string filled(std::string_view words, SlipNumbers const& numbers) {
+  std::string text;
+  while (!words.empty()) {
+    auto const open = words.find('{');
+    text += words.substr(0, open);
+    if (open == std::string_view::npos) break;
+    auto const close = words.find('}', open);
+    auto const hole = words.substr(open + 1, close - open - 1);
+    text += hole == "given" ? numbers.given : hole == "step" ? numbers.step : hole == "wrong" ? numbers.wrong : numbers.right;
+    words.remove_prefix(close + 1);
+  }
+  return text;
+}
+
+std::string step_name(Node const& node) {
+  if (node.relation == relations::limiting || node.quantity.symbol.empty()) return node.id;
+  if (node.relation == relations::atomic_weight || node.relation == relations::coefficient) return node.id;
+  return pretty(node.quantity);
+}
+
+std::string step_words(Working const& working, std::string_view node_id) {
+  int const at = working.find_node(node_id);
+  if (at < 0) return std::string(node_id);
+  auto const& node = working.nodes[static_cast<std::size_t>(at)];
+  auto const name = step_name(node);
+  if (node.relation == relations::convert) return "the change of unit for " + name;
+  if (node.relation == relations::mole_ratio) return "the mole ratio at " + name;
+  if (node.relation == relations::limiting || node.relation == relations::from_limiting) return "which reagent runs out first";
+  if (node.relation == relations::molar_mass || node.relation == relations::group_mass) return "the molar mass " + name;
+  if (node.relation == relations::atomic_weight) return "the atomic weights";
+  if (node.relation == relations::given || node.relation == relations::reading) return "copying " + name + " from the question";
+  if (node.relation == relations::difference) return "the two readings for " + name;
+  return "the step for " + name;
+}
+
+namespace say {
+std::string right() { return "Right."; }
+std::string right_in_other_unit(std::string_view asked) {
+  return "Right. The question asks for it in " + std::string(asked) + ".";
+}
+std::string follows() {
+  return "This follows correctly from your earlier answer, so it counts. Once the earlier answer is mended, work this part again "
+         "with the new number.";
+}
+std::string nothing_written(std::string_view first_step) {
+  std::string text = "Nothing is written here yet.";
+  if (!first_step.empty()) text += " A good first step is to find " + std::string(first_step) + ".";
+  return text;
+}
+std::string not_read() { return "This could not be read as one number with its unit. Your teacher will look at it."; }
+std::string check_step(std::string_view given, std::string_view step) {
+  return std::string(given) + " is not the answer yet. Check this step first: " + std::string(step) + ".";
+}
+std::string not_right(std::string_view given) {
+  return std::string(given) +
+         " is not the answer. From the number alone the place cannot be seen, so compare your working with the worked answer "
+         "line by line.";
+}
+std::string teachers_letter(std::string_view student_words) { return std::string(student_words); }
+std::string add_unit(std::string_view asked) { return " Write the unit beside your number: " + std::string(asked) + "."; }
+std::string other_unit(std::string_view written, std::string_view asked) {
+  return " The number is right, but " + std::string(written) + " is a unit of another quantity; here it is " +
+         std::string(asked) + ".";
+}
+std::string which_unit(std::string_view written, std::string_view asked) {
+  return " The number is right in " + std::string(asked) + ", but you wrote " + std::string(written) +
+         ". Check which of the two you mean.";
+}
+std::string unknown_unit(std::string_view written, std::string_view asked) {
+  return " The unit \u201c" + std::string(written) + "\u201d is not one that can be read; here it is " + std::string(asked) + ".";
+}
+std::string too_few(int due) {
+  return " The numbers in the question are good enough for " + std::to_string(due) +
+         (due == 1 ? " significant figure." : " significant figures.");
+}
+std::string too_many(int due) {
+  return " The numbers in the question bear only " + std::to_string(due) +
+         (due == 1 ? " significant figure" : " significant figures") + ", so round to that at the end.";
+}
+std::string rounded_on_the_way() { return " The last figure is off by a little: keep all figures until the end and round once."; }
+std::string both_readings() { return " The comma in your number was taken as you most likely meant it."; }
+std::string fraction_for_percent() { return " In per cent the number is a hundred times as large."; }
+}  // namespace say
+
+}  // namespace molewright
