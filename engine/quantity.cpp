@@ -47,9 +47,14 @@ constexpr std::array symbols{
     SymbolRow{"T", "T", "T", "K"},
     SymbolRow{"q", "q", "q", "kJ"},
 };
+// Quantities that the working holds but nobody gives: coefficients and atomic weights.
+constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""}, SymbolRow{"A", "A", "A", "g/mol"},
+                                   SymbolRow{"N_A", "N_A", "N_A", ""}};
 
 SymbolRow const* row_of(std::string_view symbol) {
   for (auto const& row : symbols)
+    if (row.symbol == symbol) return &row;
+  for (auto const& row : inner_symbols)
     if (row.symbol == symbol) return &row;
   return nullptr;
 }

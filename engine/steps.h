@@ -12,7 +12,7 @@ namespace molewright {
 struct Step {
   int node = 0;
   std::string relation;
-  std::string text;    ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂) = 0.150 mol/L × 0.0400 L = 0.006000 mol": two guard digits kept
+  std::string text;  ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂) = 0.150 mol/L × 0.0400 L = 0.006000 mol": two guard digits kept
   std::string symbol;  ///< plain quantity
   std::string value;   ///< plain number, guard digits kept
   std::string unit;    ///< plain
@@ -20,6 +20,10 @@ struct Step {
 
 /// Steps for one find, from `order_of_work`, givens left out; a node already shown for an earlier find is not repeated.
 std::vector<Step> steps(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
+/// A unit as the course prints it: pretty, and amount concentrations in the course's spelling of mol/L.
+std::string unit_text(Unit const& unit, Conventions const& conventions);
+/// Number and unit joined by a no-break space, "25.0 mL"; the number alone where there is no unit.
+std::string measure_text(std::string const& number, Unit const& unit, Conventions const& conventions);
 /// "m(AgCl) = 1.72 g": the answer as a key prints it, for people.
 std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
 /// "(a)" ... for parts; empty where the problem has one find.

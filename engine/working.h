@@ -77,6 +77,7 @@ struct Working {
   std::vector<Node> nodes;                   ///< each reads only nodes before it; constants, molar masses first
   std::vector<Answer> finds;                 ///< in the order of the problem's finds
   std::vector<std::string> chosen;           ///< formulas that a choose node's indices stand for
+  std::vector<std::vector<int>> given_nodes;  ///< for each given of the problem, the constants that hold its numbers
   int find_node(std::string_view id) const;  ///< -1 where there is none
 };
 

@@ -1,0 +1,370 @@
+#include "engine/builder.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "engine/relation.h"
+
+namespace molewright {
+namespace {
+
+constexpr char const* avogadro_digits = "602214076";  // N_A = 6.02214076e23 /mol exactly: SI Brochure, 9th ed., 2.2
+constexpr int avogadro_exponent = 15;
+
+std::string id_of(Quantity const& quantity) { return plain(quantity); }
+
+Definition product(std::vector<Term> terms, Rational factor = Rational(1)) {
+  return {Operation::product, std::move(terms), std::move(factor)};
+}
+Definition sum(std::vector<Term> terms, Rational factor = Rational(1)) {
+  return {Operation::sum, std::move(terms), std::move(factor)};
+}
+Definition constant(Rational number) { return {Operation::constant, {}, std::move(number)}; }
+
+Unit per_mole() {
+  Unit unit;
+  unit.symbol = "/mol";
+  unit.dimension.exponents[2] = -1;
+  return unit;
+}
+}  // namespace
+
+int rank_of(Node const& node) {
+  auto const& r = node.relation;
+  if (r == relations::molar_mass || r == relations::group_mass) return 1;
+  if (r == relations::given || r == relations::reading || r == relations::difference || r == relations::mean ||
+      node.definition.operation == Operation::constant)
+    return 0;
+  return 2;
+}
+
+WorkingBuilder::WorkingBuilder(Network const& network, Conventions const& conventions)
+    : network_(network), conventions_(conventions) {}
+
+int WorkingBuilder::add(Node made) {
+  auto const [at, fresh] = by_id_.try_emplace(made.id, static_cast<int>(working_.nodes.size()));
+  if (fresh) working_.nodes.push_back(std::move(made));
+  return at->second;
+}
+
+Working WorkingBuilder::build(std::vector<int> const& banned) {
+  working_ = Working{};
+  by_id_.clear();
+  by_variable_.clear();
+  used_.clear();
+  auto const& problem = network_.problem();
+  working_.given_nodes.resize(problem.givens.size());
+  for (auto const& find : problem.finds) {
+    std::vector<int> worked;
+    for (auto const& [variable, index] : by_variable_) worked.push_back(variable);
+    derivation_ = network_.derive(banned, worked);
+    Answer answer;
+    if (find.kind == Find::Kind::limiting_reagent) {
+      for (auto const& instance : network_.instances())
+        if (instance.kind == Instance::Kind::pick) {
+          answer.node = choose_node(instance);
+          break;
+        }
+    } else {
+      answer.node = realise(network_.find(network_.canonical(find.quantity)));
+      if (find.unit && find.unit->dimension == node(answer.node).value.unit.dimension)
+        answer.node = in_unit(answer.node, *find.unit);
+    }
+    working_.finds.push_back(answer);
+  }
+  // Givens that the working does not need stand in the graph as well: a slip may reach for them.
+  for (std::size_t v = 0; v < network_.variables().size(); ++v)
+    if (network_.variables()[v].given >= 0) realise(static_cast<int>(v));
+  add_what_slips_need();
+  order_nodes();
+  return std::move(working_);
+}
+
+int WorkingBuilder::realise(int variable) {
+  if (auto const found = by_variable_.find(variable); found != by_variable_.end()) return found->second;
+  auto const& v = network_.variables()[static_cast<std::size_t>(variable)];
+  int made = 0;
+  if (v.given >= 0) {
+    made = realise_given(variable);
+  } else if (v.table) {
+    made = realise_table(v);
+  } else {
+    int const via = derivation_.via[static_cast<std::size_t>(variable)];
+    auto const& instance = network_.instances()[static_cast<std::size_t>(via)];
+    used_.push_back(via);
+    switch (instance.kind) {
+      case Instance::Kind::product:
+        made = realise_product(variable, instance);
+        break;
+      case Instance::Kind::sum:
+        made = realise_sum(variable, instance);
+        break;
+      case Instance::Kind::pick:
+        made = realise_pick(variable, instance);
+        break;
+    }
+  }
+  by_variable_[variable] = made;
+  return made;
+}
+
+int WorkingBuilder::realise_given(int variable) {
+  auto const index = static_cast<std::size_t>(network_.variables()[static_cast<std::size_t>(variable)].given);
+  auto const& given = network_.problem().givens[index];
+  auto const& q = quantity(variable);
+  auto const single = [&](Decimal const& number, std::string id, char const* relation) {
+    Node made{std::move(id), relation, q, constant(number.value), {number.value, given.unit, number.last_place}};
+    working_.given_nodes[index].push_back(add(std::move(made)));
+    return working_.given_nodes[index].back();
+  };
+  if (given.form == Given::Form::value) return single(given.numbers[0], id_of(q), relations::given);
+  std::vector<Term> terms;
+  for (std::size_t i = 0; i < given.numbers.size(); ++i)
+    terms.push_back({single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading), 1});
+  if (given.form == Given::Form::difference) {
+    terms[1].weight = -1;
+    return add({id_of(q), relations::difference, q, sum(terms), {{}, given.unit, {}}});
+  }
+  return add(
+      {id_of(q), relations::mean, q, sum(terms, Rational(1, static_cast<std::int64_t>(terms.size()))), {{}, given.unit, {}}});
+}
+
+int WorkingBuilder::realise_table(Variable const& variable) {
+  auto const& q = variable.quantity;
+  if (q.symbol == "M") return molar_mass(q.substance);
+  if (q.symbol == "nu") return coefficient(q);
+  Node made{"N_A",
+            relations::table_value,
+            q,
+            constant(Rational::from_digits(avogadro_digits) * Rational::power_of_ten(avogadro_exponent)),
+            {}};
+  made.value.unit = per_mole();
+  return add(std::move(made));
+}
+
+int WorkingBuilder::coefficient(Quantity const& q) {
+  auto const reaction = static_cast<std::size_t>(q.stage > 0 ? q.stage - 1 : 0);
+  auto const& equation = network_.problem().reactions[reaction].equation;
+  Rational number;
+  for (auto const* side : {&equation.left, &equation.right})
+    for (auto const& species : *side)
+      if (plain(species.formula) == q.substance) number += species.coefficient;
+  return add({id_of(q), relations::coefficient, q, constant(number), {}});
+}
+
+int WorkingBuilder::atomic_weight(std::string const& symbol) {
+  auto const weight = conventions_.weights.weight(symbol);
+  Node made{"A(" + symbol + ")", relations::atomic_weight, {"A", 0, symbol, "", ""}, constant(weight.value), {}};
+  made.value.unit = working_unit("M");
+  return add(std::move(made));
+}
+
+int WorkingBuilder::group_mass(Group const& group) {
+  Formula inside;
+  inside.parts.push_back({1, group.inside});
+  auto const name = plain(inside);
+  std::vector<Term> terms;
+  for (auto const& item : group.inside)
+    terms.push_back({item.element.empty() ? group_mass(item) : atomic_weight(item.element), static_cast<int>(item.count)});
+  Node made{"M(" + name + ")", relations::group_mass, {"M", 0, name, "", ""}, sum(terms), {}};
+  made.value.unit = working_unit("M");
+  return add(std::move(made));
+}
+
+int WorkingBuilder::molar_mass(std::string const& substance) {
+  auto const parsed = parse_formula(substance);
+  auto const& formula = value(parsed);
+  std::vector<Term> terms;
+  for (std::size_t p = 0; p < formula.parts.size(); ++p) {
+    auto const& part = formula.parts[p];
+    if (p > 0) {  // what it crystallises with is a substance of its own, counted by the number before it
+      Formula with;
+      with.parts.push_back({1, part.groups});
+      terms.push_back({molar_mass(plain(with)), static_cast<int>(part.multiplier)});
+      continue;
+    }
+    for (auto const& item : part.groups)
+      terms.push_back({item.element.empty() ? group_mass(item) : atomic_weight(item.element),
+                       static_cast<int>(item.count * part.multiplier)});
+  }
+  Node made{"M(" + substance + ")", relations::molar_mass, {"M", 0, substance, "", ""}, sum(terms), {}};
+  made.value.unit = working_unit("M");
+  auto const before = working_.nodes.size();
+  int const index = add(std::move(made));
+  if (working_.nodes.size() == before) node(index).relation = relations::molar_mass;  // a bracket met first is a substance too
+  return index;
+}
+
+int WorkingBuilder::in_unit(int index, Unit const& unit) {
+  auto const& from = node(index).value.unit;
+  if (from == unit) return index;
+  Node made{id_of(node(index).quantity) + " in " + unit.symbol,
+            relations::convert,
+            node(index).quantity,
+            product({{index, 1}}, conversion_factor(from, unit)),
+            {}};
+  made.value.unit = unit;
+  return add(std::move(made));
+}
+
+/// Quantities of one symbol in one unit: that of the data where they agree, else the working unit. `result` becomes the unit of
+/// what is solved for.
+std::vector<int> WorkingBuilder::in_shared_units(int variable, Instance const& instance, std::vector<int> nodes, Unit& result) {
+  std::map<std::string, Unit> shared;
+  std::size_t at = 0;
+  for (auto const& [v, weight] : instance.terms) {
+    if (v == variable) continue;
+    auto const& symbol = quantity(v).symbol;
+    auto const& unit = node(nodes[at++]).value.unit;
+    auto const [found, fresh] = shared.try_emplace(symbol, unit);
+    if (!fresh && found->second != unit) found->second = working_unit(symbol);
+  }
+  at = 0;
+  for (auto const& [v, weight] : instance.terms) {
+    if (v == variable) continue;
+    nodes[at] = in_unit(nodes[at], shared.at(quantity(v).symbol));
+    ++at;
+  }
+  auto const own = shared.find(quantity(variable).symbol);
+  result = own == shared.end() ? working_unit(quantity(variable).symbol) : own->second;
+  return nodes;
+}
+
+int WorkingBuilder::realise_product(int variable, Instance const& instance) {
+  int own = 1;
+  std::vector<int> reads;
+  for (auto const& [v, weight] : instance.terms) {
+    if (v == variable)
+      own = weight;
+    else
+      reads.push_back(realise(v));
+  }
+  Unit unit = working_unit(quantity(variable).symbol);
+  if (instance.same_units) {
+    reads = in_shared_units(variable, instance, reads, unit);
+  } else {
+    std::size_t at = 0;
+    for (auto const& [v, weight] : instance.terms) {
+      if (v == variable) continue;
+      auto const& symbol = quantity(v).symbol;
+      if (symbol != "nu" && symbol != "N_A") reads[at] = in_unit(reads[at], working_unit(symbol));
+      ++at;
+    }
+  }
+  std::vector<Term> terms;
+  std::size_t at = 0;
+  for (auto const& [v, weight] : instance.terms)
+    if (v != variable) terms.push_back({reads[at++], -weight * own});
+  // A fraction is written with what is multiplied first.
+  std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
+  Node made{id_of(quantity(variable)),
+            instance.relation,
+            quantity(variable),
+            product(terms, own > 0 ? instance.factor : instance.factor.reciprocal()),
+            {}};
+  made.value.unit = unit;
+  return add(std::move(made));
+}
+
+int WorkingBuilder::realise_sum(int variable, Instance const& instance) {
+  std::vector<int> reads;
+  int own = 1;
+  for (auto const& [v, weight] : instance.terms) {
+    if (v == variable)
+      own = weight;
+    else
+      reads.push_back(realise(v));
+  }
+  Unit unit;
+  reads = in_shared_units(variable, instance, reads, unit);
+  std::vector<Term> terms;
+  std::size_t at = 0;
+  for (auto const& [v, weight] : instance.terms)
+    if (v != variable) terms.push_back({reads[at++], own < 0 ? weight : -weight});
+  std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
+  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), sum(terms), {}};
+  made.value.unit = unit;
+  return add(std::move(made));
+}
+
+int WorkingBuilder::choose_node(Instance const& instance) {
+  std::string const suffix = instance.reaction == 0 ? "" : " of reaction " + std::to_string(instance.reaction + 1);
+  std::vector<Term> batches;
+  std::vector<std::string> formulas;
+  for (std::size_t t = 1; t < instance.terms.size(); ++t) {
+    auto const& q = quantity(instance.terms[t].first);
+    int const amount = in_unit(realise(instance.terms[t].first), working_unit("n"));
+    int const nu = coefficient({"nu", instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1, q.substance, "", ""});
+    Node made{"n/nu(" + q.substance + ")" + suffix, relations::batches, q, product({{amount, 1}, {nu, -1}}), {}};
+    made.value.unit = working_unit("n");
+    batches.push_back({add(std::move(made)), 1});
+    formulas.push_back(q.substance);
+  }
+  working_.chosen = formulas;
+  return add({relations::limiting + suffix, relations::limiting, {}, {Operation::choose, batches, Rational(1)}, {}});
+}
+
+int WorkingBuilder::realise_pick(int variable, Instance const& instance) {
+  auto const& target = quantity(variable);
+  int const choose = choose_node(instance);
+  int const stage = instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1;
+  int const nu_target = coefficient({"nu", stage, target.substance, "", ""});
+  std::vector<Term> terms{{choose, 1}};
+  for (std::size_t t = 1; t < instance.terms.size(); ++t) {
+    auto const& q = quantity(instance.terms[t].first);
+    int const amount = in_unit(realise(instance.terms[t].first), working_unit("n"));
+    if (q.substance == target.substance) {  // all of the limiting reagent itself is used
+      terms.push_back({amount, 1});
+      continue;
+    }
+    Node branch{id_of(target) + " from " + q.substance,
+                relations::mole_ratio,
+                target,
+                product({{amount, 1}, {nu_target, 1}, {coefficient({"nu", stage, q.substance, "", ""}), -1}}),
+                {}};
+    branch.value.unit = working_unit("n");
+    terms.push_back({add(std::move(branch)), 1});
+  }
+  Node made{id_of(target), relations::from_limiting, target, {Operation::pick, terms, Rational(1)}, {}};
+  made.value.unit = working_unit("n");
+  return add(std::move(made));
+}
+
+void WorkingBuilder::add_what_slips_need() {
+  auto const& problem = network_.problem();
+  bool const with_molar_mass = std::any_of(working_.nodes.begin(), working_.nodes.end(),
+                                           [](Node const& n) { return n.relation == relations::molar_mass; });
+  for (std::size_t r = 0; r < problem.reactions.size(); ++r) {
+    auto const& equation = problem.reactions[r].equation;
+    for (auto const* side : {&equation.left, &equation.right})
+      for (auto const& species : *side) {
+        auto const substance = plain(species.formula);
+        coefficient({"nu", r == 0 ? 0 : static_cast<int>(r) + 1, substance, "", ""});
+        if (with_molar_mass && !species.formula.electron) molar_mass(substance);
+      }
+  }
+  if (!with_molar_mass) return;
+  for (auto const& variable : network_.variables())
+    if (variable.quantity.symbol == "M" && variable.table) molar_mass(variable.quantity.substance);
+}
+
+void WorkingBuilder::order_nodes() {
+  auto& nodes = working_.nodes;
+  std::vector<int> order(nodes.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return rank_of(node(a)) < rank_of(node(b)); });
+  std::vector<int> place(nodes.size());
+  for (std::size_t i = 0; i < order.size(); ++i) place[static_cast<std::size_t>(order[i])] = static_cast<int>(i);
+  std::vector<Node> ordered;
+  ordered.reserve(nodes.size());
+  for (int from : order) {
+    ordered.push_back(std::move(node(from)));
+    for (auto& term : ordered.back().definition.terms) term.node = place[static_cast<std::size_t>(term.node)];
+  }
+  nodes = std::move(ordered);
+  for (auto& find : working_.finds) find.node = place[static_cast<std::size_t>(find.node)];
+  for (auto& given : working_.given_nodes)
+    for (int& index : given) index = place[static_cast<std::size_t>(index)];
+}
+
+}  // namespace molewright

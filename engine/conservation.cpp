@@ -1,0 +1,150 @@
+#include <algorithm>
+#include <map>
+
+#include "engine/solver.h"
+
+// The second working of every problem. It shares nothing with the solver's relations: amounts before and after by extents of
+// reaction, atoms, charge and mass counted from the formulas, and each quantity of a substance held against its definition.
+namespace molewright {
+namespace {
+
+class Ledger {
+ public:
+  Ledger(Worked const& worked, Working const& working, Conventions const& conventions)
+      : worked_(worked), working_(working), conventions_(conventions) {}
+
+  std::string check() {
+    for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r)
+      check_reaction(worked_.problem.reactions[r].equation);
+    if (fault_.empty()) check_definitions();
+    return fault_;
+  }
+
+ private:
+  /// Number of a quantity in base units; nothing where the working has no such node.
+  std::optional<Rational> base(Quantity const& quantity) const {
+    for (auto const& node : working_.nodes)
+      if (node.quantity == quantity && !(node.relation == relations::reading || node.relation == relations::batches) &&
+          node.id.find(" from ") == std::string::npos)
+        return node.value.number * node.value.unit.factor;
+    return std::nullopt;
+  }
+  std::optional<Rational> base(char const* symbol, std::string const& substance, char const* word = "") const {
+    return base(Quantity{symbol, 0, substance, word, ""});
+  }
+
+  Rational molar_mass(Formula const& formula) const {
+    Rational mass;
+    for (auto const& [symbol, count] : formula.composition()) mass += Rational(count) * conventions_.weights.weight(symbol).value;
+    return mass;
+  }
+
+  void differs(std::string const& what, Rational const& worked, Rational const& expected) {
+    if (fault_.empty() && worked != expected)
+      fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
+  }
+
+  /// The extent: fixed by the scarcest reactant whose amount is there on its own, else by any species that has an amount.
+  std::optional<Rational> extent(Equation const& equation) const {
+    std::optional<Rational> least;
+    std::size_t limits = 0;
+    for (auto const& species : equation.left) {
+      auto const substance = plain(species.formula);
+      auto const amount = base("n", substance);
+      bool const ratio = std::any_of(working_.nodes.begin(), working_.nodes.end(), [&](Node const& n) {
+        return n.quantity == Quantity{"n", 0, substance, "", ""} &&
+               (n.relation == relations::mole_ratio || n.relation == relations::from_limiting) && n.id == "n(" + substance + ")";
+      });
+      bool const in_excess =
+          std::find(worked_.problem.excess.begin(), worked_.problem.excess.end(), substance) != worked_.problem.excess.end();
+      if (!amount || ratio || in_excess) continue;
+      ++limits;
+      auto const possible = *amount / species.coefficient;
+      if (!least || possible < *least) least = possible;
+    }
+    if (limits > 0) return least;
+    for (auto const* side : {&equation.left, &equation.right})
+      for (auto const& species : *side)
+        if (auto const amount = base("n", plain(species.formula))) return *amount / species.coefficient;
+    return std::nullopt;
+  }
+
+  void check_reaction(Equation const& equation) {
+    auto const xi = extent(equation);
+    if (!xi) return;
+    std::map<std::string, Rational> atoms;
+    Rational charge, mass;
+    for (auto const* side : {&equation.left, &equation.right}) {
+      Rational const sign(side == &equation.left ? -1 : 1);
+      for (auto const& species : *side) {
+        auto const substance = plain(species.formula);
+        auto const changed = species.coefficient * *xi;
+        for (auto const& [symbol, count] : species.formula.composition()) atoms[symbol] += sign * changed * Rational(count);
+        charge += sign * changed * Rational(species.formula.charge);
+        mass += sign * changed * molar_mass(species.formula);
+        if (side == &equation.right) {
+          if (auto const amount = base("n", substance)) differs("n(" + substance + ")", *amount, changed);
+        } else {
+          if (auto const used = base("n", substance, "used")) differs("n(" + substance + ", used)", *used, changed);
+          auto const there = base("n", substance);
+          if (auto const left = base("n", substance, "left"); left && there) {
+            differs("n(" + substance + ", left)", *left, *there - changed);
+            if (left->sign() < 0) fault_ = "less than nothing is left of " + substance;
+          }
+        }
+      }
+    }
+    for (auto const& [symbol, change] : atoms)
+      if (change.sign() != 0) fault_ = "atoms of " + symbol + " are not conserved";
+    if (charge.sign() != 0) fault_ = "charge is not conserved";
+    if (mass.sign() != 0) fault_ = "mass is not conserved";
+  }
+
+  /// m = nM, n = cV, gamma V = m and N = n N_A, each from the values alone, wherever all three stand in the working.
+  void check_definitions() {
+    for (auto const& node : working_.nodes) {
+      auto const& q = node.quantity;
+      if (q.symbol != "n" || node.id != plain(q)) continue;
+      auto const amount = node.value.number * node.value.unit.factor;
+      auto const of = [&](char const* symbol) { return base(Quantity{symbol, q.stage, q.substance, q.word, ""}); };
+      auto const formula = parse_formula(q.substance);
+      auto const m = of("m");
+      if (m && ok(formula) && molar_mass_from_table(q.substance))
+        differs("m(" + q.substance + ")", *m, amount * molar_mass(value(formula)));
+      auto const c = of("c"), v = of("V");
+      if (c && v && !taken_apart(q)) differs("n(" + q.substance + ")", amount, *c * *v);
+    }
+  }
+  bool molar_mass_from_table(std::string const& substance) const {
+    int const at = working_.find_node("M(" + substance + ")");
+    return at >= 0 && working_.nodes[static_cast<std::size_t>(at)].relation == relations::molar_mass;
+  }
+  /// In a reaction the amount of a product or of what is used need not be that of a solution named after it.
+  bool taken_apart(Quantity const& q) const { return q.word == "left" || q.word == "used"; }
+
+  Worked const& worked_;
+  Working const& working_;
+  Conventions const& conventions_;
+  std::string fault_;
+};
+}  // namespace
+
+std::string conservation_fault(Worked const& worked, Conventions const& conventions) {
+  for (auto const& working : worked.accepted) {
+    auto const found = Ledger(worked, working, conventions).check();
+    if (!found.empty()) return found;
+  }
+  // Every accepted working must lead to the same number.
+  for (std::size_t f = 0; f < worked.accepted.front().finds.size(); ++f) {
+    auto const number = [&](Working const& w) {
+      auto const& value = w.nodes[static_cast<std::size_t>(w.finds[f].node)].value;
+      return value.number * value.unit.factor;
+    };
+    for (auto const& working : worked.accepted)
+      if (number(working) != number(worked.accepted.front()))
+        return "two accepted workings of part " + std::to_string(f + 1) + " do not agree";
+  }
+  return {};
+}
+
+}  // namespace molewright

@@ -1,0 +1,255 @@
+#include "engine/consistency.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "engine/substance.h"
+
+namespace molewright {
+namespace {
+
+/// A value in working units with the relative doubt that its printed figures leave.
+struct Estimate {
+  double value = 0;
+  double doubt = 0;
+};
+
+class Estimates {
+ public:
+  Estimates(Network const& network, Conventions const& conventions)
+      : network_(network), conventions_(conventions), derivation_(network.derive()), made_(network.variables().size()) {}
+
+  bool known(int variable) const { return derivation_.known(variable); }
+  int via(int variable) const { return derivation_.via[static_cast<std::size_t>(variable)]; }
+
+  Estimate of(int variable) {
+    auto& slot = made_[static_cast<std::size_t>(variable)];
+    if (!slot) slot = work_out(variable);
+    return *slot;
+  }
+
+ private:
+  Estimate work_out(int variable) {
+    auto const& v = network_.variables()[static_cast<std::size_t>(variable)];
+    if (v.given >= 0) return of_given(network_.problem().givens[static_cast<std::size_t>(v.given)]);
+    if (v.table) return of_table(v.quantity);
+    auto const& instance = network_.instances()[static_cast<std::size_t>(via(variable))];
+    return solve_for(instance, variable);
+  }
+
+  static Estimate of_given(Given const& given) {
+    if (given.numbers.empty()) return {1, 1};
+    double sum = 0, place = 0;
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      bool const minus = given.form == Given::Form::difference && i == 1;
+      sum += (minus ? -1 : 1) * given.numbers[i].value.to_double();
+      int const last = given.numbers[i].ambiguous()
+                           ? given.numbers[i].last_place + given.numbers[i].figures - given.numbers[i].certain_figures
+                           : given.numbers[i].last_place;
+      place = std::max(place, std::pow(10.0, last));
+    }
+    if (given.form == Given::Form::mean) sum /= static_cast<double>(given.numbers.size());
+    Unit const base = working_unit(given.quantity.symbol);
+    double const factor = convertible(given.unit, base) ? conversion_factor(given.unit, base).to_double() : 1.0;
+    return {sum * factor, place / std::abs(sum)};
+  }
+
+  Estimate of_table(Quantity const& q) {
+    constexpr double table_doubt = 5e-4;  // weights from another table may stand behind a teacher's number
+    if (q.symbol == "N_A") return {6.02214076e23, table_doubt};
+    if (q.symbol == "nu") {
+      auto const& equation = network_.problem().reactions[static_cast<std::size_t>(q.stage > 0 ? q.stage - 1 : 0)].equation;
+      for (auto const* side : {&equation.left, &equation.right})
+        for (auto const& species : *side)
+          if (plain(species.formula) == q.substance) return {species.coefficient.to_double(), 0};
+      return {1, 0};
+    }
+    double mass = 0;
+    auto const formula = parse_formula(q.substance);
+    if (!ok(formula)) return {1, 1};
+    for (auto const& [symbol, count] : value(formula).composition())
+      mass += static_cast<double>(count) * conventions_.weights.weight(symbol).value.to_double();
+    return {mass, table_doubt};
+  }
+
+ public:
+  Estimate solve_for(Instance const& instance, int variable) {
+    if (instance.kind == Instance::Kind::pick) return limited(instance);
+    double result = instance.kind == Instance::Kind::sum ? 0 : std::log(instance.factor.to_double());
+    double doubt = 0;
+    int own = 1;
+    for (auto const& [v, weight] : instance.terms) {
+      if (v == variable) {
+        own = weight;
+        continue;
+      }
+      auto const e = of(v);
+      if (instance.kind == Instance::Kind::sum) {
+        result -= weight * e.value;
+        doubt += std::abs(weight * e.value) * e.doubt;
+      } else {
+        result -= weight * std::log(e.value);
+        doubt += std::abs(weight) * e.doubt;
+      }
+    }
+    if (instance.kind == Instance::Kind::sum) return {result / own, doubt / std::abs(result)};
+    return {std::exp(result * own), doubt};
+  }
+
+ private:
+  Estimate limited(Instance const& instance) {
+    auto const& equation = network_.problem().reactions[instance.reaction].equation;
+    auto const nu = [&](int variable) {
+      auto const& substance = network_.variables()[static_cast<std::size_t>(variable)].quantity.substance;
+      for (auto const* side : {&equation.left, &equation.right})
+        for (auto const& species : *side)
+          if (plain(species.formula) == substance) return species.coefficient.to_double();
+      return 1.0;
+    };
+    Estimate least{INFINITY, 0};
+    for (std::size_t t = 1; t < instance.terms.size(); ++t) {
+      auto const e = of(instance.terms[t].first);
+      if (e.value / nu(instance.terms[t].first) < least.value) least = {e.value / nu(instance.terms[t].first), e.doubt};
+    }
+    return {least.value * nu(instance.terms[0].first), least.doubt};
+  }
+
+  Network const& network_;
+  Conventions const& conventions_;
+  Network::Derivation derivation_;
+  std::vector<std::optional<Estimate>> made_;
+};
+
+/// Every given that a variable rests on.
+void givens_behind(Network const& network, Estimates const& estimates, int variable, std::vector<int>& out) {
+  auto const& v = network.variables()[static_cast<std::size_t>(variable)];
+  if (v.given >= 0) {
+    if (std::find(out.begin(), out.end(), variable) == out.end()) out.push_back(variable);
+    return;
+  }
+  if (v.table || estimates.via(variable) < 0) return;
+  for (auto const& [other, weight] : network.instances()[static_cast<std::size_t>(estimates.via(variable))].terms)
+    if (other != variable) givens_behind(network, estimates, other, out);
+}
+
+std::string measured_text(Given const& given) {
+  std::string out = plain(given.quantity) + " = " + (given.numbers.empty() ? "measured" : given.numbers.front().text);
+  if (given.form == Given::Form::difference) out += " - " + given.numbers[1].text;
+  return given.unit.symbol.empty() ? out : out + ' ' + given.unit.symbol;
+}
+}  // namespace
+
+std::optional<PlacedFault> contradiction(Network const& network, Conventions const& conventions) {
+  Estimates estimates(network, conventions);
+  for (auto const& instance : network.instances()) {
+    bool const whole =
+        std::all_of(instance.terms.begin(), instance.terms.end(), [&](auto const& t) { return estimates.known(t.first); });
+    if (!whole) continue;
+    // The given that this relation ends at, so that the message names something the author wrote.
+    int target = -1;
+    for (int candidate : instance.targets)
+      if (network.variables()[static_cast<std::size_t>(candidate)].given >= 0) target = candidate;
+    bool const derives_one = std::any_of(instance.targets.begin(), instance.targets.end(), [&](int v) {
+      int const via = estimates.via(v);
+      return via >= 0 && &network.instances()[static_cast<std::size_t>(via)] == &instance;
+    });
+    if (derives_one || (target < 0 && instance.targets.empty())) continue;
+    if (target < 0) target = instance.targets.front();
+    auto const stated = estimates.of(target);
+    auto const derived = estimates.solve_for(instance, target);
+    double const off = derived.value / stated.value - 1;
+    if (!(std::abs(off) > stated.doubt + derived.doubt + 1e-9)) continue;
+
+    std::vector<int> behind_stated, behind_derived;
+    givens_behind(network, estimates, target, behind_stated);
+    for (auto const& [v, weight] : instance.terms)
+      if (v != target) givens_behind(network, estimates, v, behind_derived);
+    for (int shared : behind_stated)
+      behind_derived.erase(std::remove(behind_derived.begin(), behind_derived.end(), shared), behind_derived.end());
+    if (behind_stated.empty() || behind_derived.empty()) continue;
+    auto const given_of = [&](int variable) -> Given const& {
+      return network.problem().givens[static_cast<std::size_t>(network.variables()[static_cast<std::size_t>(variable)].given)];
+    };
+    auto const& first = given_of(behind_stated.front());
+    auto const& second = given_of(behind_derived.front());
+    auto const& quantity = network.variables()[static_cast<std::size_t>(target)].quantity;
+    PlacedFault found;
+    found.fault.id = "contradiction";
+    found.fault.what = fmt::format("{} and {} contradict each other: by {}, {} would be {:.4g} {}, {:.3g} % {}",
+                                   measured_text(first), measured_text(second), instance.relation, plain(quantity), derived.value,
+                                   working_unit(quantity.symbol).symbol, std::abs(off) * 100, off < 0 ? "less" : "more");
+    found.line = first.place.line;
+    found.column = first.place.column;
+    return found;
+  }
+  return std::nullopt;
+}
+
+PlacedFault missing_data(Problem const& problem, std::size_t find) {
+  auto const& wanted = problem.finds[find];
+  PlacedFault found;
+  found.line = wanted.place.line;
+  found.column = wanted.place.column;
+  found.fault.id = "missing-data";
+  Network const plain_network(problem);
+  auto const solvable = [&](int supposed) {
+    Network trial = plain_network;
+    if (supposed >= 0) trial.suppose(supposed);
+    trial.add_reactions();
+    if (wanted.kind == Find::Kind::limiting_reagent)
+      return std::any_of(trial.limiting().begin(), trial.limiting().end(), [](auto const& l) { return !l.empty(); });
+    int const v = trial.find(trial.canonical(wanted.quantity));
+    return v >= 0 && trial.derive().known(v);
+  };
+  auto const own = plain_network.canonical(wanted.quantity);
+  std::vector<std::string> enough;
+  for (char const* symbol : {"V", "c", "m", "n", "gamma", "yield", "M"})
+    for (std::size_t v = 0; v < plain_network.variables().size(); ++v) {
+      auto const& variable = plain_network.variables()[v];
+      auto const& q = variable.quantity;
+      if (q.symbol != symbol || variable.given >= 0 || variable.table || q == own || q.word == "left" || q.word == "used")
+        continue;
+      if (enough.size() < 4 && solvable(static_cast<int>(v))) enough.push_back(plain(q));
+    }
+  std::string const what =
+      wanted.kind == Find::Kind::limiting_reagent ? std::string("the limiting reagent") : plain(wanted.quantity);
+  found.fault.what = "there is too little to find " + what + " from";
+  if (enough.empty()) {
+    found.fault.expected = "at least two more data";
+  } else {
+    found.fault.expected = enough[0];
+    for (std::size_t i = 1; i < enough.size(); ++i) found.fault.expected += (i + 1 == enough.size() ? " or " : ", ") + enough[i];
+  }
+  return found;
+}
+
+std::optional<Fault> does_not_happen(Equation const& equation) {
+  if (equation.left.size() != 2 || equation.right.size() != 2) return std::nullopt;
+  // Only an exchange of ions between two salts is judged here; both must be in the solubility table.
+  auto const salt = [](Species const& species) { return ions_of(plain(species.formula)); };
+  auto const sorted_ions = [&](Species const& a, Species const& b) {
+    std::vector<std::string> out;
+    for (auto const* s : {&a, &b})
+      for (auto const& ion : salt(*s)) out.push_back(ion.ion);
+    std::sort(out.begin(), out.end());
+    return out;
+  };
+  for (auto const* side : {&equation.left, &equation.right})
+    for (auto const& species : *side)
+      if (salt(species).size() != 2) return std::nullopt;
+  if (sorted_ions(equation.left[0], equation.left[1]) != sorted_ions(equation.right[0], equation.right[1])) return std::nullopt;
+  for (auto const* side : {&equation.left, &equation.right})
+    for (auto const& species : *side) {
+      auto const* row = solubility(plain(species.formula));
+      if (!row || row->verdict != Solubility::Verdict::soluble) return std::nullopt;
+    }
+  return Fault{"does-not-happen",
+               plain(equation.left[0].formula) + " and " + plain(equation.left[1].formula) + " do not react: " +
+                   plain(equation.right[0].formula) + " and " + plain(equation.right[1].formula) + " both stay dissolved",
+               "two solutions that form a solid, water or a gas", 0};
+}
+
+}  // namespace molewright

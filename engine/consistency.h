@@ -1,0 +1,22 @@
+#pragma once
+// Are the data of a problem enough, and do they agree? What is missing is named, and what contradicts is named with by how much.
+#include <optional>
+#include <string>
+
+#include "engine/conventions.h"
+#include "engine/network.h"
+
+namespace molewright {
+
+/// The first relation that the given data break beyond their printed figures; "contradiction" with the two quantities, in the
+/// line of one of them. `network` has its reactions added.
+std::optional<PlacedFault> contradiction(Network const& network, Conventions const& conventions);
+
+/// Why find `find` cannot be had, with the single quantities each of which would be enough ("missing-data").
+PlacedFault missing_data(Problem const& problem, std::size_t find);
+
+/// "does-not-happen" where a double exchange of two dissolved salts is written whose products the solubility table both calls
+/// soluble.
+std::optional<Fault> does_not_happen(Equation const& equation);
+
+}  // namespace molewright

@@ -1,0 +1,197 @@
+#include "engine/solver.h"
+
+#include <algorithm>
+#include <set>
+
+#include "engine/builder.h"
+#include "engine/consistency.h"
+#include "engine/network.h"
+#include "engine/relation.h"
+
+namespace molewright {
+namespace {
+
+constexpr std::size_t most_workings = 4;  ///< beyond these, another way differs only in order
+
+PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
+
+std::optional<PlacedFault> balance_reactions(Problem& problem) {
+  for (auto& reaction : problem.reactions) {
+    if (reaction.equation.right.empty())
+      return at(reaction.place,
+                {"no-products", "the reaction " + reaction.written + " has no products", "-> and the products", 0});
+    auto made = balanced(reaction.equation);
+    if (!ok(made)) return at(reaction.place, fault(made));
+    if (auto found = does_not_happen(value(made))) return at(reaction.place, *found);
+    reaction.equation = value(made);
+  }
+  return std::nullopt;
+}
+
+std::optional<PlacedFault> check_data(Problem const& problem) {
+  if (problem.finds.empty()) return at(problem.place, {"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0});
+  Network const network(problem);
+  std::set<Quantity> seen;
+  for (auto const& given : problem.givens) {
+    if (given.form == Given::Form::measured && given.numbers.empty())
+      return at(given.place, {"needs-reading", plain(given.quantity) + " is the student's own reading", "a value for it", 0});
+    if (!seen.insert(network.canonical(given.quantity)).second)
+      return at(given.place, {"given-twice", plain(given.quantity) + " is given twice", "one value", 0});
+    Dimension dimension;
+    if (given.form != Given::Form::measured && dimension_of(given.quantity.symbol, dimension) &&
+        given.unit.dimension != dimension)
+      return at(
+          given.place,
+          {"wrong-unit", plain(given.quantity) + " cannot be in " + (given.unit.symbol.empty() ? "no unit" : given.unit.symbol),
+           "a unit of " + dimension_name(dimension), 0});
+  }
+  for (auto const& excess : problem.excess)
+    if (problem.reactions.empty() || network.reaction_of(excess) == std::string::npos)
+      return at(problem.place,
+                {"not-in-reaction", excess + " is in excess but stands in no reaction", "a substance of the reaction", 0});
+  return std::nullopt;
+}
+
+std::vector<std::optional<int>> asked_figures(Problem const& problem) {
+  std::vector<std::optional<int>> asked;
+  for (auto const& find : problem.finds) asked.push_back(find.figures);
+  return asked;
+}
+
+/// A find without a unit is given in the unit of a like quantity of the problem, else as it is worked.
+void settle_units(Problem& problem, Conventions const& conventions) {
+  for (auto& find : problem.finds) {
+    if (find.kind != Find::Kind::number || find.unit) continue;
+    auto const like = std::find_if(problem.givens.begin(), problem.givens.end(),
+                                   [&](Given const& g) { return g.quantity.symbol == find.quantity.symbol; });
+    if (like != problem.givens.end())
+      find.unit = like->unit;
+    else if (find.quantity.symbol == "V")
+      find.unit = unit(conventions.volume_unit);
+    else
+      find.unit = working_unit(find.quantity.symbol);
+  }
+}
+
+/// What tells two workings apart: the printed steps.
+std::set<std::string> steps_of(Working const& working) {
+  std::set<std::string> out;
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      if (rank_of(node) == 2) out.insert(node.id + '|' + node.relation);
+    }
+  return out;
+}
+
+bool all_known(Network const& network, std::vector<int> const& banned) {
+  auto const derivation = network.derive(banned);
+  for (auto const& find : network.problem().finds)
+    if (find.kind == Find::Kind::number && !derivation.known(network.find(network.canonical(find.quantity)))) return false;
+  return true;
+}
+
+void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> const& used, Conventions const& conventions) {
+  Network network(problem);
+  network.add_reactions();
+  network.add_mass_ratios();
+  std::set<std::set<std::string>> known{steps_of(worked.accepted.front())};
+  for (int banned : used) {
+    if (worked.accepted.size() >= most_workings) return;
+    if (!all_known(network, {banned})) continue;
+    WorkingBuilder builder(network, conventions);
+    auto other = builder.build({banned});
+    if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
+    if (known.insert(steps_of(other)).second) worked.accepted.push_back(std::move(other));
+  }
+}
+
+void add_warnings(Worked& worked) {
+  auto const& working = worked.accepted.front();
+  std::vector<bool> read(working.nodes.size(), false);
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (auto const& node : order_of_work(working, f)) read[static_cast<std::size_t>(node)] = true;
+  for (auto const& node : working.nodes)  // the branch not taken of a limiting reagent is read as well
+    if (node.definition.operation == Operation::choose)
+      for (auto const& term : node.definition.terms) read[static_cast<std::size_t>(term.node)] = true;
+  for (std::size_t i = working.nodes.size(); i-- > 0;)
+    if (read[i])
+      for (auto const& term : working.nodes[i].definition.terms) read[static_cast<std::size_t>(term.node)] = true;
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
+    auto const& given = worked.problem.givens[g];
+    bool const used = std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(),
+                                  [&](int n) { return read[static_cast<std::size_t>(n)]; });
+    if (!used) worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
+    for (auto const& number : given.numbers)
+      if (number.ambiguous())
+        worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
+                                  std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
+                                  " figures; " + std::to_string(number.figures) + " are taken");
+  }
+}
+}  // namespace
+
+WorkedResult solve(Problem const& written, Conventions const& conventions) {
+  Worked worked;
+  worked.problem = written;
+  auto& problem = worked.problem;
+  if (auto found = balance_reactions(problem)) return *found;
+  if (auto found = check_data(problem)) return *found;
+  settle_units(problem, conventions);
+
+  Network network(problem);
+  network.add_reactions();
+  auto const derivation = network.derive();
+  for (std::size_t f = 0; f < problem.finds.size(); ++f) {
+    auto const& find = problem.finds[f];
+    bool known = false;
+    if (find.kind == Find::Kind::limiting_reagent) {
+      known = std::any_of(network.limiting().begin(), network.limiting().end(), [](auto const& l) { return !l.empty(); });
+    } else {
+      int const v = network.find(network.canonical(find.quantity));
+      known = v >= 0 && derivation.known(v);
+    }
+    if (!known) return missing_data(problem, f);
+  }
+  if (auto found = contradiction(network, conventions)) return *found;
+
+  WorkingBuilder builder(network, conventions);
+  worked.accepted.push_back(builder.build({}));
+  if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
+    return at(problem.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
+  add_alternatives(worked, problem, builder.used(), conventions);
+  add_warnings(worked);
+  if (auto const found = conservation_fault(worked, conventions); !found.empty())
+    return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
+  return worked;
+}
+
+void put_numbers(Working& working, Problem const& numbers) {
+  for (std::size_t g = 0; g < numbers.givens.size(); ++g) {
+    auto const& given = numbers.givens[g];
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      auto& node = working.nodes[static_cast<std::size_t>(working.given_nodes[g][i])];
+      node.definition.factor = given.numbers[i].value;
+      node.value.number = given.numbers[i].value;
+      node.value.last_place = given.numbers[i].last_place;
+    }
+  }
+}
+
+WorkedResult rework(Worked const& plan, Problem const& numbers, Conventions const& conventions) {
+  Worked worked = plan;
+  worked.problem.givens = numbers.givens;
+  worked.problem.text = numbers.text;
+  worked.problem.title = numbers.title;
+  worked.problem.id = numbers.id;
+  for (auto& working : worked.accepted) {
+    put_numbers(working, numbers);
+    if (!evaluate(working, conventions.ties, asked_figures(worked.problem)))
+      return at(numbers.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
+  }
+  if (auto const found = conservation_fault(worked, conventions); !found.empty())
+    return at(numbers.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
+  return worked;
+}
+
+}  // namespace molewright

@@ -1,0 +1,205 @@
+#include "engine/steps.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "engine/relation.h"
+#include "engine/steps_words.h"
+
+namespace molewright {
+namespace {
+
+constexpr int guard_digits = 2;
+constexpr int exact_figures = 10;
+constexpr char const* no_break_space = "\u00A0";
+
+Node const& node_of(Working const& working, int index) { return working.nodes[static_cast<std::size_t>(index)]; }
+
+bool is_given(Node const& node) { return node.relation == relations::given || node.relation == relations::reading; }
+
+/// Minus signs in "e-5" and the like stay ASCII in the plain form only.
+PrintedNumber number_of(Node const& node, Conventions const& conventions) {
+  auto const& value = node.value;
+  if (!value.last_place) {
+    auto const text = unrounded(value.number, exact_figures);
+    auto const read = parse_decimal(text);
+    auto printed = print_as_typed(molewright::value(read), conventions.mark);
+    printed.plain = text;
+    return printed;
+  }
+  auto const rounding = nearest_by(conventions.ties);
+  if (is_given(node) || node.relation == relations::difference)
+    return print_to_place(value.number, *value.last_place, rounding, conventions.mark);
+  if (node.relation == relations::convert)
+    return print_to_figures(value.number, std::max(figures_at(value.number, *value.last_place), 1), rounding, conventions.mark);
+  return print_to_figures(value.number, figures_at(value.number, *value.last_place) + guard_digits, rounding, conventions.mark);
+}
+
+class StepWriter {
+ public:
+  StepWriter(Working const& working, Conventions const& conventions) : working_(working), conventions_(conventions) {}
+
+  std::string text(Node const& node) const {
+    if (node.relation == relations::convert)
+      return fmt::format(words::short_step, pretty(node.quantity), measure(read(node, 0)), measure(node));
+    if (node.relation == relations::molar_mass)
+      return fmt::format(words::short_step, pretty(node.quantity), sum_of_weights(node), measure(node));
+    if (node.relation == relations::batches)
+      return fmt::format(words::batches_step, pretty(read(node, 0).quantity), pretty_formula(node.quantity.substance),
+                         numbers(node), measure(node));
+    if (node.relation == relations::limiting) return limiting(node);
+    if (node.relation == relations::from_limiting)
+      return fmt::format(words::all_used, pretty(node.quantity), pretty(picked(node).quantity), measure(node));
+    if (node.relation == hydrate_form)
+      return fmt::format(words::hydrate_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node));
+    if (node.relation == relations::difference || node.relation == relations::mean)
+      return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
+    return fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node));
+  }
+
+  Node const& picked(Node const& node) const {
+    auto const index = static_cast<std::size_t>(read(node, 0).value.number.to_double());
+    return node_of(working_, node.definition.terms[index + 1].node);
+  }
+
+  std::string measure(Node const& node) const {
+    return measure_text(number_of(node, conventions_).pretty, node.value.unit, conventions_);
+  }
+
+ private:
+  Node const& read(Node const& node, std::size_t term) const { return node_of(working_, node.definition.terms[term].node); }
+
+  static std::string symbol_of(Node const& node) { return pretty(node.quantity); }
+
+  /// a × b / (c × d), or a + b − c; each piece by `piece`.
+  template <class Piece>
+  std::string expression(Node const& node, Piece piece) const {
+    auto const& definition = node.definition;
+    std::string over, under;
+    int below = 0;
+    if (definition.operation == Operation::sum) return sum_expression(node, piece);
+    if (definition.factor != Rational(1)) over = unrounded(definition.factor, exact_figures);
+    for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+      bool const multiplied = definition.terms[t].weight > 0;
+      std::string& side = multiplied ? over : under;
+      if (!multiplied) ++below;
+      if (!side.empty()) side += " × ";
+      side += piece(read(node, t));
+    }
+    if (over.empty()) over = "1";
+    if (under.empty()) return over;
+    return over + " / " + (below > 1 ? '(' + under + ')' : under);
+  }
+  template <class Piece>
+  std::string sum_expression(Node const& node, Piece piece) const {
+    auto const& definition = node.definition;
+    std::string out;
+    for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+      int const weight = definition.terms[t].weight;
+      if (!out.empty()) out += weight < 0 ? " − " : " + ";
+      if (std::abs(weight) != 1) out += std::to_string(std::abs(weight)) + " × ";
+      out += piece(read(node, t));
+    }
+    if (definition.factor == Rational(1)) return out;
+    return '(' + out + ") / " + unrounded(definition.factor.reciprocal(), exact_figures);
+  }
+  std::string symbols(Node const& node) const { return expression(node, symbol_of); }
+  std::string numbers(Node const& node) const {
+    return expression(node, [this](Node const& n) { return measure(n); });
+  }
+
+  /// 40.078 + 2 × (14.007 + 3 × 15.999)
+  std::string sum_of_weights(Node const& node) const {
+    return sum_expression(node, [this](Node const& n) -> std::string {
+      if (n.definition.operation != Operation::sum) return number_of(n, conventions_).pretty;
+      auto const inner = sum_of_weights(n);
+      return inner.find(" + ") == std::string::npos && inner.find(" × ") == std::string::npos ? inner : '(' + inner + ')';
+    });
+  }
+
+  std::string limiting(Node const& node) const {
+    auto const index = static_cast<std::size_t>(node.value.number.to_double());
+    std::string list;
+    auto const count = node.definition.terms.size();
+    for (std::size_t t = 0; t < count; ++t) {
+      if (t > 0) list += t + 1 == count ? words::and_word : ", ";
+      list += measure(read(node, t));
+    }
+    return fmt::format(words::limiting_step, pretty_formula(working_.chosen[index]), list, measure(read(node, index)));
+  }
+
+  Working const& working_;
+  Conventions const& conventions_;
+};
+
+/// Nodes that stand for themselves in the printed working and get no line of their own.
+bool is_silent(Node const& node) {
+  return node.definition.operation == Operation::constant || node.relation == relations::group_mass;
+}
+}  // namespace
+
+std::string unit_text(Unit const& u, Conventions const& conventions) {
+  static Unit const per_litre = unit("mol/L");
+  if (u == per_litre && (u.symbol == "mol/L" || u.symbol == "mol/dm3")) {
+    auto const own = parse_unit(conventions.concentration_unit);
+    return pretty(ok(own) ? value(own) : u);
+  }
+  return pretty(u);
+}
+
+std::string measure_text(std::string const& number, Unit const& u, Conventions const& conventions) {
+  auto const text = unit_text(u, conventions);
+  return text.empty() ? number : number + no_break_space + text;
+}
+
+std::vector<Step> steps(Worked const&, Working const& working, std::size_t find, Conventions const& conventions) {
+  std::set<int> shown;
+  for (std::size_t f = 0; f < find; ++f)
+    for (int index : order_of_work(working, f)) shown.insert(index);
+  StepWriter const writer(working, conventions);
+  std::vector<Step> out;
+  auto const order = order_of_work(working, find);
+  std::set<std::string> inside_molar_mass;  // the water of a hydrate is worked inside the hydrate's own line
+  for (int index : order) {
+    auto const& node = node_of(working, index);
+    if (node.relation == relations::molar_mass)
+      for (auto const& term : node.definition.terms) inside_molar_mass.insert(node_of(working, term.node).id);
+  }
+  for (int index : order) {
+    auto const& node = node_of(working, index);
+    if (is_silent(node) || shown.count(index)) continue;
+    if (node.relation == relations::molar_mass && inside_molar_mass.count(node.id)) continue;
+    bool const repeats_branch =
+        node.relation == relations::from_limiting && writer.picked(node).relation == relations::mole_ratio;
+    if (repeats_branch) continue;
+    Step step;
+    step.node = index;
+    step.relation = node.relation;
+    step.text = writer.text(node);
+    step.symbol = node.relation == relations::limiting ? relations::limiting : plain(node.quantity);
+    step.value = node.relation == relations::limiting ? working.chosen[static_cast<std::size_t>(node.value.number.to_double())]
+                                                      : number_of(node, conventions).plain;
+    step.unit = node.value.unit.symbol;
+    out.push_back(std::move(step));
+  }
+  return out;
+}
+
+std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
+  auto const& answer = working.finds[find];
+  auto const& node = node_of(working, answer.node);
+  if (worked.problem.finds[find].kind == Find::Kind::limiting_reagent) return pretty_formula(answer.text);
+  auto const rounding = nearest_by(conventions.ties);
+  auto const printed = answer.by_place ? print_to_place(node.value.number, answer.place, rounding, conventions.mark)
+                                       : print_to_figures(node.value.number, answer.figures, rounding, conventions.mark);
+  return pretty(node.quantity) + " = " + measure_text(printed.pretty, node.value.unit, conventions);
+}
+
+std::string part_letter(Worked const& worked, std::size_t find) {
+  if (worked.problem.finds.size() < 2) return {};
+  return fmt::format(words::part, static_cast<char>('a' + find));
+}
+
+}  // namespace molewright

@@ -1,0 +1,92 @@
+#include <algorithm>
+
+#include "engine/problem.h"
+#include "engine/steps.h"
+#include "engine/substance.h"
+
+namespace molewright {
+namespace {
+
+std::string given_text(Given const& given, Conventions const& conventions) {
+  auto const one = [&](Decimal const& number) {
+    return measure_text(print_as_typed(number, conventions.mark).pretty, given.unit, conventions);
+  };
+  switch (given.form) {
+    case Given::Form::value:
+      return one(given.numbers[0]);
+    case Given::Form::difference:
+      return one(given.numbers[1]) + " to " + one(given.numbers[0]);
+    case Given::Form::mean: {
+      std::string out;
+      for (std::size_t i = 0; i < given.numbers.size(); ++i)
+        out += (i == 0 ? "" : i + 1 == given.numbers.size() ? " and " : ", ") + one(given.numbers[i]);
+      return out;
+    }
+    case Given::Form::measured:
+      return given.numbers.empty() ? "______ " + pretty(given.unit) : one(given.numbers[0]);
+  }
+  return {};
+}
+
+Fault unknown(std::string const& what, std::size_t offset) {
+  return {"unknown-in-text", "{" + what + "} is nothing that this problem knows",
+          "a given such as {V(NaCl)}, or {name NaCl}, {formula NaCl} or {equation}", offset};
+}
+
+Result<std::string> fill(std::string_view inside, std::size_t offset, Problem const& problem, Conventions const& conventions) {
+  auto const starts = [&](std::string_view word) { return inside.substr(0, word.size()) == word; };
+  if (inside == "equation") {
+    if (problem.reactions.empty()) return unknown(std::string(inside), offset);
+    return pretty(problem.reactions.front().equation);
+  }
+  if (starts("name ") || starts("formula ")) {
+    bool const name = starts("name ");
+    auto const substance = inside.substr(name ? 5 : 8);
+    auto const formula = parse_formula(substance);
+    if (!ok(formula)) {
+      Fault found = fault(formula);
+      found.offset += offset + (name ? 5 : 8);
+      return found;
+    }
+    if (!name) return pretty(value(formula));
+    auto const known = name_of(plain(value(formula)), conventions.spelling);
+    return known.empty() ? pretty(value(formula)) : known;
+  }
+  auto const quantity = parse_quantity(inside);
+  if (!ok(quantity)) return unknown(std::string(inside), offset);
+  for (auto const& given : problem.givens)
+    if (given.quantity == value(quantity)) return given_text(given, conventions);
+  return unknown(std::string(inside), offset);
+}
+}  // namespace
+
+Result<std::string> wording(Problem const& problem, Conventions const& conventions) {
+  std::string out;
+  std::string_view const text = problem.text;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (text[at] == '{' && at + 1 < text.size() && text[at + 1] == '{') {
+      out += '{';
+      ++at;
+    } else if (text[at] == '{') {
+      auto const close = text.find('}', at);
+      if (close == std::string_view::npos) return Fault{"unknown-in-text", "a brace is not closed", "'}'", at};
+      auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions);
+      if (!ok(filled)) return filled;
+      out += value(filled);
+      at = close;
+    } else {
+      out += text[at];
+    }
+  }
+  return out;
+}
+
+std::string fingerprint(Conventions const& conventions) {
+  std::string out = std::to_string(static_cast<int>(conventions.weights.table));
+  for (auto const& [symbol, weight] : conventions.weights.overrides) out += ';' + symbol + '=' + weight.text;
+  out += '|' + std::to_string(static_cast<int>(conventions.ties)) + std::to_string(static_cast<int>(conventions.mark)) +
+         std::to_string(static_cast<int>(conventions.spelling));
+  return out + '|' + conventions.concentration_unit + '|' + conventions.volume_unit + '|' + conventions.amount_word;
+}
+
+}  // namespace molewright
