@@ -49,6 +49,10 @@ std::vector<std::string> characters(std::string_view line) {
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
+bool same_but_for_case(std::string_view a, std::string_view b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return lower(x) == lower(y); });
+}
+
 /// Edit distance (insert, delete, replace, swap of neighbours) in half steps: a change of case alone costs 1, anything else 2.
 int distance(std::vector<std::string> const& a, std::vector<std::string> const& b) {
   auto const replaced = [](std::string const& x, std::string const& y) {
@@ -122,7 +126,7 @@ std::vector<std::string> nearest(std::string_view name, std::vector<std::string>
   for (auto const& candidate : known) {
     auto const other = characters(candidate);
     if (other.size() > letters.size() + static_cast<std::size_t>(farthest)) continue;
-    int const far = distance(letters, other);
+    int const far = same_but_for_case(name, candidate) ? (name == candidate ? 0 : 1) : distance(letters, other);
     if (far > farthest || far >= strange) continue;
     bool const seen = std::any_of(found.begin(), found.end(), [&](auto const& entry) { return entry.second == candidate; });
     if (!seen) found.push_back({far, candidate});

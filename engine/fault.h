@@ -61,8 +61,8 @@ std::string sentence(Fault const& fault);
 std::string show(PlacedFault const& fault, std::string_view file);
 
 /// The names in `known` nearest to `name` by edit distance (at most a third of its length, at least 1), best first, three at
-/// most; equals keep the order of `known`. A swap of neighbours is one edit, a change of case half of one; where a change of case
-/// is all it takes, only such names. Nothing is near a name with which it shares no letter.
+/// most; equals keep the order of `known`. A swap of neighbours is one edit, a change of case half of one however many letters it
+/// is in; where a change of case is all it takes, only such names. Nothing is near a name with which it shares no letter.
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known);
 
 }  // namespace molewright

@@ -41,9 +41,9 @@ struct UnitRead {
 /// any inside brackets), so that "5 g K2SO4" stays grams of something. A slash divides by what brackets or dots join after it.
 /// The symbol comes back in its usual form (mL for ml and mls, mol/L for M and mol L-1, dm3 kept as dm3). Case matters where it
 /// must: M is mol/L, m is no volume; `Mg`, `MG` are no masses. Fault ids: "unknown-unit" (with the nearest units in `expected`),
-/// "unit-too-large" (more than 12 factors).
+/// "unit-too-large" (more than 12 factors, or a power beyond 9).
 Result<UnitRead> read_unit(std::string_view text);
-/// The whole text must be the unit (blanks round it allowed).  Fault id "text-after-unit" as well.
+/// The whole text must be the unit (blanks round it allowed). Fault id "text-after-unit" as well.
 Result<Unit> parse_unit(std::string_view text);
 /// For code: unit("mL"); unit("") is the pure number. REQUIRES: the unit exists (throws std::invalid_argument).
 Unit unit(std::string_view symbol);

@@ -1,4 +1,5 @@
 // Reading of units: single ones by the table, products and quotients by a small grammar (see unit.h for what joins what).
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -296,10 +297,13 @@ Fault unknown(std::string_view text, Reader const& reader) {
   std::string const word = word_at(text, reader.wanting());
   Fault fault{"unknown-unit", "", "a unit such as g, mL or mol/L", reader.wanting()};
   fault.what = word.empty() ? "the unit is missing" : "unknown unit \"" + word + "\"";
-  auto const near = word.empty() ? std::vector<std::string>() : nearest(word, unit_spellings());
-  if (!near.empty()) {
-    fault.expected = near.front();
-    for (std::size_t i = 1; i < near.size(); ++i) fault.expected += " or " + near[i];
+  std::vector<UnitEntry const*> offered;  // of two spellings of one unit the nearer is enough
+  for (auto const& near : word.empty() ? std::vector<std::string>() : nearest(word, unit_spellings())) {
+    std::size_t length = 0;
+    auto const* entry = match_unit(near, length);
+    if (std::find(offered.begin(), offered.end(), entry) != offered.end()) continue;
+    fault.expected = offered.empty() ? near : fault.expected + " or " + near;
+    offered.push_back(entry);
   }
   return fault;
 }
