@@ -18,6 +18,7 @@ constexpr char const* feedback = "Feedback";
 constexpr char const* wrote = "You wrote";
 constexpr char const* nothing = "(nothing)";
 constexpr char const* right_answer = "Right answer";
+constexpr char const* question = "Question ";
 constexpr char const* practise = "To practise";
 constexpr char const* absent = "You were not there for this one. Ask for a sheet of your own to try it.";
 }  // namespace words
@@ -30,10 +31,10 @@ std::string score(int marks, int out_of) {
   return std::to_string(marks) + " of " + std::to_string(out_of) + (out_of == 1 ? " mark" : " marks");
 }
 
-/// A label in the margin and its text beside it.
-std::vector<Row> labelled(Pages& pages, char const* name, std::string const& text, Style const& style) {
+/// A label in the margin and its text beside it, `kept_free` points short of the right margin.
+std::vector<Row> labelled(Pages& pages, char const* name, std::string const& text, Style const& style, double kept_free = 0) {
   double const x = pages.left() + 28, gutter = 82;
-  std::vector<Row> rows = pages.paragraph(x + gutter, pages.width() - 28 - gutter, text, style);
+  std::vector<Row> rows = pages.paragraph(x + gutter, pages.width() - 28 - gutter - kept_free, text, style);
   rows.front().draw = [&pages, draw = rows.front().draw, name, x, style](double y) {
     pages.text(x, y + style.leading() * 0.5 + style.size * 0.36, name, label);
     draw(y);
@@ -43,7 +44,8 @@ std::vector<Row> labelled(Pages& pages, char const* name, std::string const& tex
 
 void item(Pages& pages, FeedbackItem const& item) {
   std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
-  std::vector<Row> first = labelled(pages, words::wrote, item.written.empty() ? words::nothing : item.written, body);
+  std::vector<Row> first = labelled(pages, words::wrote, item.written.empty() ? words::nothing : item.written, body,
+                                    paper::text_width(score(item.marks, item.out_of), strong.face, strong.size) + 12);
   first.front().draw = [&pages, draw = first.front().draw, column = item.column,
                         marks = score(item.marks, item.out_of)](double y) {
     double const base = y + body.leading() * 0.5 + body.size * 0.36;
@@ -90,7 +92,7 @@ std::string feedback_text(FeedbackPage const& page, std::string_view title) {
   if (page.absent) return out + "\n" + paper::plain_paragraph(words::absent);
   out += score(page.marks, page.out_of) + "\n";
   for (FeedbackItem const& item : page.items) {
-    out += "\n" + paper::plain_sides(item.column, score(item.marks, item.out_of));
+    out += "\n" + paper::plain_sides(words::question + item.column, score(item.marks, item.out_of));
     auto const line = [&out](std::string const& name, std::string const& text) {
       out += paper::plain_paragraph(text, "  " + name + ": ", 4);
     };

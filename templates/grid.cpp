@@ -4,8 +4,6 @@
 
 namespace molewright::paper {
 namespace {
-constexpr double pad = 4;
-
 /// A line of a cell, ready to be drawn.
 struct Line {
   std::string text;
@@ -18,7 +16,7 @@ std::vector<Row> Grid::rows_of(Pages& pages, double x, std::vector<GridCell> con
   std::size_t most = 0;
   for (std::size_t c = 0; c < columns_.size() && c < cells.size(); ++c) {
     for (CellLine const& cell : cells[c]) {
-      for (std::string& line : wrap(cell.text, {columns_[c].width - 2 * pad, 0}, measure_in(cell.style))) {
+      for (std::string& line : wrap(cell.text, {columns_[c].width - 2 * pad_, 0}, measure_in(cell.style))) {
         lines[c].push_back({std::move(line), cell.style});
       }
     }
@@ -62,8 +60,8 @@ std::vector<Row> Grid::rows_of(Pages& pages, double x, std::vector<GridCell> con
              GridColumn const& column = columns_[c];
              double line_y = y + above;
              for (Line const& line : slice[c]) {
-               double const at = column.align == Align::left    ? cell_x + pad
-                                 : column.align == Align::right ? cell_x + column.width - pad
+               double const at = column.align == Align::left    ? cell_x + pad_
+                                 : column.align == Align::right ? cell_x + column.width - pad_
                                                                 : cell_x + column.width / 2;
                pages.text(at, line_y + line.style.leading() * 0.5 + line.style.size * 0.36, line.text, line.style, column.align);
                line_y += line.style.leading();

@@ -26,6 +26,8 @@ class Grid {
   void add(std::vector<GridCell> cells) { rows_.push_back(std::move(cells)); }
   /// Upright rules between the columns, for grids that are read across with a pen in hand.
   void set_upright_rules(bool on) { upright_ = on; }
+  /// Room inside a cell, left and right; 4 points unless said.
+  void set_padding(double points) { pad_ = points; }
   void draw(Pages& pages, double x) const;
 
  private:
@@ -34,6 +36,7 @@ class Grid {
   Style head_;
   std::vector<std::vector<GridCell>> rows_;
   bool upright_ = false;
+  double pad_ = 4;
 };
 
 }  // namespace molewright::paper

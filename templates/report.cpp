@@ -75,6 +75,10 @@ void marks_grid(Pages& pages, ClassReport const& report) {
     cell_width = std::max(cell_width, paper::text_width(column, head.face, head.size) + 9);
   name_width = std::min(name_width, 150.0);
   auto const fits = std::max<std::size_t>(1, static_cast<std::size_t>((pages.width() - name_width - total_width) / cell_width));
+  if (fits >= report.columns.size() && !report.columns.empty()) {  // all in one grid: as wide as the page, within reason
+    double const spare = pages.width() - name_width - total_width - cell_width * static_cast<double>(report.columns.size());
+    cell_width += std::min(24.0, spare / static_cast<double>(report.columns.size()));
+  }
   std::size_t from = 0;
   do {
     std::size_t const to = std::min(report.columns.size(), from + fits);
@@ -88,7 +92,7 @@ void marks_grid(Pages& pages, ClassReport const& report) {
       for (std::size_t c = from; c < to; ++c) {
         paper::GridCell cell;
         if (row.absent) {
-          if (c == from) cell.push_back({"–", body});
+          cell.push_back({"", body});
         } else if (c < row.cells.size()) {
           cell.push_back({cell_text(row.cells[c]), body});
         }
@@ -102,7 +106,9 @@ void marks_grid(Pages& pages, ClassReport const& report) {
     pages.skip(6);
     from = to;
   } while (from < report.columns.size());
-  for (std::string const& sign : report.signs) pages.flow(pages.paragraph(pages.left(), pages.width(), sign, small, 10));
+  std::string signs;
+  for (std::string const& sign : report.signs) signs += (signs.empty() ? "" : "; ") + sign;
+  if (!signs.empty()) pages.flow(pages.paragraph(pages.left(), pages.width(), signs + ".", small), true);
 }
 
 void slips_list(Pages& pages, ClassReport const& report) {
@@ -112,9 +118,9 @@ void slips_list(Pages& pages, ClassReport const& report) {
     return;
   }
   Grid grid({{"", 30, Align::left},
-             {"Slip", (pages.width() - 80) * 0.45, Align::left},
-             {"Made by", 50, Align::right},
-             {"", (pages.width() - 80) * 0.55, Align::left}},
+             {"Slip", (pages.width() - 98) * 0.42, Align::left},
+             {"Made by", 68, Align::left},
+             {"", (pages.width() - 98) * 0.58, Align::left}},
             head);
   for (ReportSlip const& slip : report.slips) {
     grid.add({{{slip.tag, {Face::bold, body.size, 0}}},
@@ -127,7 +133,7 @@ void slips_list(Pages& pages, ClassReport const& report) {
 
 void parts_list(Pages& pages, ClassReport const& report) {
   heading(pages, words::parts);
-  double const number = 44, bar = 84;
+  double const number = 40, bar = 84;
   double const kind = pages.width() - 34 - 5 * number - bar - 48;
   Grid grid({{"Part", 34, Align::left},
              {"Kind", kind, Align::left},
@@ -136,7 +142,7 @@ void parts_list(Pages& pages, ClassReport const& report) {
              {"wrong", number, Align::right},
              {"blank", number, Align::right},
              {"?", number, Align::right},
-             {"of the marks", bar + 48, Align::left}},
+             {"share of marks", bar + 48, Align::left}},
             head);
   for (ReportPart const& part : report.parts) {
     // A bar of ten squares beside the figure: black and white, and it copies as text.

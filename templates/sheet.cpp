@@ -66,16 +66,21 @@ class SheetLayout {
     std::string const outline = sheet_.student.empty() ? "Version " + sheet_.version : sheet_.student;
     pages_.section(outline, sheet_.version.empty() ? "" : sheet_.version + "-", footer, sheet_.large_print ? 12 : 0);
     heading();
-    for (SheetQuestion const& question : sheet_.questions) this->question(question);
+    std::vector<Row> cautions;
     if (!sheet_.cautions.empty()) {
-      std::vector<Row> rows{paper::gap(6)};
-      append(rows, pages_.paragraph(pages_.left(), pages_.width(), words::before_the_bench + sheet_.cautions, look_.small()));
-      pages_.flow(rows, true);
+      cautions.push_back(paper::gap(6));
+      append(cautions, pages_.paragraph(pages_.left(), pages_.width(), words::before_the_bench + sheet_.cautions, look_.small()));
     }
+    std::vector<Planned> questions;
+    for (SheetQuestion const& question : sheet_.questions) questions.push_back(plan(question));
+    place(std::move(questions), paper::height_of(cautions));
+    pages_.flow(cautions, true);
   }
 
  private:
   double s(double points) const { return points * look_.scale; }
+  double indent() const { return s(24); }
+  double pitch() const { return look_.scale > 1 ? 22 : 14; }  ///< of the dotted paper
 
   void heading() {
     Style const title{look_.strong, s(15) > 22 ? 22.0 : s(15), 0};
@@ -106,7 +111,7 @@ class SheetLayout {
       std::string label, value;
       double blank;  // room to write in, where there is no value
     };
-    std::vector<Field> fields{{words::name, sheet_.student, sheet_.student.empty() ? s(190) : 0}};
+    std::vector<Field> fields{{words::name, sheet_.student, sheet_.student.empty() ? s(165) : 0}};
     if (!sheet_.version.empty()) fields.push_back({words::version, sheet_.version, 0});
     fields.push_back({words::date, "", line});
     fields.push_back({words::marks, "/ " + std::to_string(marks_of(sheet_)), s(26)});
@@ -147,11 +152,19 @@ class SheetLayout {
     pages_.flow(rows);
   }
 
-  void question(SheetQuestion const& question) {
+  /// A question before it is placed: what stands above and below the room for working.
+  struct Planned {
+    std::vector<Row> above, below;
+    int wanted = 0, least = 0, lines = 0;
+    double fixed() const { return paper::height_of(above) + paper::height_of(below); }
+  };
+
+  Planned plan(SheetQuestion const& question) {
     Style const body = look_.body(), number{look_.strong, s(12), 0};
-    double const indent = s(24), margin = s(30);
-    std::vector<Row> rows{paper::gap(s(11))};
-    std::vector<Row> text = pages_.paragraph(pages_.left() + indent, pages_.width() - indent - margin, question.text, body);
+    double const margin = s(30);
+    Planned planned;
+    planned.above.push_back(paper::gap(s(11)));
+    std::vector<Row> text = pages_.paragraph(pages_.left() + indent(), pages_.width() - indent() - margin, question.text, body);
     // Number beside the first line, marks beside the last.
     double const first_base = body.leading() * 0.5 + body.size * 0.36;
     text.front().draw = [this, draw = text.front().draw, n = question.number, number, first_base](double y) {
@@ -162,23 +175,69 @@ class SheetLayout {
       pages_.text(pages_.right(), y + first_base, in_brackets(marks), {look_.strong, body.size, 0}, Align::right);
       draw(y);
     };
-    append(rows, std::move(text));
-    rows.push_back(working_room(question, indent));
-    append(rows, strip(question, indent));
+    append(planned.above, std::move(text));
+    planned.below = strip(question);
+    planned.wanted = std::clamp(3 + 2 * question.steps, 5, 16);
+    planned.least = std::max(4, planned.wanted * 2 / 3);
+    planned.lines = planned.wanted;
+    return planned;
+  }
+
+  /// Puts as many questions on a page as fit with the least room for working, then shares out what the page has left.
+  void place(std::vector<Planned> questions, double end_height) {
+    for (std::size_t begin = 0; begin < questions.size();) {
+      double room = pages_.room();
+      std::size_t end = begin;
+      auto const height = [this](Planned const& q, int lines) { return q.fixed() + pitch() * (lines + 1); };
+      for (; end < questions.size(); ++end) {
+        double const needed = height(questions[end], questions[end].least) + (end + 1 == questions.size() ? end_height : 0);
+        if (needed > room) break;
+        room -= needed;
+      }
+      if (end == begin) {  // not even one: a page of its own, or as many pages as it takes
+        if (pages_.y() > pages_.top()) {
+          pages_.new_page();
+          continue;
+        }
+        end = begin + 1;
+        room = 0;
+      }
+      share_out(questions, begin, end, room);
+      for (; begin < end; ++begin) draw_question(questions[begin]);
+      if (end < questions.size()) pages_.new_page();
+    }
+  }
+
+  /// `room` is what is left when all have their least: a line at a time to the question that is furthest below what it wants, up
+  /// to half as much again.
+  void share_out(std::vector<Planned>& questions, std::size_t begin, std::size_t end, double room) {
+    for (std::size_t i = begin; i < end; ++i) questions[i].lines = questions[i].least;
+    while (room >= pitch()) {
+      Planned* neediest = nullptr;
+      for (std::size_t i = begin; i < end; ++i) {
+        Planned& q = questions[i];
+        bool const full = 2 * q.lines >= 3 * q.wanted;
+        if (!full && (neediest == nullptr || q.lines * neediest->wanted < neediest->lines * q.wanted)) neediest = &q;
+      }
+      if (neediest == nullptr) break;
+      ++neediest->lines;
+      room -= pitch();
+    }
+  }
+
+  void draw_question(Planned const& planned) {
+    std::vector<Row> rows = planned.above;
+    // Dotted paper to work on.
+    rows.push_back({pitch() * (planned.lines + 1), [this, lines = planned.lines](double y) {
+                      for (int i = 1; i <= lines; ++i)
+                        pages_.dots(pages_.left() + indent(), y + pitch() * i, pages_.right(), pitch(), 0.4);
+                    }});
+    append(rows, planned.below);
     pages_.flow(rows, true);
   }
 
-  /// Dotted paper to work on: three lines, and two more for each step.
-  Row working_room(SheetQuestion const& question, double indent) {
-    double const pitch = look_.scale > 1 ? 22 : 14;
-    int const lines = std::clamp(3 + 2 * question.steps, 5, look_.scale > 1 ? 12 : 16);
-    return {pitch * (lines + 1), [this, pitch, lines, indent](double y) {
-              for (int i = 1; i <= lines; ++i) pages_.dots(pages_.left() + indent, y + pitch * i, pages_.right(), pitch, 0.45);
-            }};
-  }
-
   /// The boxes for the final answers, as many beside each other as fit, and the question's code.
-  std::vector<Row> strip(SheetQuestion const& question, double indent) {
+  std::vector<Row> strip(SheetQuestion const& question) {
     Style const label = look_.body(), caption = look_.tiny();
     double const value_width = s(92), unit_width = s(58), height = s(25), between = s(14);
     struct Box {
@@ -186,16 +245,24 @@ class SheetLayout {
       double x, label_width;
     };
     std::vector<std::vector<Box>> lines(1);
-    double const begin = pages_.left() + indent;
+    double const begin = pages_.left() + indent();
     double x = begin;
     std::vector<Row> rows;
+    double const boxes = value_width + unit_width;
+    double widest = 0, sum = 0;
+    std::vector<double> label_widths;
     for (SheetPart const& part : question.parts) {
-      SheetPart shown = part;
-      if (question.parts.size() > 1) shown.label += " " + in_brackets(part.marks);
-      double label_width = paper::text_width(shown.label, label.face, label.size) + 6;
-      double const boxes = value_width + unit_width;
-      double const most = pages_.right() - begin - boxes;
-      label_width = std::min(label_width, most);  // longer than that, it wraps
+      std::string const shown = part.label + (question.parts.size() > 1 ? " " + in_brackets(part.marks) : "");
+      double const most = pages_.right() - begin - boxes;  // longer than that, it wraps
+      label_widths.push_back(std::min(paper::text_width(shown, label.face, label.size) + 6, most));
+      widest = std::max(widest, label_widths.back());
+      sum += label_widths.back() + boxes + between;
+    }
+    bool const one_line = begin + sum - between <= pages_.right();
+    for (std::size_t i = 0; i < question.parts.size(); ++i) {
+      SheetPart shown = question.parts[i];
+      if (question.parts.size() > 1) shown.label += " " + in_brackets(shown.marks);
+      double const label_width = one_line ? label_widths[i] : widest;  // boxes below each other stand in line
       if (x > begin && x + label_width + boxes > pages_.right()) {
         lines.emplace_back();
         x = begin;

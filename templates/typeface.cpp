@@ -22,6 +22,7 @@ struct Reader {
 
   std::size_t table(std::string_view tag) const {
     unsigned const count = u16(4);
+    u8(11 + 16 * static_cast<std::size_t>(count));  // the directory is all there
     for (unsigned i = 0; i < count; ++i) {
       std::size_t const entry = 12 + 16 * static_cast<std::size_t>(i);
       if (bytes.substr(entry, 4) == tag) return u32(entry + 8);

@@ -63,20 +63,29 @@ std::vector<std::string_view> words(std::string_view paragraph) {
   return result;
 }
 
-/// A word cut between characters into parts no wider than `width`.
+/// A word cut between characters into parts no wider than `width`; after a hyphen or a slash where one stands in the later half
+/// of a part.
 void cut_word(std::string_view word, double width, Measure const& measure, std::vector<Piece>& out) {
   std::size_t begin = 0;
-  double so_far = 0;
+  std::size_t good = 0;  // after the last hyphen or slash of this part; 0 for none
+  double so_far = 0, up_to_good = 0;
   for (std::size_t at = 0; at < word.size();) {
     std::size_t const here = at;
     next_code_point(word, at);
     double const w = measure(word.substr(here, at - here));
     if (so_far + w > width && here > begin) {
-      out.push_back({std::string(word.substr(begin, here - begin)), so_far, false});
-      begin = here;
-      so_far = 0;
+      bool const at_good = good > begin && up_to_good > width / 2;
+      std::size_t const end = at_good ? good : here;
+      out.push_back({std::string(word.substr(begin, end - begin)), at_good ? up_to_good : so_far, false});
+      so_far = at_good ? so_far - up_to_good : 0;
+      begin = end;
+      good = 0;
     }
     so_far += w;
+    if (word[here] == '-' || word[here] == '/') {
+      good = at;
+      up_to_good = so_far;
+    }
   }
   out.push_back({std::string(word.substr(begin)), so_far, false});
 }

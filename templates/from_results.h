@@ -1,0 +1,18 @@
+#pragma once
+// From a class's results to its report and to the students' feedback.
+#include <string_view>
+#include <vector>
+
+#include "generators/set.h"
+#include "marker/results.h"
+#include "templates/feedback.h"
+#include "templates/report.h"
+
+namespace molewright {
+
+/// `answers_file` is the name that stands before each row that could not be marked.
+ClassReport class_report(ClassResults const& results, std::string_view answers_file);
+/// `set` says what a letter of the slip key stands for, where a script was marked with letters.
+FeedbackDocument feedback_document(ClassResults const& results, ProblemSet const& set);
+
+}  // namespace molewright

@@ -1,0 +1,220 @@
+#include "templates/from_set.h"
+
+#include <algorithm>
+#include <optional>
+
+#include "engine/formula.h"
+#include "engine/quantity.h"
+#include "engine/steps.h"
+#include "engine/substance.h"
+#include "engine/unit.h"
+#include "marker/slip.h"
+
+namespace molewright {
+namespace {
+
+namespace words {
+constexpr char const* limiting_reagent = "limiting reagent";
+constexpr char const* defer =
+    "Wear eye protection. Cautions are for the reagents as bought; check the safety data sheet, the school’s risk assessment and "
+    "local rules.";
+constexpr char const* not_told_apart = "Not told apart here: ";
+constexpr char const* or_ = " or ";
+}  // namespace words
+
+std::string in_round_brackets(std::string const& letter) { return letter.empty() ? letter : "(" + letter + ")"; }
+
+Working const& printed(Question const& question) { return question.worked.accepted.front(); }
+Find const& find_of(Question const& question, std::size_t find) { return question.worked.problem.finds[find]; }
+int marks_at(Question const& question, std::size_t find) { return find < question.marks.size() ? question.marks[find] : 0; }
+
+std::string unit_of_answer(Question const& question, std::size_t find) {
+  if (find_of(question, find).kind != Find::Kind::number) return {};
+  Answer const& answer = printed(question).finds[find];
+  return pretty(printed(question).nodes[static_cast<std::size_t>(answer.node)].value.unit);
+}
+
+/// "1.72 g": as the card and the key print it.
+std::string right_answer(Question const& question, std::size_t find, DecimalMark mark) {
+  std::string text = pretty_answer(printed(question).finds[find].text, mark);
+  std::string const unit = unit_of_answer(question, find);
+  return unit.empty() ? text : text + " " + unit;
+}
+
+std::string figures_note(Question const& question, std::size_t find) {
+  if (find_of(question, find).kind != Find::Kind::number) return {};
+  Answer const& answer = printed(question).finds[find];
+  if (answer.by_place && answer.place <= 0) {
+    int const places = -answer.place;
+    return "to " + std::to_string(places) + (places == 1 ? " decimal place" : " decimal places");
+  }
+  return std::to_string(answer.figures) + (answer.figures == 1 ? " significant figure" : " significant figures");
+}
+
+std::vector<SlipKeyEntry> const& key_of(Question const& question, std::size_t find) {
+  static std::vector<SlipKeyEntry> const none;
+  return find < question.slip_key.size() ? question.slip_key[find] : none;
+}
+
+/// The words for a class of slips: at most two, for more help nobody.
+std::string meaning_of(SlipKeyEntry const& entry) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min<std::size_t>(entry.ids.size(), 2); ++i) {
+    std::string_view const tutor = words_of(entry.ids[i]).tutor;
+    text.append(i > 0 ? words::or_ : "").append(tutor.empty() ? std::string_view(entry.ids[i]) : tutor);
+  }
+  if (entry.ids.size() > 2) text += " …";
+  return text;
+}
+
+AnswerPart answer_part(Question const& question, std::size_t find, Conventions const& conventions) {
+  AnswerPart part;
+  part.letter = in_round_brackets(part_name(question, find));
+  part.marks = marks_at(question, find);
+  part.answer = answer_line(question.worked, printed(question), find, conventions);
+  part.figures = figures_note(question, find);
+  std::vector<Step> const all = steps(question.worked, printed(question), find, conventions);
+  std::vector<std::string> relations;
+  for (Step const& step : all) relations.push_back(step.relation);
+  std::vector<int> const marks = marks_of_steps(relations, part.marks);
+  for (std::size_t i = 0; i < all.size(); ++i) part.steps.push_back({all[i].text, marks[i]});
+  for (SlipKeyEntry const& entry : key_of(question, find)) {
+    part.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions.mark), meaning_of(entry)});
+  }
+  return part;
+}
+
+/// A formula once, in the order met.
+void note(std::vector<std::string>& formulas, std::string const& formula) {
+  if (!formula.empty() && std::find(formulas.begin(), formulas.end(), formula) == formulas.end()) formulas.push_back(formula);
+}
+
+}  // namespace
+
+std::vector<int> marks_of_steps(std::vector<std::string> const& relations, int marks) {
+  std::vector<int> result(relations.size(), 0);
+  auto const is_chemistry = [](std::string const& relation) {
+    for (char const* const minor : {relations::convert, relations::atomic_weight, relations::group_mass, relations::molar_mass,
+                                    relations::coefficient, relations::table_value}) {
+      if (relation == minor) return false;
+    }
+    return true;
+  };
+  for (bool const chemistry : {true, false}) {
+    for (std::size_t i = relations.size(); i-- > 0 && marks > 0;) {
+      if (is_chemistry(relations[i]) != chemistry) continue;
+      result[i] = 1;
+      --marks;
+    }
+  }
+  if (!result.empty() && marks > 0) result.back() += marks;
+  return result;
+}
+
+std::string pretty_answer(std::string_view plain, DecimalMark mark) {
+  auto const number = read_decimal(plain, mark);
+  if (!ok(number)) return pretty_formula(plain);
+  std::string text = print_as_typed(value(number).number, mark).pretty;
+  std::string_view rest = plain.substr(value(number).length);
+  while (!rest.empty() && rest.front() == ' ') rest.remove_prefix(1);
+  if (rest.empty()) return text;
+  auto const unit = parse_unit(rest);
+  return text + " " + (ok(unit) ? pretty(value(unit)) : std::string(rest));
+}
+
+std::string cautions_for(std::vector<Question> const& questions, Spelling spelling) {
+  std::vector<std::string> formulas;
+  for (Question const& question : questions) {
+    Problem const& problem = question.worked.problem;
+    for (Reaction const& reaction : problem.reactions) {
+      for (Species const& species : reaction.equation.left) note(formulas, plain(species.formula));
+    }
+    for (std::string const& formula : problem.excess) note(formulas, formula);
+    for (Given const& given : problem.givens) note(formulas, given.quantity.substance);
+  }
+  std::string text;
+  for (std::string const& formula : formulas) {
+    std::optional<Caution> const caution = caution_for(formula);
+    if (!caution || caution->hazards.empty() || caution->text.empty()) continue;
+    std::string const name = name_of(formula, spelling);
+    text += (name.empty() ? pretty_formula(formula) : name) + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
+  }
+  return text.empty() ? text : text + words::defer;
+}
+
+SheetDocument sheet_document(ProblemSet const& set) {
+  Conventions const& conventions = set.course.conventions;
+  SheetDocument document{set.title, {}, {}};
+  for (Paper const& paper : set.papers) {
+    Sheet sheet{paper.student, paper.version, paper.large_print, {}, cautions_for(paper.questions, conventions.spelling)};
+    for (Question const& question : paper.questions) {
+      SheetQuestion shown{question.number, question.code, question.text, {}, 0};
+      for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
+        Find const& f = find_of(question, find);
+        bool const number = f.kind == Find::Kind::number;
+        std::string label = in_round_brackets(part_name(question, find));
+        if (!label.empty()) label += " ";
+        label += number ? pretty(f.quantity) : words::limiting_reagent;
+        shown.parts.push_back({std::move(label), number, marks_at(question, find)});
+        shown.steps += static_cast<int>(steps(question.worked, printed(question), find, conventions).size());
+      }
+      sheet.questions.push_back(std::move(shown));
+    }
+    document.sheets.push_back(std::move(sheet));
+  }
+  return document;
+}
+
+AnswersDocument answers_document(ProblemSet const& set) {
+  AnswersDocument document{set.title, set.seed, {}, set.notes};
+  for (Paper const& paper : set.papers) {
+    AnswerPaper shown{paper.student, paper.version, {}};
+    for (Question const& question : paper.questions) {
+      AnswerQuestion worked{question.number, question.code, question.text, {}, {}};
+      for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
+        worked.parts.push_back(answer_part(question, find, set.course.conventions));
+      }
+      if (!question.told_apart_not.empty()) {
+        std::string line = words::not_told_apart;
+        for (std::size_t i = 0; i < question.told_apart_not.size(); ++i) line += (i > 0 ? "; " : "") + question.told_apart_not[i];
+        worked.notes.push_back(line + ".");
+      }
+      shown.questions.push_back(std::move(worked));
+    }
+    document.papers.push_back(std::move(shown));
+  }
+  return document;
+}
+
+MarkingCard marking_card(ProblemSet const& set) {
+  DecimalMark const mark = set.course.conventions.mark;
+  MarkingCard card{set.title, {}, {}, {}};
+  for (Paper const& paper : set.papers) {
+    for (Question const& question : paper.questions) {
+      for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
+        std::string const column = column_name(question, find);
+        if (std::find(card.columns.begin(), card.columns.end(), column) != card.columns.end()) continue;
+        card.columns.push_back(column);
+        card.marks.push_back(marks_at(question, find));
+      }
+    }
+  }
+  for (Paper const& paper : set.papers) {
+    CardRow row{paper.student, paper.version.empty() ? "" : "version " + paper.version,
+                std::vector<CardCell>(card.columns.size())};
+    for (Question const& question : paper.questions) {
+      for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
+        auto const at = std::find(card.columns.begin(), card.columns.end(), column_name(question, find)) - card.columns.begin();
+        CardCell& cell = row.cells[static_cast<std::size_t>(at)];
+        cell.answer = right_answer(question, find, mark);
+        for (SlipKeyEntry const& entry : key_of(question, find)) {
+          cell.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, mark)});
+        }
+      }
+    }
+    card.rows.push_back(std::move(row));
+  }
+  return card;
+}
+
+}  // namespace molewright

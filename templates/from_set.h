@@ -1,0 +1,32 @@
+#pragma once
+// From a problem set to what its pages need: strings, marks and steps. The only place where the layouts' room reads a working.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "generators/set.h"
+#include "templates/answers.h"
+#include "templates/marking_card.h"
+#include "templates/sheet.h"
+
+namespace molewright {
+
+SheetDocument sheet_document(ProblemSet const& set);
+AnswersDocument answers_document(ProblemSet const& set);
+/// A row a student, in class order; a row a version where papers are shared.
+MarkingCard marking_card(ProblemSet const& set);
+
+/// How the marks of a part are shared among its steps, in their order. From the end backwards, a mark each to the steps that are
+/// chemistry (no conversion of units, no molar mass); marks beyond these to the remaining steps, from the end; what is still over
+/// to the last step. Common practice, no source. `relations` are those of the steps (engine/working.h).
+std::vector<int> marks_of_steps(std::vector<std::string> const& relations, int marks);
+
+/// A number with its unit, or a formula, in plain spelling ("1.20e3 g", "BaCl2") as people read it ("1.20 × 10³ g", "BaCl₂").
+/// What is neither comes back unchanged.
+std::string pretty_answer(std::string_view plain, DecimalMark mark = DecimalMark::point);
+
+/// Cautions for the reagents of these questions, in one paragraph that defers to the safety data sheet; empty where the tables
+/// know of none.
+std::string cautions_for(std::vector<Question> const& questions, Spelling spelling);
+
+}  // namespace molewright
