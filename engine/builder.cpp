@@ -23,7 +23,7 @@ Definition constant(Rational number) { return {Operation::constant, {}, std::mov
 
 Unit per_mole() {
   Unit unit;
-  unit.symbol = "/mol";
+  unit.symbol = "mol⁻¹";
   unit.dimension.exponents[2] = -1;
   return unit;
 }

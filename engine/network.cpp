@@ -67,7 +67,9 @@ Network::Network(Problem const& problem) : problem_(problem) {
       for (char const* word : {"", "actual"}) subjects.insert({"", 0, q.substance, word, ""});
   });
   for (auto const& q : subjects) add_subject(q.substance, q.stage, q.word);
-  for (auto const& handling : problem_.handlings) add_handling(handling);
+  auto const dilutions = std::count_if(problem_.handlings.begin(), problem_.handlings.end(),
+                                       [](Handling const& h) { return h.kind == Handling::Kind::dilute; });
+  for (auto const& handling : problem_.handlings) add_handling(handling, dilutions == 1);
   add_hydrates();
   add_yields();
 
@@ -168,15 +170,17 @@ void Network::add_subject(std::string const& substance, int stage, std::string c
   }
 }
 
-Quantity Network::taken(std::string const& substance, int stage) const {
-  Quantity const with_word{"V", stage, substance, "taken", ""};
-  bool named = false;
-  auto copy = problem_;
-  each_quantity(copy, [&](Quantity const& q) { named = named || q == with_word; });
-  return named ? with_word : Quantity{"V", stage, substance, "", ""};
+bool Network::is_named(Quantity const& quantity) const {
+  return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return g.quantity == quantity; }) ||
+         std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return f.quantity == quantity; });
 }
 
-void Network::add_handling(Handling const& handling) {
+Quantity Network::taken(std::string const& substance, int stage) const {
+  Quantity const with_word{"V", stage, substance, "taken", ""};
+  return is_named(with_word) ? with_word : Quantity{"V", stage, substance, "", ""};
+}
+
+void Network::add_handling(Handling const& handling, bool only_dilution) {
   for (auto const& substance : staged_) {
     int const to = handling.to;
     auto const q = [&](char const* symbol, int stage) { return add({symbol, stage, substance, "", ""}); };
@@ -186,7 +190,9 @@ void Network::add_handling(Handling const& handling) {
       add_product(dilution_form, {{q("c", from), 1}, {volume, 1}, {q("V", to), -1}, {q("c", to), -1}}, 10, true);
       add_product(mass_dilution_form, {{q("gamma", from), 1}, {volume, 1}, {q("V", to), -1}, {q("gamma", to), -1}}, 11, true);
       add_product("n = cV", {{q("n", to), 1}, {q("c", from), -1}, {volume, -1}}, 10);
-      add_sum(added_volume_form, {{q("V", to), -1}, {volume, 1}, {add({"V", 0, "H2O", "added", ""}), 1}}, 10);
+      // The water added: V(H2O, added) where there is one dilution, V3(H2O, added) for the one that makes solution 3.
+      Quantity const water{"V", only_dilution ? 0 : to, "H2O", "added", ""};
+      if (is_named(water)) add_sum(added_volume_form, {{q("V", to), -1}, {volume, 1}, {add(water), 1}}, 10);
     } else {
       std::vector<std::pair<int, int>> volumes{{q("V", to), -1}}, amounts{{q("n", to), -1}};
       for (int from : handling.from) {

@@ -70,7 +70,8 @@ class Network {
   int add(Quantity const& quantity);
   int coefficient(std::size_t reaction, std::string const& substance);
   void add_subject(std::string const& substance, int stage, std::string const& word);
-  void add_handling(Handling const& handling);
+  void add_handling(Handling const& handling, bool only_dilution);
+  bool is_named(Quantity const& quantity) const;
   void add_hydrates();
   void add_yields();
   bool add_reaction(std::size_t reaction);

@@ -12,6 +12,7 @@ namespace molewright {
 namespace {
 
 constexpr std::size_t most_workings = 4;  ///< beyond these, another way differs only in order
+constexpr std::size_t detour = 1;         ///< steps that another usual way may have more than the shortest
 
 PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
 
@@ -79,7 +80,7 @@ std::set<std::string> steps_of(Working const& working) {
   for (std::size_t f = 0; f < working.finds.size(); ++f)
     for (int index : order_of_work(working, f)) {
       auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      if (rank_of(node) == 2) out.insert(node.id + '|' + node.relation);
+      if (rank_of(node) == 2 && node.relation != relations::convert) out.insert(node.id + '|' + node.relation);
     }
   return out;
 }
@@ -96,13 +97,16 @@ void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> c
   network.add_reactions();
   network.add_mass_ratios();
   std::set<std::set<std::string>> known{steps_of(worked.accepted.front())};
+  auto const shortest = known.begin()->size();
   for (int banned : used) {
     if (worked.accepted.size() >= most_workings) return;
     if (!all_known(network, {banned})) continue;
     WorkingBuilder builder(network, conventions);
     auto other = builder.build({banned});
     if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
-    if (known.insert(steps_of(other)).second) worked.accepted.push_back(std::move(other));
+    auto const way = steps_of(other);
+    if (way.size() > shortest + detour) continue;
+    if (known.insert(way).second) worked.accepted.push_back(std::move(other));
   }
 }
 
@@ -139,6 +143,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (auto found = check_data(problem)) return *found;
   settle_units(problem, conventions);
 
+  problem = Network(problem).problem();  // substances that were left out are filled in
   Network network(problem);
   network.add_reactions();
   auto const derivation = network.derive();

@@ -34,7 +34,10 @@ PrintedNumber number_of(Node const& node, Conventions const& conventions) {
     return print_to_place(value.number, *value.last_place, rounding, conventions.mark);
   if (node.relation == relations::convert)
     return print_to_figures(value.number, std::max(figures_at(value.number, *value.last_place), 1), rounding, conventions.mark);
-  return print_to_figures(value.number, figures_at(value.number, *value.last_place) + guard_digits, rounding, conventions.mark);
+  // Guard digits that are all zero tell nothing: 0.00600 mol, not 0.0060000 mol.
+  int const due = figures_at(value.number, *value.last_place);
+  bool const ends = round_to_figures(value.number, due, rounding) == round_to_figures(value.number, due + guard_digits, rounding);
+  return print_to_figures(value.number, ends ? due : due + guard_digits, rounding, conventions.mark);
 }
 
 class StepWriter {
@@ -44,6 +47,8 @@ class StepWriter {
   std::string text(Node const& node) const {
     if (node.relation == relations::convert)
       return fmt::format(words::short_step, pretty(node.quantity), measure(read(node, 0)), measure(node));
+    if (node.relation == relations::molar_mass && node.definition.terms.size() == 1 && node.definition.terms[0].weight == 1)
+      return fmt::format(words::look_up_step, pretty(node.quantity), measure(node));
     if (node.relation == relations::molar_mass)
       return fmt::format(words::short_step, pretty(node.quantity), sum_of_weights(node), measure(node));
     if (node.relation == relations::batches)

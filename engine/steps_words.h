@@ -4,6 +4,7 @@ namespace molewright::words {
 
 inline constexpr char const* equation_step = "{} = {} = {} = {}";    // n(X) = c × V = numbers = result
 inline constexpr char const* short_step = "{} = {} = {}";            // V(X) = 40.0 mL = 0.0400 L
+inline constexpr char const* look_up_step = "{} = {}";               // M(Cu) = 63.546 g/mol
 inline constexpr char const* batches_step = "{} / ν({}) = {} = {}";  // n(X) / ν(X) = 0.00600 mol / 2 = 0.00300 mol
 inline constexpr char const* limiting_step = "The limiting reagent is {}: of {}, {} is the smallest.";
 inline constexpr char const* all_used = "{} = {} = {}: all of the limiting reagent is used.";

@@ -56,6 +56,11 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
   if (!ok(quantity)) return unknown(std::string(inside), offset);
   for (auto const& given : problem.givens)
     if (given.quantity == value(quantity)) return given_text(given, conventions);
+  for (auto const& given : problem.givens) {  // {V1} where only one substance has a V1
+    auto unnamed = given.quantity;
+    unnamed.substance.clear();
+    if (unnamed == value(quantity)) return given_text(given, conventions);
+  }
   return unknown(std::string(inside), offset);
 }
 }  // namespace
