@@ -18,16 +18,17 @@ struct SlipKeyEntry {
 
 struct Question {
   std::string code;
-  std::string version;        ///< "1", "2", ... or "A", "B"; one paper for all: "1"
-  std::string student;        ///< empty where the paper is the same for several
-  std::string number;         ///< as printed: "3"
-  std::string kind;           ///< "n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"
+  std::string version;  ///< "1", "2", ... or "A", "B"; one paper for all: "1"
+  std::string student;  ///< empty where the paper is the same for several
+  std::string number;   ///< as printed: "3"
+  std::string kind;     ///< "n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"
   std::string template_name;
-  std::string text;           ///< wording, ready to print (Unicode formulas)
+  std::string text;  ///< wording, ready to print (Unicode formulas)
   Worked worked;
-  std::vector<int> marks;                            ///< for each find
-  std::vector<std::vector<SlipKeyEntry>> slip_key;   ///< for each find, in order of frequency
-  std::vector<std::string> told_apart_not;           ///< "volume-left-in-mL = power-of-ten": classes that share a number here though they need not
+  std::vector<int> marks;                           ///< for each find
+  std::vector<std::vector<SlipKeyEntry>> slip_key;  ///< for each find, in order of frequency
+  std::vector<std::string>
+      told_apart_not;  ///< "volume-left-in-mL = power-of-ten": classes that share a number here though they need not
 };
 
 /// "a", "b" ...; empty for a question with one find.

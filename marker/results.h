@@ -21,10 +21,10 @@ struct SlipCount {
 };
 
 struct PartSummary {
-  std::string column;    ///< "3" or "3a"
-  std::string kind;
+  std::string column;  ///< "3" or "3a"
+  std::string kind;    ///< of the question ("dilution"), filled in by name_kinds
   int right = 0, wrong = 0, follow_through = 0, blank = 0, unreadable = 0;
-  double facility = 0;   ///< mean share of the marks among those present
+  double facility = 0;  ///< mean share of the marks (marks/out_of) among those present, as they stand; 0 where nobody was
 };
 
 struct ClassResults {
@@ -32,8 +32,19 @@ struct ClassResults {
   std::vector<StudentResult> students;  ///< in class order
   std::vector<SlipCount> slips;         ///< most frequent first; only causes named with enough confidence to be spoken
   std::vector<PartSummary> parts;
-  std::vector<PlacedFault> faults;      ///< rows that could not be marked
+  std::vector<PlacedFault> faults;  ///< rows that could not be marked
 };
+
+/// A cause is counted only from this probability on: below it the rivals together are likelier than the cause, so that a count
+/// would be wrong more often than right.
+inline constexpr double least_probability_to_count = 0.5;
+
+/// Everything that the judgements say together. `students` in class order, which the result keeps. A part's counts and facility
+/// leave out who was absent, for the paper or for that part. A slip is counted once a student, where it alone is the likeliest
+/// cause and at least `least_probability_to_count`; equal counts stand in the order in which the class first shows them. Parts
+/// come in the order of the paper, also where students hold different questions. Faults are left for the caller.
 ClassResults summarise(std::string title, std::vector<StudentResult> students);
+/// Fills in the kind of every part from questions of the set; the first question with that column speaks.
+void name_kinds(ClassResults& results, std::vector<Question> const& questions);
 
 }  // namespace molewright

@@ -1,5 +1,6 @@
 #pragma once
-// What a student wrote in a box, read kindly: "1.72 g", "1720mg", "1.72 × 10^0 g", "m = 1.72 g", "right", "B", "absent", nothing, nonsense.
+// What a student wrote in a box, read kindly: "1.72 g", "1720mg", "1.72 × 10^0 g", "m = 1.72 g", "right", "B", "absent", nothing,
+// nonsense.
 #include <optional>
 #include <string>
 #include <string_view>
@@ -13,19 +14,27 @@ namespace molewright {
 struct Written {
   enum class Kind { blank, absent, ticked, letter, number, words, unreadable };
   Kind kind = Kind::blank;
-  std::string raw;                ///< the cell, trimmed
-  char letter = 0;                ///< for `letter`
-  Decimal number;                 ///< for `number`
-  std::optional<Decimal> other_reading;  ///< "1,720" under a course with a point: 1.720 beside 1720; and the other way round
-  std::optional<Unit> unit;       ///< none written, or not a unit
-  std::string unit_text;          ///< what stood after the number, as written
-  std::vector<std::string> notes; ///< ids for what was read kindly: "unit-spelling", "decimal-comma", "unknown-unit", "two-answers"
-  std::string why;                ///< for `unreadable`: what stood in the way
+  std::string raw;  ///< the cell, trimmed, always UTF-8 (U+FFFD for what is not) and cut after 200 code points with "…"
+  char letter = 0;  ///< for `letter`, always a capital
+  Decimal number;   ///< for `number`
+  std::optional<Decimal> other_reading;  ///< "1,720" under a course with a point: 1.720 beside 1720; "1.720" under a course with
+                                         ///< a comma: 1720 beside 1.720
+  std::optional<Unit> unit;              ///< none written, or not a unit
+  std::string unit_text;                 ///< what stood after the number, as written, without a substance behind the unit
+  std::vector<std::string>
+      notes;  ///< ids for what was read kindly: "unit-spelling", "decimal-comma", "decimal-point", "unknown-unit", "two-answers",
+              ///< "approximate", "digits-run-on", "uncertainty-written", "dash"
+  std::string why;  ///< for `unreadable`: what stood in the way
 };
 
-/// `right`, `✓`, `✔`, `ok` (any case) are ticked; `absent`, `abs` absent; a single capital letter A to Z (or lower case) a letter of the slip key, unless a unit stands with it.
-/// A symbol before `=` or `≈` is passed over (`m(AgCl) = 1.72 g`); text after the unit is a fault unless it is a formula ("1.72 g AgCl"). Two numbers joined by "or" are two answers: unreadable, with why.
-/// A cell that is a formula, a name or words only is `words`. Never throws; any bytes are allowed.
+/// `right`, `correct`, `✓`, `✔`, `ok` (any case) are ticked; `absent`, `abs` absent; a single letter A to Z in either case a
+/// letter of the slip key; a dash alone is blank. A symbol before `=` or `≈` is passed over (`m(AgCl) = 1.72 g`), as are "about",
+/// "pH" and a remark on figures ("(3 s.f.)"). A chain of equals signs gives its last value, if the values in it agree; where they
+/// do not, and where two numbers are joined by "or", ";", ", " or a line break, there are two answers: unreadable, with why. Text
+/// after the unit is a fault unless it is a formula or begins with "of" ("1.72 g AgCl", "1.72 g of silver chloride"). Sums,
+/// ranges, fractions and limits that a student has not worked out are unreadable, for the teacher to look at. Powers of ten are
+/// read as students type them (3.4x10-2 is 0.034). A cell that is a formula, an equation, a name or words only is `words`. Never
+/// throws; any bytes are allowed.
 Written read_written(std::string_view cell, DecimalMark mark);
 
 }  // namespace molewright

@@ -1,0 +1,16 @@
+#include "marker/question.h"
+
+namespace molewright {
+
+std::string part_name(Question const& question, std::size_t find) {
+  if (question.worked.problem.finds.size() < 2) return "";
+  // After "z" comes "aa", as in a spreadsheet's columns.
+  std::string name;
+  for (std::size_t rest = find + 1; rest > 0; rest = (rest - 1) / 26)
+    name.insert(name.begin(), static_cast<char>('a' + (rest - 1) % 26));
+  return name;
+}
+
+std::string column_name(Question const& question, std::size_t find) { return question.number + part_name(question, find); }
+
+}  // namespace molewright

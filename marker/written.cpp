@@ -1,0 +1,257 @@
+#include "marker/written.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "engine/equation.h"
+#include "marker/table.h"
+#include "marker/written_measure.h"
+
+namespace molewright {
+namespace {
+
+constexpr std::size_t longest_answer = 1000;  // bytes; no answer to a question of ours comes near
+constexpr std::size_t longest_raw = 200;      // code points kept for printing
+
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+std::string lowered(std::string_view text) {
+  std::string result(text);
+  std::transform(result.begin(), result.end(), result.begin(), lower);
+  return result;
+}
+
+std::string cut(std::string_view cell) {
+  // A code point has at most four bytes (a broken byte is one): what lies further is not looked at, so that a long cell costs no
+  // time.
+  auto const text = valid_utf8(cell.substr(0, 4 * (longest_raw + 1)));
+  std::size_t points = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if ((static_cast<unsigned char>(text[i]) & 0xC0U) == 0x80U) continue;
+    if (points++ == longest_raw) return text.substr(0, i) + "…";
+  }
+  return text;
+}
+
+/// Signs that mean one thing and come in many shapes, as one: blanks, minus signs, quotation marks, dots set in the middle,
+/// full-width forms; marks of no width go.
+std::string evened(std::string_view text) {
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 33> shapes = {
+      {{"\xC2\xA0", " "}, {"\u2002", " "},  {"\u2003", " "}, {"\u2005", " "}, {"\u2007", " "}, {"\u2008", " "}, {"\u2009", " "},
+       {"\u200A", " "},   {"\u202F", " "},  {"\u205F", " "}, {"\u3000", " "}, {"\t", " "},     {"\u2212", "-"}, {"\u2010", "-"},
+       {"\u2011", "-"},   {"\u2012", "-"},  {"\u2013", "-"}, {"\u2014", "-"}, {"\u2018", "'"}, {"\u2019", "'"}, {"\u201C", "\""},
+       {"\u201D", "\""},  {"\u201E", "\""}, {"\u2215", "/"}, {"\u2044", "/"}, {"\u22C5", "·"}, {"\u2219", "·"}, {"\u2715", "×"},
+       {"\u2716", "×"},   {"\u200B", ""},   {"\uFEFF", ""},  {"\uFE0F", ""},  {"\uFE0E", ""}}};
+  std::string result;
+  for (std::size_t at = 0; at < text.size();) {
+    auto const shape = std::find_if(shapes.begin(), shapes.end(),
+                                    [&](auto const& pair) { return text.substr(at, pair.first.size()) == pair.first; });
+    if (shape != shapes.end()) {
+      result += shape->second;
+      at += shape->first.size();
+      continue;
+    }
+    auto const next = [&](std::size_t i) -> unsigned {
+      return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0U;
+    };
+    if (next(0) == 0xEFU && (next(1) == 0xBCU || next(1) == 0xBDU)) {  // U+FF01 to U+FF5E are ! to ~ for wide scripts
+      unsigned const point = 0xF000U | ((next(1) & 0x3FU) << 6U) | (next(2) & 0x3FU);
+      if (point >= 0xFF01U && point <= 0xFF5EU) {
+        result += static_cast<char>(point - 0xFF01U + '!');
+        at += 3;
+        continue;
+      }
+    }
+    if (text.substr(at, 2) == "\r\n") ++at;
+    result += text[at] == '\r' ? '\n' : text[at];
+    ++at;
+  }
+  return result;
+}
+
+bool holds_control(std::string_view text) {
+  return std::any_of(text.begin(), text.end(),
+                     [](char c) { return (static_cast<unsigned char>(c) < 0x20U && c != '\n') || c == 0x7F; });
+}
+
+/// Without the brackets or quotation marks that hold the whole text.
+std::string_view unwrapped(std::string_view text) {
+  while (text.size() > 2) {
+    bool const quoted = (text.front() == '"' || text.front() == '\'') && text.back() == text.front();
+    bool bracketed = text.front() == '(' && text.back() == ')';
+    int depth = 0;
+    for (std::size_t i = 0; bracketed && i + 1 < text.size(); ++i) {
+      depth += text[i] == '(' ? 1 : text[i] == ')' ? -1 : 0;
+      bracketed = depth > 0;
+    }
+    if (!quoted && !bracketed) return text;
+    text = trimmed(text.substr(1, text.size() - 2));
+  }
+  return text;
+}
+
+bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// The entries that a teacher types in place of an answer; nothing where it is none of them.
+std::optional<Written> entry(std::string_view text) {
+  Written result;
+  std::string word = lowered(text);
+  while (word.size() > 1 && (word.back() == '.' || word.back() == '!')) word.pop_back();
+  if (one_of(word, {"right", "correct", "ok", "okay", "✓", "✔", "☑", "✅"})) {
+    result.kind = Written::Kind::ticked;
+    return result;
+  }
+  if (one_of(word, {"absent", "abs"})) {
+    result.kind = Written::Kind::absent;
+    return result;
+  }
+  bool const dash = text.find_first_not_of('-') == std::string_view::npos;
+  if (dash) {
+    add_note(result, "dash");
+    return result;
+  }
+  bool const alone = text.size() == 1 || (text.size() == 2 && std::string_view(").:").find(text[1]) != std::string_view::npos);
+  if (alone && is_letter(text[0])) {
+    result.kind = Written::Kind::letter;
+    result.letter = static_cast<char>(lower(text[0]) - 'a' + 'A');
+    return result;
+  }
+  if (one_of(word, {"\"", "\"\"", "''", "'", "〃", "ditto", "do"}))
+    return unreadable("a ditto mark, which does not say which answer is meant");
+  if (text.size() > 2 && text[0] == '#' && (text.back() == '!' || text.back() == '?' || text == "#N/A"))
+    return unreadable("a spreadsheet's error, not an answer");
+  return std::nullopt;
+}
+
+/// Pieces of `text` between signs of equality, or behind "name: ".
+std::vector<std::string_view> sides(std::string_view text) {
+  std::vector<std::string_view> result;
+  std::size_t begin = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t length = 0;
+    for (std::string_view const sign : {"=>", "->", "=", "≈", "≃", "≅", "⇒", "→", ": "})
+      if (length == 0 && text.substr(at, sign.size()) == sign) length = sign.size();
+    if (length == 0) {
+      ++at;
+      continue;
+    }
+    result.push_back(text.substr(begin, at - begin));
+    at += length;
+    begin = at;
+  }
+  result.push_back(text.substr(begin));
+  return result;
+}
+
+/// Pieces of `text` that stand beside each other: line breaks, ";", ", " (outside brackets), "or", "and".
+std::vector<std::string_view> statements(std::string_view text) {
+  std::vector<std::string_view> result;
+  std::string const low = lowered(text);
+  std::size_t begin = 0;
+  int depth = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    char const c = text[at];
+    depth += c == '(' || c == '[' ? 1 : c == ')' || c == ']' ? -1 : 0;
+    std::size_t length = c == '\n' || c == ';' ? 1 : 0;
+    if (depth <= 0 && c == ',' && text.substr(at + 1, 1) == " ") length = 2;
+    for (std::string_view const word : {" or ", " and ", " & "})
+      if (std::string_view(low).substr(at, word.size()) == word) length = word.size();
+    if (length == 0) {
+      ++at;
+      continue;
+    }
+    result.push_back(trimmed(text.substr(begin, at - begin)));
+    at += length;
+    begin = at;
+  }
+  result.push_back(trimmed(text.substr(begin)));
+  result.erase(std::remove_if(result.begin(), result.end(), [](std::string_view piece) { return piece.empty(); }), result.end());
+  return result;
+}
+
+bool is_equation(std::string_view text) {
+  bool const arrow = text.find("->") != std::string_view::npos || text.find("→") != std::string_view::npos ||
+                     text.find("⇌") != std::string_view::npos;
+  bool const sum = text.find('+') != std::string_view::npos && text.find('=') != std::string_view::npos;
+  return (arrow || sum) && ok(parse_equation(text));
+}
+
+Written two_answers() {
+  Written result = unreadable("two answers");
+  add_note(result, "two-answers");
+  return result;
+}
+
+/// "n = m/M = 0.0120 mol": the last side counts, and no side before it may give another value.
+Written read_statement(std::string_view text, DecimalMark mark) {
+  auto const parts = sides(text);
+  Written last = read_measure(unwrapped(trimmed(parts.back())), mark);
+  if (parts.size() == 1) return last;
+  if (trimmed(parts.back()).empty()) return unreadable("nothing after the sign of equality");
+  bool const formula_of_a_spreadsheet = trimmed(parts.front()).empty() && parts.size() == 2 && text.front() == '=';
+  if (formula_of_a_spreadsheet && last.kind != Written::Kind::number)
+    return last.kind == Written::Kind::unreadable && last.why == "a sum that is not worked out"
+               ? last
+               : unreadable("a spreadsheet's formula, not an answer");
+  if (last.kind != Written::Kind::number) return last;
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+    Written const earlier = read_measure(unwrapped(trimmed(parts[i])), mark);
+    if (earlier.kind == Written::Kind::number && !agree(last, earlier)) return two_answers();
+  }
+  return last;
+}
+
+Written read_statements(std::string_view text, DecimalMark mark) {
+  auto const pieces = statements(text);
+  if (pieces.empty()) return unreadable("no number, formula or word");
+  if (pieces.size() == 1) return read_statement(pieces.front(), mark);
+  std::vector<Written> read;
+  for (auto const piece : pieces) read.push_back(read_statement(piece, mark));
+  auto const count = [&](Written::Kind kind) {
+    return std::count_if(read.begin(), read.end(), [&](Written const& each) { return each.kind == kind; });
+  };
+  if (count(Written::Kind::number) > 1) return two_answers();
+  if (count(Written::Kind::number) == 1) return unreadable("words or a sum beside the number");
+  for (auto const& each : read)
+    if (each.kind == Written::Kind::unreadable) return each;
+  return read.front();  // words all of them
+}
+
+Written read_evened(std::string_view text, DecimalMark mark) {
+  if (text.empty()) return Written();
+  // A spreadsheet's apostrophe that forbids it to work the cell out.
+  if (text.size() > 1 && text[0] == '\'' && std::string_view("=+-@").find(text[1]) != std::string_view::npos)
+    text.remove_prefix(1);
+  auto const inside = unwrapped(text);
+  if (auto const found = entry(inside)) return *found;
+  if (is_equation(inside)) {
+    Written result;
+    result.kind = Written::Kind::words;
+    return result;
+  }
+  return read_statements(inside, mark);
+}
+
+}  // namespace
+
+Written read_written(std::string_view cell, DecimalMark mark) {
+  auto const text = trimmed(cell);
+  Written result;
+  if (text.size() > longest_answer) {
+    result = unreadable("longer than an answer can be");
+  } else if (first_invalid_utf8(text) != std::string_view::npos) {
+    result =
+        unreadable(text.find('\0') != std::string_view::npos ? "a NUL byte, which is no text" : "bytes that are not UTF-8 text");
+  } else {
+    auto const even = evened(text);
+    result = holds_control(even) ? unreadable("a control character, which is no text") : read_evened(trimmed(even), mark);
+  }
+  result.raw = cut(text);
+  return result;
+}
+
+}  // namespace molewright

@@ -1,0 +1,351 @@
+#include "marker/written_measure.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <utility>
+
+#include "engine/formula.h"
+#include "marker/table.h"
+#include "marker/written_number.h"
+
+namespace molewright {
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+std::string lowered(std::string_view text) {
+  std::string result(text);
+  std::transform(result.begin(), result.end(), result.begin(), lower);
+  return result;
+}
+
+bool has_digit(std::string_view text) { return std::any_of(text.begin(), text.end(), is_digit); }
+
+/// Takes `piece` off the front of `text` where it stands there.
+bool take(std::string_view& text, std::string_view piece) {
+  if (text.substr(0, piece.size()) != piece) return false;
+  text.remove_prefix(piece.size());
+  return true;
+}
+
+/// Takes `word` (in any case) off the front of `text`; a blank or a digit must follow it.
+bool take_word(std::string_view& text, std::string_view word) {
+  if (text.size() <= word.size() || lowered(text.substr(0, word.size())) != word) return false;
+  auto const rest = text.substr(word.size());
+  if (rest[0] != ' ' && !begins_number(rest)) return false;
+  text = trimmed(rest);
+  return true;
+}
+
+/// Passes over what students put before a number; true where it says that the number is not exact.
+bool take_lead(std::string_view& text) {
+  static constexpr std::array<std::string_view, 8> nearly = {"about",  "approximately", "approx.", "approx",
+                                                             "around", "roughly",       "circa",   "ca."};
+  static constexpr std::array<std::string_view, 9> saying = {"the answer is", "my answer is", "final answer", "answer", "ans.",
+                                                             "ans",           "it is",        "ph",           "poh"};
+  bool approximate = false;
+  bool more = true;
+  while (more) {
+    more = false;
+    for (std::string_view const sign : {"∴", "≈", "~", "≃", "≅"}) {
+      if (!take(text, sign)) continue;
+      approximate = approximate || sign != "∴";
+      text = trimmed(text);
+      more = true;
+    }
+    for (auto const word : nearly) {
+      if (!take_word(text, word)) continue;
+      approximate = more = true;
+    }
+    for (auto const word : saying) more = take_word(text, word) || more;
+  }
+  return approximate;
+}
+
+/// Without a remark on figures at the end: "1.72 g (3 s.f.)", "1.72 g to 3 sig. figs".
+std::string_view without_remark(std::string_view text) {
+  static constexpr std::array<std::string_view, 12> remarks = {
+      "sf", "s.f", "sig fig",        "sig figs", "sig. fig", "sig. figs", "significant figures", "significant figure",
+      "dp", "d.p", "decimal places", "figures"};
+  std::string_view rest = text;
+  while (!rest.empty() && (rest.back() == ')' || rest.back() == '.')) rest.remove_suffix(1);
+  std::string const low = lowered(rest);
+  for (auto const remark : remarks) {
+    if (low.size() <= remark.size() || low.compare(low.size() - remark.size(), remark.size(), remark) != 0) continue;
+    auto before = trimmed(rest.substr(0, rest.size() - remark.size()));
+    std::size_t digits = 0;
+    while (digits < before.size() && is_digit(before[before.size() - 1 - digits])) ++digits;
+    if (digits == 0 || digits > 2 || digits == before.size()) continue;
+    before.remove_suffix(digits);
+    if (before.back() != ' ' && before.back() != '(') continue;
+    while (!before.empty() && (before.back() == ' ' || before.back() == '(')) before.remove_suffix(1);
+    for (std::string_view const joint : {" to", " (to", "(to"}) {
+      if (before.size() > joint.size() && before.substr(before.size() - joint.size()) == joint)
+        before.remove_suffix(joint.size());
+    }
+    before = trimmed(before);
+    if (!before.empty() && before.back() == ',') before.remove_suffix(1);
+    if (has_digit(before)) return before;
+  }
+  return text;
+}
+
+/// Spellings that no table of units should hold, since they are wrong, but that can mean one thing only. `Mg`, `MG` and `m` (for
+/// M) are not among them: those are asked about.
+std::string mended_units(std::string_view text) {
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 16> meant = {{{"ML", "mL"},
+                                                                                           {"Ml", "mL"},
+                                                                                           {"MLS", "mL"},
+                                                                                           {"gr", "g"},
+                                                                                           {"grs", "g"},
+                                                                                           {"G", "g"},
+                                                                                           {"KG", "kg"},
+                                                                                           {"MOL", "mol"},
+                                                                                           {"MOLS", "mol"},
+                                                                                           {"Mols", "mol"},
+                                                                                           {"MMOL", "mmol"},
+                                                                                           {"Mmol", "mmol"},
+                                                                                           {"DM", "dm"},
+                                                                                           {"Dm", "dm"},
+                                                                                           {"CM", "cm"},
+                                                                                           {"Cm", "cm"}}};
+  std::string result;
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t end = at;
+    while (end < text.size() && is_letter(text[end])) ++end;
+    if (end == at) {
+      result += text[at++];
+      continue;
+    }
+    auto const word = text.substr(at, end - at);
+    auto const found = std::find_if(meant.begin(), meant.end(), [&](auto const& pair) { return pair.first == word; });
+    result += found == meant.end() ? word : found->second;
+    at = end;
+  }
+  return result;
+}
+
+/// True where every word of a unit as written is a symbol of the SI or of the trade (SI Brochure, 9th ed.: l is as good as L), so
+/// that nothing had to be read kindly.
+bool usual_spelling(std::string_view text) {
+  static std::set<std::string, std::less<>> const symbols = {
+      "g",         "kg",        "mg",       "ug",   "ng",       "l",    "L",   "ml",    "mL",        "cl",   "cL",      "dl",
+      "dL",        "ul",        "uL",       "dm",   "cm",       "mm",   "m",   "nm",    "mol",       "mmol", "umol",    "nmol",
+      "kmol",      "M",         "mM",       "uM",   "nM",       "Pa",   "kPa", "hPa",   "MPa",       "bar",  "mbar",    "atm",
+      "mmHg",      "torr",      "Torr",     "K",    "C",        "degC", "J",   "kJ",    "MJ",        "s",    "ms",      "min",
+      "h",         "d",         "w",        "v",    "ppm",      "ppb",  "t",   "atoms", "molecules", "ions", "formula", "units",
+      "particles", "electrons", "entities", "atom", "molecule", "ion",  "unit"};
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t end = at;
+    while (end < text.size() && is_letter(text[end])) ++end;
+    if (end > at && symbols.find(text.substr(at, end - at)) == symbols.end()) return false;
+    at = end + 1;
+  }
+  return true;
+}
+
+/// Elements and brackets of a formula's first part: 1 for Mg and O2, 2 for NaCl.
+std::size_t pieces(Formula const& formula) { return formula.parts.empty() ? 0 : formula.parts.front().groups.size(); }
+
+bool is_formula(std::string_view text) { return ok(parse_formula(text)); }
+
+/// A substance or a remark in words behind the unit: "AgCl", "(AgCl)", "of silver chloride".
+bool is_substance(std::string_view text) {
+  text = trimmed(text);
+  bool const of = take(text, "of ");
+  text = trimmed(text);
+  if (is_formula(text)) return true;
+  if (text.size() > 2 && text.front() == '(' && text.back() == ')' && is_formula(text.substr(1, text.size() - 2))) return true;
+  return of && !text.empty() && !has_digit(text);
+}
+
+/// True where a second number stands in the text: behind "(", "/", "=", a comma or a blank.
+bool holds_number(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i)
+    if ((i == 0 || std::string_view(" (,/;=").find(text[i - 1]) != std::string_view::npos) && begins_number(text.substr(i)))
+      return true;
+  return false;
+}
+
+/// At most 40 bytes of a text for a message, never half a character.
+std::string excerpt(std::string_view text) {
+  if (text.size() <= 40) return std::string(text);
+  text = text.substr(0, 40);
+  return std::string(text.substr(0, first_invalid_utf8(text))) + "…";
+}
+
+/// What makes the number only a part of a sum, a range, a fraction or a date; empty for none of them.
+std::string not_one_number(std::string_view rest) {
+  auto const at = rest.front();
+  auto const behind = trimmed(rest.substr(1));
+  if (at == '/' && begins_number(behind)) return "a fraction that is not worked out";
+  if (at == '-')
+    return begins_number(behind) ? "a range or a difference, not one number"
+                                 : "a date, or a number with something after its dash";
+  std::string_view copy = rest;
+  if (take_word(copy, "to") && begins_number(copy)) return "a range, not one number";
+  for (std::string_view const sign : {"+", "*", "×", "÷", "^", "x", "X", "·", ":"}) {
+    copy = rest;
+    if (!take(copy, sign)) continue;
+    copy = trimmed(copy);
+    if (copy.empty() && sign != "x" && sign != "X") return "a sum that is not worked out";
+    if (begins_number(copy) || copy.substr(0, 1) == "(") return "a sum that is not worked out";
+  }
+  return "";
+}
+
+/// Reads `rest` as a unit and what may follow it. False where no unit stands there.
+bool read_unit_behind(Written& result, std::string_view rest, std::string_view as_written) {
+  auto const read = read_unit(rest);
+  if (!ok(read)) return false;
+  std::size_t const length = value(read).length;
+  auto const tail = rest.substr(length);
+  auto const behind = trimmed(tail);
+  bool const apart = tail.empty() || tail[0] == ' ' || tail[0] == '(' || tail[0] == ',';
+  if (!apart) return false;
+  bool const units = !behind.empty() && !is_substance(behind) && ok(read_unit(behind));
+  if (units) return false;  // "mol L": a power was lost, and what is left is no unit that was meant
+  if (!behind.empty() && !is_substance(behind)) {
+    bool const second = holds_number(behind);
+    result = unreadable(second ? "two answers" : "text after the unit: " + excerpt(behind));
+    if (second) add_note(result, "two-answers");
+    return true;
+  }
+  result.unit = value(read).unit;
+  // As the student wrote it: mending changes no text behind the unit, so that the tail is as long in both.
+  result.unit_text = std::string(trimmed(as_written.substr(0, as_written.size() - tail.size())));
+  if (rest != as_written || !usual_spelling(result.unit_text)) add_note(result, "unit-spelling");
+  return true;
+}
+
+/// What stands behind the number, blanks taken off, not empty.
+Written with_rest(Written result, std::string_view rest, bool whole_number) {
+  std::string const why = not_one_number(rest);
+  if (!why.empty()) return unreadable(why);
+  if (read_unit_behind(result, rest, rest)) return result;
+  std::string const mended = mended_units(rest);
+  if (mended != rest && read_unit_behind(result, mended, rest)) return result;
+  auto const formula = parse_formula(rest);
+  if (ok(formula) && (pieces(value(formula)) > 1 || has_digit(rest))) {
+    if (!whole_number) return result;  // "1.72 AgCl": the unit is missing
+    Written words;                     // "2AgNO3": a formula with its coefficient
+    words.kind = Written::Kind::words;
+    return words;
+  }
+  if (rest.substr(0, 3) == "of " && is_substance(rest)) return result;
+  if (holds_number(rest)) {
+    Written two = unreadable("two answers");
+    add_note(two, "two-answers");
+    return two;
+  }
+  auto const words = std::count(rest.begin(), rest.end(), ' ');
+  if (rest.size() > 24 || words > 2) return unreadable("text after the number: " + excerpt(rest));
+  result.unit_text = std::string(rest);
+  add_note(result, "unknown-unit");
+  return result;
+}
+
+Written from_number(std::string_view text, DecimalMark mark) {
+  auto const read = read_written_number(text, mark);
+  if (!ok(read)) return unreadable(fault(read).what);
+  NumberWritten const& number = value(read);
+  Written result;
+  result.kind = Written::Kind::number;
+  result.number = number.number;
+  result.other_reading = number.other;
+  result.notes = number.notes;
+  std::string_view rest = text.substr(number.length);
+  if (take(rest, "...") || take(rest, "…")) add_note(result, "digits-run-on");
+  rest = trimmed(rest);
+  for (std::string_view const sign : {"±", "+/-", "+-"}) {
+    std::string_view copy = rest;
+    if (!take(copy, sign)) continue;
+    copy = trimmed(copy);
+    auto const width = read_written_number(copy, mark);
+    if (!ok(width)) continue;
+    rest = trimmed(copy.substr(value(width).length));
+    add_note(result, "uncertainty-written");
+  }
+  while (!rest.empty() && std::string_view(".,;!? ").find(rest.back()) != std::string_view::npos) rest.remove_suffix(1);
+  if (rest.empty()) return result;
+  bool const whole_number =
+      result.number.last_place == 0 && result.number.text.find_first_not_of("0123456789") == std::string::npos;
+  return with_rest(std::move(result), rest, whole_number);
+}
+
+/// Letters of any script, with the signs that names hold; a digit only next to a hyphen ("copper(II) sulfate-5-water").
+bool is_words(std::string_view text) {
+  bool letter = false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    auto const byte = static_cast<unsigned char>(text[i]);
+    if (is_digit(text[i])) {
+      std::size_t first = i;
+      while (first > 0 && is_digit(text[first - 1])) --first;
+      std::size_t last = i;
+      while (last + 1 < text.size() && is_digit(text[last + 1])) ++last;
+      bool const hyphen = (first > 0 && text[first - 1] == '-') || (last + 1 < text.size() && text[last + 1] == '-');
+      if (!hyphen) return false;
+    } else if (byte < 0x80U) {
+      letter = letter || is_letter(text[i]);
+      if (!is_letter(text[i]) && std::string_view(" -'()[],./!?").find(text[i]) == std::string_view::npos) return false;
+    } else {
+      if (byte == 0xE2U || byte >= 0xF0U)
+        return false;  // signs, arrows and pictures; letters of every script in use at school lie elsewhere
+      letter = true;
+    }
+  }
+  return letter;
+}
+
+}  // namespace
+
+void add_note(Written& written, std::string_view note) {
+  if (std::find(written.notes.begin(), written.notes.end(), note) == written.notes.end())
+    written.notes.push_back(std::string(note));
+}
+
+Written unreadable(std::string why) {
+  Written result;
+  result.kind = Written::Kind::unreadable;
+  result.why = std::move(why);
+  return result;
+}
+
+Written read_measure(std::string_view text, DecimalMark mark) {
+  text = trimmed(text);
+  bool const approximate = take_lead(text);
+  text = without_remark(text);
+  if (text.empty()) return unreadable("nothing after the sign");
+  for (std::string_view const sign : {"<", ">", "≤", "≥"})
+    if (text.substr(0, sign.size()) == sign) return unreadable("a limit, not a value");
+  if (begins_number(text)) {
+    Written result = from_number(text, mark);
+    if (approximate && result.kind == Written::Kind::number) add_note(result, "approximate");
+    return result;
+  }
+  Written result;
+  result.kind = Written::Kind::words;
+  if (is_formula(text) || is_words(text)) return result;
+  return unreadable(has_digit(text) ? "no number at the beginning: " + excerpt(text)
+                                    : "no number, formula or word: " + excerpt(text));
+}
+
+bool agree(Written const& a, Written const& b) {
+  Rational second = b.number.value;
+  Rational scale(1);
+  if (a.unit && b.unit) {
+    if (!convertible(*b.unit, *a.unit)) return false;
+    second = convert(second, *b.unit, *a.unit);
+    scale = b.unit->factor / a.unit->factor;
+  }
+  Rational const half(1, 2);
+  Rational const band_a = half * Rational::power_of_ten(a.number.last_place);
+  Rational const band_b = half * Rational::power_of_ten(b.number.last_place) * scale;
+  Rational const apart = (a.number.value - second).absolute();
+  return apart <= band_a || apart <= band_b;
+}
+
+}  // namespace molewright
