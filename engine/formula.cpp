@@ -54,7 +54,7 @@ std::string element_hint(Reading const& reading, It at) {
 /// "Na": a capital letter, a small one if there is one; must be an element.
 struct SymbolParser : x3::parser<SymbolParser> {
   using attribute_type = std::string;
-  static bool const has_attribute = true;
+  [[maybe_unused]] static bool const has_attribute = true;
   template <class Iterator, class Context, class RuleContext, class Attribute>
   bool parse(Iterator& first, Iterator const& last, Context const& context, RuleContext&, Attribute& attribute) const {
     if (first == last || !is_capital(*first)) return false;
@@ -75,7 +75,7 @@ struct SymbolParser : x3::parser<SymbolParser> {
 /// 1 to 9999 without a leading zero; stops where a charge without ^ begins.
 struct CountParser : x3::parser<CountParser> {
   using attribute_type = std::int64_t;
-  static bool const has_attribute = true;
+  [[maybe_unused]] static bool const has_attribute = true;
   template <class Iterator, class Context, class RuleContext, class Attribute>
   bool parse(Iterator& first, Iterator const& last, Context const& context, RuleContext&, Attribute& attribute) const {
     Reading& reading = x3::get<ReadingTag>(context);
@@ -99,7 +99,7 @@ struct CountParser : x3::parser<CountParser> {
 /// Everything after the groups that is a charge: ^2+ ^+2 ^(2+) ^{2+} (2+), or 2+ at `typed_charge`.
 struct ChargeParser : x3::parser<ChargeParser> {
   using attribute_type = int;
-  static bool const has_attribute = true;
+  [[maybe_unused]] static bool const has_attribute = true;
   template <class Iterator, class Context, class RuleContext, class Attribute>
   bool parse(Iterator& first, Iterator const& last, Context const& context, RuleContext&, Attribute& attribute) const {
     Reading& reading = x3::get<ReadingTag>(context);
@@ -144,7 +144,7 @@ struct ChargeParser : x3::parser<ChargeParser> {
 /// (s) (l) (g) (aq) ↓ ↑, with blanks before.
 struct StateParser : x3::parser<StateParser> {
   using attribute_type = State;
-  static bool const has_attribute = true;
+  [[maybe_unused]] static bool const has_attribute = true;
   template <class Iterator, class Context, class RuleContext, class Attribute>
   bool parse(Iterator& first, Iterator const& last, Context const& context, RuleContext&, Attribute& attribute) const {
     Iterator it = first;
@@ -243,7 +243,7 @@ auto const bracketed_def = round[set_round] | square[set_square];
 auto const item_def = (symbol[set_symbol] | bracketed[set_group]) >> -count[set_count];
 auto const groups_def = +item[add_item];
 auto const hydrate_part_def = (&fraction >> x3::eps[refuse_fraction]) | (-count[set_multiplier] >> blanks >> groups[set_groups]);
-auto const hydrate_def = blanks >> '.' >> blanks > hydrate_part;
+auto const hydrate_def = (blanks >> '.' >> blanks) > hydrate_part;
 auto const compound_def = groups[first_part] >> *hydrate[add_part];
 auto const electron_def = x3::lit('e') >> &(x3::omit[x3::char_("^+(")] | '-') >> x3::attr(true);
 auto const body_def = (electron[set_electron] | compound[set_compound]) >> -charge[set_charge] >> -state[set_state];
