@@ -1,5 +1,6 @@
 #pragma once
-// Judging one part: value, unit and figures apart, follow-through from earlier parts, the slips that would give the number, the marks and the words.
+// Judging one part: value, unit and figures apart, follow-through from earlier parts, the slips that would give the number, the
+// marks and the words.
 #include <optional>
 #include <string>
 #include <vector>
@@ -26,7 +27,7 @@ struct Candidate {
   };
   std::vector<Named> slips;  ///< two where a pair explains it
   double probability = 0;
-  std::string text;          ///< for the tutor, with the student's own numbers
+  std::string text;  ///< for the tutor, with the student's own numbers
 };
 
 struct Judgement {
@@ -37,27 +38,40 @@ struct Judgement {
   int out_of = 0;
   bool suggested = false;  ///< the marks hold a slip's marks that the teacher has yet to accept: `marks_if_accepted`
   int marks_if_accepted = 0;
-  bool by_hand = false;    ///< a mark given by hand, kept
+  bool by_hand = false;  ///< a mark given by hand, kept
   ValueVerdict value = ValueVerdict::blank;
   UnitVerdict unit = UnitVerdict::not_judged;
   FiguresVerdict figures = FiguresVerdict::not_judged;
-  std::vector<Candidate> candidates;  ///< rivals, most likely first; empty is silence
-  std::string feedback;               ///< for the student
-  std::vector<std::string> notes;     ///< ids of what the teacher may want to look at
+  std::vector<Candidate> candidates;          ///< rivals, most likely first; empty is silence
+  std::string feedback;                       ///< for the student
+  std::vector<std::string> notes;             ///< ids of what the teacher may want to look at
+  int charged_figures = 0, charged_unit = 0;  ///< marks that the figures and the unit cost (see settle_paper in marks.h)
 };
 
-/// A question made ready for marking: its slips run once.
+/// A question made ready for marking. What is asked of it is worked when it is first needed, and once: the slips are not run for
+/// a right answer. REQUIRES: question and course outlive it. Not for use by several threads at once.
 class Judge {
  public:
   Judge(Question const& question, Course const& course);
-  /// Judges every part of one student's script; `written` in the order of the finds. Answers to earlier parts are carried forward.
+  /// Judges every part of one student's script; `written` in the order of the finds (those missing at the end are blank). Answers
+  /// to earlier parts are carried forward.
   std::vector<Judgement> judge(std::vector<Written> const& written) const;
   Question const& question() const { return question_; }
 
  private:
+  friend class Script;
+  Working const& working() const { return question_.worked.accepted.front(); }
+  SlipTable const& slips() const;
+  /// Answers of find `f` with the other tables of atomic weights.
+  std::vector<double> const& other_tables(std::size_t f) const;
+  /// Answers that rounding on the way leads to.
+  SlipTable const& roundings() const;
+
   Question const& question_;
   Course const& course_;
-  SlipTable slips_;
+  mutable Estimator estimator_;
+  mutable std::optional<SlipTable> slips_, roundings_;
+  mutable std::vector<std::vector<double>> other_tables_;
 };
 
 }  // namespace molewright

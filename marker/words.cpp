@@ -150,7 +150,10 @@ std::string not_right(std::string_view given) {
          " is not the answer. From the number alone the place cannot be seen, so compare your working with the worked answer "
          "line by line.";
 }
-std::string teachers_letter(std::string_view student_words) { return std::string(student_words); }
+std::string one_figure(std::string_view given, int due) {
+  return std::string(given) + " is rounded so far that it is no longer the answer. Keep " + std::to_string(due) +
+         " significant figures.";
+}
 std::string add_unit(std::string_view asked) { return " Write the unit beside your number: " + std::string(asked) + "."; }
 std::string other_unit(std::string_view written, std::string_view asked) {
   return " The number is right, but " + std::string(written) + " is a unit of another quantity; here it is " +
@@ -172,7 +175,6 @@ std::string too_many(int due) {
          (due == 1 ? " significant figure" : " significant figures") + ", so round to that at the end.";
 }
 std::string rounded_on_the_way() { return " The last figure is off by a little: keep all figures until the end and round once."; }
-std::string both_readings() { return " The comma in your number was taken as you most likely meant it."; }
 std::string fraction_for_percent() { return " In per cent the number is a hundred times as large."; }
 }  // namespace say
 

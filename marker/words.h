@@ -35,8 +35,8 @@ std::string follows();  ///< follow-through
 std::string nothing_written(std::string_view first_step);
 std::string not_read();  ///< unreadable
 std::string check_step(std::string_view given, std::string_view step);
-std::string not_right(std::string_view given);  ///< silence
-std::string teachers_letter(std::string_view student_words);
+std::string not_right(std::string_view given);            ///< silence
+std::string one_figure(std::string_view given, int due);  ///< the right answer rounded to a single figure
 std::string add_unit(std::string_view asked);
 std::string other_unit(std::string_view written, std::string_view asked);
 std::string which_unit(std::string_view written, std::string_view asked);
@@ -44,7 +44,6 @@ std::string unknown_unit(std::string_view written, std::string_view asked);
 std::string too_few(int due);
 std::string too_many(int due);
 std::string rounded_on_the_way();
-std::string both_readings();  ///< "1,720" was read both ways
 std::string fraction_for_percent();
 }  // namespace say
 

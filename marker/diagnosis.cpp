@@ -1,0 +1,183 @@
+#include "marker/diagnosis.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace molewright {
+namespace {
+
+// Starting weights, to be replaced by a class's own counts: how often a student whose answer is wrong made this slip where it
+// could be made. No source gives rates that carry over (common practice, no source); the grades are those of data/slips.tsv.
+double prior_of(Slip const& slip) {
+  constexpr double generic = 0.02;  // powers of ten, transposed digits: each shared among all its variants
+  if (slip.reach == Reach::generic) return generic;
+  switch (slip.frequency) {
+    case Frequency::common:
+      return 0.05;
+    case Frequency::occasional:
+      return 0.02;
+    case Frequency::rare:
+      return 0.006;
+  }
+  return 0;
+}
+/// "None of these": slips that are not in the library, two slips at once, arithmetic, guesses.
+constexpr double prior_of_none = 0.30;
+/// A number from none of these is flat in ln v over this many decades (proposal; wrong answers of one question spread about so
+/// far).
+constexpr double decades_of_none = 6;
+constexpr double ln_10 = 2.302585092994046;
+/// How a student with a slip writes its value: rounded as written, or a little off by rounding on the way or by another table of
+/// atomic weights.
+constexpr double rounded_right = 0.82, a_little_off = 0.16;
+
+struct Likelihood {
+  double value = 0;
+  bool rounded = false;  ///< exactly the slip's value, rounded as written
+};
+
+/// Chance that a student whose working comes to `value` writes a number with unit `step` in its last digit at this distance.
+Likelihood likelihood(double distance, double step, double value, double due_last, double table_band) {
+  double const width = std::max(std::max(1.5 * step, due_last), table_band * std::abs(value));
+  Likelihood found;
+  found.rounded = distance <= 0.5 * step + 1e-9 * std::abs(value);
+  if (found.rounded) found.value += rounded_right;
+  if (distance <= width) found.value += a_little_off * std::min(1.0, step / (2 * width));
+  return found;
+}
+
+/// One unit of the last due figure of another value with as many figures.
+double due_last_for(double value, Due const& due) {
+  double power = 1, size = std::abs(value);
+  if (!(size > 0) || !std::isfinite(size)) return 0;
+  while (size >= 10) size /= 10, power *= 10;
+  while (size < 1) size *= 10, power /= 10;
+  for (int i = 1; i < due.figures; ++i) power /= 10;
+  return power;
+}
+
+struct Scored {
+  SlipAnswer const* answer;
+  double score;
+  bool rounded;
+};
+
+/// Rivals made one for each slip and step, with probabilities, and what may be said.
+Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_name, bool may_speak) {
+  Diagnosis diagnosis;
+  double total = none_score;
+  for (auto const& one : scored) total += one.score;
+  if (!(total > 0)) return diagnosis;
+  diagnosis.none = none_score / total;
+  for (auto const& one : scored) {
+    auto const same = [&](Rival const& rival) {
+      return rival.answer->slip == one.answer->slip && rival.answer->node == one.answer->node;
+    };
+    auto const found = std::find_if(diagnosis.rivals.begin(), diagnosis.rivals.end(), same);
+    if (found == diagnosis.rivals.end())
+      diagnosis.rivals.push_back(Rival{one.answer, one.score / total});
+    else
+      found->probability += one.score / total;
+  }
+  std::stable_sort(diagnosis.rivals.begin(), diagnosis.rivals.end(),
+                   [](Rival const& a, Rival const& b) { return a.probability > b.probability; });
+  std::string best;
+  double best_share = 0;
+  for (auto const& rival : diagnosis.rivals) {
+    double share = 0;
+    for (auto const& other : diagnosis.rivals)
+      if (other.answer->node == rival.answer->node) share += other.probability;
+    if (share > best_share) {
+      best_share = share;
+      best = rival.answer->node;
+    }
+  }
+  if (best_share < step_above || !may_speak) {
+    diagnosis.rivals.clear();
+    return diagnosis;
+  }
+  bool const named = may_name && diagnosis.rivals.front().probability >= name_above;
+  diagnosis.speech = named ? Diagnosis::Speech::slip : Diagnosis::Speech::step;
+  diagnosis.node = named ? diagnosis.rivals.front().answer->node : best;
+  constexpr double worth_listing = 0.02;
+  constexpr std::size_t most_rivals = 5;
+  while (diagnosis.rivals.size() > most_rivals || diagnosis.rivals.back().probability < worth_listing)
+    diagnosis.rivals.pop_back();
+  return diagnosis;
+}
+
+/// How many variants of a slip there are: its prior is shared among them.
+std::map<Slip const*, int> variants_of(std::vector<SlipAnswer> const& answers) {
+  std::map<Slip const*, int> variants;
+  for (auto const& answer : answers) ++variants[answer.slip];
+  return variants;
+}
+
+/// A common slip at one of two places is not half as common at each: a student who makes it makes it somewhere. Generic ones are
+/// shared out in full.
+double shared_prior(Slip const& slip, int variants) {
+  if (slip.reach == Reach::generic) return prior_of(slip) / variants;
+  return prior_of(slip) * (variants > 1 ? 1.5 / variants : 1.0);
+}
+}  // namespace
+
+Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band) {
+  bool const ambiguous = written.certain != written.figures;
+  double const coarse =
+      ambiguous ? written.step * Rational::power_of_ten(written.figures - written.certain).to_double() : written.step;
+  double const size = std::abs(written.approximate);
+  std::vector<Scored> scored;
+  if (!(size > 0)) return Diagnosis{};
+  // Most answers are far off: they are passed over before anything is counted.
+  double const reach = std::max(std::max(1.5 * coarse, table_band * size * 1.5), 2 * due_last_for(size, due));
+  std::map<Slip const*, int> variants;
+  for (auto const& answer : answers) {
+    double const distance = std::abs(written.approximate - answer.value);
+    if (distance > reach) continue;
+    if (answer.slip->reach == Reach::generic && written.certain < 3) continue;
+    if (variants.empty()) variants = variants_of(answers);
+    double const due_last = due_last_for(answer.value, due);
+    auto found = likelihood(distance, written.step, answer.value, due_last, table_band);
+    if (ambiguous) {
+      auto const other = likelihood(distance, coarse, answer.value, due_last, table_band);
+      found.value = 0.5 * (found.value + other.value);
+      found.rounded = found.rounded || other.rounded;
+    }
+    if (answer.slip->reach == Reach::generic && !found.rounded) continue;
+    double const score = shared_prior(*answer.slip, variants[answer.slip]) * found.value;
+    if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
+  }
+  double const mean_step = ambiguous ? 0.5 * (written.step + coarse) : written.step;
+  double const none = prior_of_none * std::min(1.0, mean_step / size / (decades_of_none * ln_10));
+  // One figure is next to no evidence, unless it is the slip's very value (6 for 6.000).
+  bool const exact = std::any_of(scored.begin(), scored.end(), [&](Scored const& one) {
+    return std::abs(one.answer->value - written.approximate) <= 1e-9 * size;
+  });
+  int const sure = std::max(written.certain, std::min(written.figures, due.figures));
+  auto diagnosis = settle(scored, none, sure >= 3, sure >= 2 || exact);
+  if (sure < 3)  // what is not said aloud is not counted as sure either
+    for (auto& rival : diagnosis.rivals) rival.probability = std::min(rival.probability, name_above - 0.01);
+  return diagnosis;
+}
+
+Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers) {
+  std::vector<Scored> scored;
+  auto const variants = variants_of(answers);
+  for (auto const& answer : answers)
+    if (answer.slip->reach == Reach::specific && static_cast<int>(answer.value) == value)
+      scored.push_back(Scored{&answer, shared_prior(*answer.slip, variants.at(answer.slip)), true});
+  return settle(scored, prior_of_none / std::max(1, choices - 1), true, true);
+}
+
+bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due) {
+  if (answer.slip->id == "answer-of-another-part") return false;
+  if (written.figures < std::min(3, due.figures) || (answer.slip->reach == Reach::generic && written.certain < 3)) return false;
+  double const distance = std::abs(written.approximate - answer.value);
+  double const coarse = written.step * Rational::power_of_ten(written.figures - written.certain).to_double();
+  return distance <= 0.5 * std::max(written.step, coarse) + 1e-9 * std::abs(answer.value) ||
+         (written.figures >= due.figures && distance <= due_last_for(answer.value, due) * (1 + 1e-9));
+}
+
+}  // namespace molewright

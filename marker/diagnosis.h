@@ -1,0 +1,46 @@
+#pragma once
+// Which slip a wrong number comes from: Bayes over the slips of the question, with "none of these" among the rivals, and when to
+// name one or keep silent.
+#include <string>
+#include <vector>
+
+#include "marker/agreement.h"
+#include "marker/slip.h"
+
+namespace molewright {
+
+/// A rival with its share of the probability.
+struct Rival {
+  SlipAnswer const* answer = nullptr;
+  double probability = 0;
+};
+
+struct Diagnosis {
+  enum class Speech {
+    silent,  ///< nothing is likely enough
+    step,    ///< where, but not what: several slips of one step, or too few figures
+    slip     ///< named
+  };
+  Speech speech = Speech::silent;
+  std::vector<Rival> rivals;  ///< most likely first, one for each slip and step; empty where silent
+  std::string node;           ///< the step spoken of
+  double none = 1;            ///< share of "none of these"
+};
+
+/// Above this a slip is named. Naming falsely costs five times what silence costs, and one speaks when P > 1 - c_silence/c_false
+/// (Chow 1970, IEEE Trans. Inf. Theory 16, 41-46).
+inline constexpr double name_above = 0.80;
+/// Above this the step is named.
+inline constexpr double step_above = 0.50;
+
+/// `answers`: what the slips of the question lead to, for this find, all different from the right answer. `table_band`: how far
+/// (relative) other tables of atomic weights move the right answer. One- and two-figure numbers name no slip (three figures cover
+/// 0.1 to 1 %, two 1 to 10 %). Only + - x / and comparisons, so that every machine finds the same probabilities.
+Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band);
+/// For an answer that is a choice (a limiting reagent): `value` is its index among `choices`.
+Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers);
+
+/// True where the number is the slip's value as a student would write it: this, not the probability, is what marks depend on.
+bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due);
+
+}  // namespace molewright

@@ -1,0 +1,108 @@
+#include "marker/judge.h"
+
+#include <cmath>
+
+#include "marker/script.h"
+#include "marker/slip_library.h"
+
+namespace molewright {
+
+std::string_view name(ValueVerdict verdict) {
+  switch (verdict) {
+    case ValueVerdict::right:
+      return "right";
+    case ValueVerdict::wrong:
+      return "wrong";
+    case ValueVerdict::follow_through:
+      return "follow-through";
+    case ValueVerdict::blank:
+      return "blank";
+    case ValueVerdict::absent:
+      return "absent";
+    case ValueVerdict::unreadable:
+      return "unreadable";
+  }
+  return "";
+}
+
+std::string_view name(UnitVerdict verdict) {
+  switch (verdict) {
+    case UnitVerdict::right:
+      return "right";
+    case UnitVerdict::wrong:
+      return "wrong";
+    case UnitVerdict::missing:
+      return "missing";
+    case UnitVerdict::equivalent:
+      return "equivalent";
+    case UnitVerdict::not_judged:
+      return "not-judged";
+  }
+  return "";
+}
+
+std::string_view name(FiguresVerdict verdict) {
+  switch (verdict) {
+    case FiguresVerdict::right:
+      return "right";
+    case FiguresVerdict::too_few:
+      return "too-few";
+    case FiguresVerdict::too_many:
+      return "too-many";
+    case FiguresVerdict::not_judged:
+      return "not-judged";
+  }
+  return "";
+}
+
+Judge::Judge(Question const& question, Course const& course)
+    : question_(question), course_(course), estimator_(question.worked.accepted.front()) {}
+
+SlipTable const& Judge::slips() const {
+  if (!slips_) slips_ = slip_table(question_.worked, course_.conventions);
+  return *slips_;
+}
+
+SlipTable const& Judge::roundings() const {
+  if (roundings_) return *roundings_;
+  roundings_.emplace();
+  roundings_->all = rounding_applications(question_.worked, working(), course_.conventions);
+  for (std::size_t f = 0; f < working().finds.size(); ++f)
+    roundings_->by_find.push_back(slip_answers(roundings_->all, estimator_, working(), f));
+  return *roundings_;
+}
+
+std::vector<double> const& Judge::other_tables(std::size_t f) const {
+  if (other_tables_.empty()) {
+    other_tables_.resize(working().finds.size());
+    for (auto const table : {WeightTable::abridged, WeightTable::two_decimals, WeightTable::one_decimal, WeightTable::whole}) {
+      if (table == course_.conventions.weights.table) continue;
+      AtomicWeights const weights{table, {}};
+      std::vector<Definition> definitions;
+      std::vector<int> nodes;
+      for (std::size_t i = 0; i < working().nodes.size(); ++i) {
+        auto const& node = working().nodes[i];
+        if (node.relation != relations::atomic_weight) continue;
+        definitions.push_back(
+            constant_of(weights.weight(std::string_view(node.id).substr(2, node.id.size() - 3)).value));  // "A(Ag)"
+        nodes.push_back(static_cast<int>(i));
+      }
+      std::vector<Estimator::Change> changes;
+      for (std::size_t k = 0; k < nodes.size(); ++k) changes.push_back({nodes[k], &definitions[k]});
+      for (std::size_t g = 0; g < working().finds.size(); ++g)
+        other_tables_[g].push_back(estimator_.with(changes, working().finds[g].node));
+    }
+  }
+  return other_tables_[f];
+}
+
+std::vector<Judgement> Judge::judge(std::vector<Written> const& written) const {
+  Script script(*this);
+  std::vector<Judgement> judgements;
+  Written const blank;
+  for (std::size_t f = 0; f < working().finds.size(); ++f)
+    judgements.push_back(script.next(f < written.size() ? written[f] : blank));
+  return judgements;
+}
+
+}  // namespace molewright

@@ -1,0 +1,28 @@
+#pragma once
+// What a part's marks are for and how many an answer earns. Marks depend on what was written and on the course's rules only.
+#include <vector>
+
+#include "marker/judge.h"
+
+namespace molewright {
+
+/// A mark of the marking guide: the node it is given for.
+struct StepMark {
+  int node = 0;
+  int marks = 1;
+};
+/// How the marks of a find are spread over its steps, in the order of work, summing to `out_of`: the answer has one, then the
+/// relations from the last to the first, then molar masses and changes of unit; with more marks than steps the answer has the
+/// rest. Common practice, no source.
+std::vector<StepMark> marks_of_steps(Worked const& worked, Working const& working, std::size_t find, int out_of);
+
+/// Fills marks, suggestion and charges of a judgement whose verdicts stand. `fits_a_slip`: the number is a slip's value as a
+/// student would write it. A right number keeps at least one mark, however its unit and figures are; a unit and figures cost one
+/// mark each where the course charges them.
+void award(Judgement& judgement, MarkingRules const& rules, bool fits_a_slip);
+
+/// For "once a paper": of one student's paper, in printed order, gives back every charge for figures or units but the first. Call
+/// it once, when a student's parts stand together. Marks given by hand are left alone.
+void settle_paper(std::vector<Judgement>& paper, MarkingRules const& rules);
+
+}  // namespace molewright

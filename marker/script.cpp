@@ -1,0 +1,303 @@
+#include "marker/script.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/formula.h"
+#include "engine/substance.h"
+#include "marker/marks.h"
+#include "marker/slip_library.h"
+#include "marker/words.h"
+
+namespace molewright {
+namespace {
+
+bool is_percent(Unit const& unit) { return unit.symbol == "%"; }
+bool is_number_alone(Unit const& unit) { return unit.dimension == Dimension{} && unit.factor == Rational(1); }
+
+std::string lower(std::string text) {
+  for (auto& c : text)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return text;
+}
+
+/// Index of the substance that `text` names by formula or name; -1 for none of them.
+int named(std::string const& text, std::vector<std::string> const& formulas) {
+  auto const read = parse_formula(text);
+  std::string formula;
+  if (ok(read)) {
+    auto without_state = value(read);
+    without_state.state = State::none;
+    formula = plain(without_state);
+  }
+  auto const words = lower(text);
+  for (std::size_t i = 0; i < formulas.size(); ++i) {
+    if (!formula.empty() && formula == formulas[i]) return static_cast<int>(i);
+    for (auto const spelling : {Spelling::sulfur, Spelling::sulphur})
+      if (auto const name = lower(name_of(formulas[i], spelling)); !name.empty() && name == words) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+double half_of(WrittenNumber const& number) {
+  // One figure says too little of what lies behind it: then only the number itself is carried.
+  return number.figures < 2 ? 0 : 0.5 * number.step;
+}
+}  // namespace
+
+std::vector<Reading> readings(Written const& written, Unit const& asked) {
+  std::vector<Reading> all;
+  auto const add = [&](Decimal const& number, bool as_meant) {
+    auto const put = [&](Rational const& factor, UnitVerdict verdict, char const* note, bool meant) {
+      all.push_back(Reading{written_number(number, factor), verdict, note, meant});
+    };
+    Rational const one(1);
+    if (!written.unit) {
+      bool const needs_none = is_number_alone(asked) || is_percent(asked);
+      if (!written.unit_text.empty()) {
+        put(one, UnitVerdict::wrong, "unknown-unit", as_meant);
+      } else {
+        put(one, needs_none ? UnitVerdict::not_judged : UnitVerdict::missing, needs_none ? "" : "unit-missing", as_meant);
+        if (is_percent(asked)) put(Rational(100), UnitVerdict::missing, "fraction-for-percent", false);
+      }
+      return;
+    }
+    auto const& unit = *written.unit;
+    if (unit.dimension != asked.dimension) {
+      put(one, UnitVerdict::wrong, "unit-of-other-quantity", as_meant);
+      return;
+    }
+    auto const factor = unit.factor / asked.factor;
+    if (factor == one) {
+      put(one, UnitVerdict::right, "", as_meant);
+    } else {
+      put(factor, UnitVerdict::equivalent, "answer-in-other-valid-unit", as_meant);
+      put(one, UnitVerdict::wrong, "unit-prefix-not-applied", false);
+    }
+  };
+  add(written.number, true);
+  if (written.other_reading) add(*written.other_reading, false);
+  return all;
+}
+
+Judgement Script::next(Written const& written) {
+  auto const& question = judge_.question();
+  Judgement judgement;
+  judgement.student = question.student;
+  judgement.question = question.number;
+  judgement.part = part_name(question, find_);
+  judgement.code = question.code;
+  judgement.given = written.raw;
+  judgement.correct = answer().text;
+  if (answer().figures > 0 && !node().value.unit.symbol.empty()) judgement.correct += " " + node().value.unit.symbol;
+  judgement.out_of = find_ < question.marks.size() ? question.marks[find_] : 1;
+  judgement.notes = written.notes;
+  fits_a_slip_ = false;
+  carried_.push_back(Carried{});
+  carried_.back().node = answer().node;
+  bool const choice = judge_.working().nodes[static_cast<std::size_t>(answer().node)].definition.operation == Operation::choose;
+  switch (written.kind) {
+    case Written::Kind::blank:
+      judgement.value = ValueVerdict::blank;
+      break;
+    case Written::Kind::absent:
+      judgement.value = ValueVerdict::absent;
+      break;
+    case Written::Kind::ticked:
+      judgement.value = ValueVerdict::right;
+      carry(node().value.number, 0, true);
+      break;
+    case Written::Kind::letter:
+      choice ? judge_choice(written, judgement) : judge_letter(written, judgement);
+      break;
+    case Written::Kind::number:
+      if (choice)
+        judgement.value = ValueVerdict::unreadable;
+      else
+        judge_number(written, judgement);
+      break;
+    case Written::Kind::words:
+      if (choice)
+        judge_choice(written, judgement);
+      else
+        judgement.value = ValueVerdict::unreadable;
+      break;
+    case Written::Kind::unreadable:
+      judgement.value = ValueVerdict::unreadable;
+      break;
+  }
+  award(judgement, judge_.course_.rules, fits_a_slip_);
+  remark(written, judgement);
+  ++find_;
+  return judgement;
+}
+
+void Script::carry(Rational value, double half, bool right) {
+  auto& last = carried_.back();
+  last.value = std::move(value);
+  last.half = half;
+  last.right = right;
+  last.usable = true;
+}
+
+void Script::judge_number(Written const& written, Judgement& judgement) {
+  auto const all = readings(written, node().value.unit);
+  if (right_by_some_reading(all, judgement)) return;
+  auto const& plain_reading = all.front();
+  if (right_within_the_band(plain_reading, judgement) || follows(plain_reading, judgement)) {
+    judge_unit_and_figures(plain_reading, judgement);
+    carry(plain_reading.number.value, half_of(plain_reading.number), judgement.value == ValueVerdict::right);
+    return;
+  }
+  // A later part may follow from an earlier one in a reading that only its sense shows ("0.5 mg" meant as g).
+  for (auto const& reading : all)
+    if (!reading.as_meant && follows(reading, judgement)) {
+      if (!reading.note.empty()) judgement.notes.push_back(reading.note);
+      judge_unit_and_figures(reading, judgement);
+      carry(reading.number.value, half_of(reading.number), false);
+      return;
+    }
+  judgement.value = ValueVerdict::wrong;
+  judge_unit_and_figures(plain_reading, judgement);
+  judgement.figures = FiguresVerdict::not_judged;
+  explain(plain_reading, judgement);
+  carry(plain_reading.number.value, half_of(plain_reading.number), false);
+}
+
+bool Script::right_by_some_reading(std::vector<Reading> const& all, Judgement& judgement) {
+  bool const one_figure = judge_.course_.rules.figures == MarkingRules::Figures::not_judged;
+  auto const& right = node().value.number;
+  auto const due_here = due();
+  for (auto const& reading : all) {
+    if (!agrees(reading.number, right, due_here, one_figure)) continue;
+    judgement.value = ValueVerdict::right;
+    if (!reading.note.empty() && reading.note != "unknown-unit") judgement.notes.push_back(reading.note);
+    judge_unit_and_figures(reading, judgement);
+    carry(reading.number.value, half_of(reading.number), true);
+    return true;
+  }
+  return false;
+}
+
+bool Script::right_within_the_band(Reading const& reading, Judgement& judgement) {
+  auto const& number = reading.number;
+  auto const due_here = due();
+  double const right = node().value.number.to_double();
+  double const distance = std::abs(number.approximate - right);
+  // A table of weights with fewer decimals is another choice, not a fault: the answer worked with it is right.
+  double table_band = 0;
+  bool other_table = false;
+  for (double const other : judge_.other_tables(find_)) {
+    if (!std::isfinite(other)) continue;
+    table_band = std::max(table_band, std::abs(other - right));
+    if (number.figures >= due_here.figures && std::abs(number.approximate - other) <= 0.5 * number.step * (1 + 1e-9))
+      other_table = true;
+  }
+  bool const early = agrees_within_one(number, node().value.number, due_here);
+  bool const between_tables = number.figures >= due_here.figures && distance <= table_band;
+  if (!other_table && !early && !between_tables) return false;
+  if (!other_table) {
+    // The band ends half way to the nearest slip: whoever made that slip must not pass for right.
+    for (auto const& slip : judge_.slips().by_find[find_])
+      if (slip.slip->reach == Reach::specific && std::abs(number.approximate - slip.value) < distance) return false;
+  }
+  judgement.value = ValueVerdict::right;
+  bool const cut = number.value == round_to_figures(node().value.number, due_here.figures, Rounding::truncate);
+  judgement.notes.push_back(other_table || (between_tables && !early) ? "other-table-of-weights"
+                            : cut                                     ? "truncated-not-rounded"
+                                                                      : "rounded-each-step");
+  return true;
+}
+
+void Script::judge_unit_and_figures(Reading const& reading, Judgement& judgement) const {
+  auto const& rules = judge_.course_.rules;
+  judgement.unit = rules.units == MarkingRules::Units::not_judged && reading.unit != UnitVerdict::equivalent
+                       ? UnitVerdict::not_judged
+                       : reading.unit;
+  int const due_figures = answer().figures, most = reading.number.figures, least = reading.number.certain;
+  int slack = 1;
+  switch (rules.figures) {
+    case MarkingRules::Figures::not_judged:
+      judgement.figures = FiguresVerdict::not_judged;
+      return;
+    case MarkingRules::Figures::at_least_two:
+      judgement.figures = most < std::min(2, due_figures) ? FiguresVerdict::too_few : FiguresVerdict::right;
+      return;
+    case MarkingRules::Figures::exact:
+      slack = 0;
+      break;
+    default:
+      break;
+  }
+  judgement.figures = most < due_figures - slack    ? FiguresVerdict::too_few
+                      : least > due_figures + slack ? FiguresVerdict::too_many
+                                                    : FiguresVerdict::right;
+}
+
+void Script::judge_choice(Written const& written, Judgement& judgement) {
+  auto const& formulas = judge_.working().chosen;
+  int const index = named(written.raw, formulas);
+  if (index < 0) {
+    judgement.value = ValueVerdict::wrong;
+    judgement.notes.push_back("not-a-reactant-that-may-limit");
+    return;
+  }
+  bool const right = Rational(index) == node().value.number;
+  carry(Rational(index), 0, right);
+  if (right) {
+    judgement.value = ValueVerdict::right;
+    return;
+  }
+  for (auto const& chosen : ways_to_carry()) {
+    if (!judge_.course_.rules.follow_through) break;
+    std::vector<Definition> definitions;
+    for (auto const e : chosen) definitions.push_back(constant_of(carried_[e].value));
+    std::vector<Estimator::Change> changes;
+    for (std::size_t k = 0; k < chosen.size(); ++k) changes.push_back({carried_[chosen[k]].node, &definitions[k]});
+    if (judge_.estimator_.with(changes, answer().node) == index) {
+      judgement.value = ValueVerdict::follow_through;
+      return;
+    }
+  }
+  judgement.value = ValueVerdict::wrong;
+  auto const answers = slip_answers_here();
+  auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers);
+  fits_a_slip_ = !diagnosis.rivals.empty();
+  speak(diagnosis, judgement);
+}
+
+void Script::judge_letter(Written const& written, Judgement& judgement) {
+  auto const& keys = judge_.question().slip_key;
+  SlipKeyEntry const* entry = nullptr;
+  if (find_ < keys.size())
+    for (auto const& one : keys[find_])
+      if (one.letter == written.letter) entry = &one;
+  if (!entry) {
+    judgement.value = ValueVerdict::unreadable;
+    judgement.notes.push_back("no-such-letter");
+    return;
+  }
+  // The teacher saw the script and judged it: the slip is named as surely as they named it, its value carried on.
+  judgement.value = ValueVerdict::wrong;
+  fits_a_slip_ = true;
+  auto const& answers = judge_.slips().by_find[find_];
+  for (auto const& id : entry->ids) {
+    Candidate candidate;
+    auto const found = std::find_if(answers.begin(), answers.end(), [&](SlipAnswer const& answer) {
+      return answer.slip->id == id && std::abs(answer.value - entry->value) <= 1e-6 * std::abs(entry->value);
+    });
+    SlipNumbers numbers;
+    if (found != answers.end())
+      numbers = slip_numbers(judge_.working(), application_of(*found), find_, judge_.course_.conventions);
+    numbers.given = entry->answer;
+    candidate.slips.push_back({id, found != answers.end() ? found->node : ""});
+    candidate.probability = 1.0 / static_cast<double>(entry->ids.size());
+    candidate.text = filled(words_of(id).tutor, numbers);
+    if (judgement.feedback.empty()) judgement.feedback = filled(words_of(id).student, numbers);
+    judgement.candidates.push_back(std::move(candidate));
+  }
+  auto const read = parse_decimal(entry->answer);
+  if (ok(read)) carry(value(read).value, half_of(written_number(value(read))), false);
+}
+
+}  // namespace molewright

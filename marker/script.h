@@ -1,0 +1,67 @@
+#pragma once
+// One student's answers to one question while they are judged: what was written so far, carried to the later parts. For judge.cpp
+// and its parts only.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "marker/agreement.h"
+#include "marker/diagnosis.h"
+#include "marker/judge.h"
+
+namespace molewright {
+
+/// How an answer was read: the number in the asked unit, and what that says of its unit.
+struct Reading {
+  WrittenNumber number;
+  UnitVerdict unit = UnitVerdict::not_judged;
+  std::string note;  ///< "unit-prefix-not-applied" ...; empty for none
+  bool as_meant =
+      true;  ///< false for a reading that the writing does not say (another unit, the other comma): good only where it is right
+};
+
+/// Every way to read what was written, the plain one first.
+std::vector<Reading> readings(Written const& written, Unit const& asked);
+
+class Script {
+ public:
+  explicit Script(Judge const& judge) : judge_(judge) {}
+  Judgement next(Written const& written);
+
+ private:
+  struct Carried {
+    int node = -1;
+    Rational value;
+    double half = 0;  ///< half a unit of the last digit: the value behind may lie so far off
+    bool right = false;
+    bool usable = false;
+  };
+  using Chosen = std::vector<std::size_t>;
+
+  void judge_number(Written const& written, Judgement& judgement);
+  void judge_choice(Written const& written, Judgement& judgement);
+  void judge_letter(Written const& written, Judgement& judgement);
+  bool right_by_some_reading(std::vector<Reading> const& all, Judgement& judgement);
+  bool right_within_the_band(Reading const& reading, Judgement& judgement);
+  bool follows(Reading const& reading, Judgement& judgement);
+  bool follows_from(Chosen const& chosen, WrittenNumber const& number) const;
+  std::vector<Chosen> ways_to_carry() const;
+  std::vector<SlipAnswer> slip_answers_here() const;
+  void explain(Reading const& reading, Judgement& judgement);
+  void speak(Diagnosis const& diagnosis, Judgement& judgement) const;
+  void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
+  void carry(Rational value, double half, bool right);
+  void remark(Written const& written, Judgement& judgement) const;
+
+  Answer const& answer() const { return judge_.working().finds[find_]; }
+  Node const& node() const { return judge_.working().nodes[static_cast<std::size_t>(answer().node)]; }
+  Due due() const { return due_of(answer(), node().value.number); }
+  Application const& application_of(SlipAnswer const& answer) const;
+
+  Judge const& judge_;
+  std::size_t find_ = 0;
+  std::vector<Carried> carried_;
+  bool fits_a_slip_ = false;
+};
+
+}  // namespace molewright

@@ -1,0 +1,183 @@
+// The parts of judging a script that look for causes: follow-through from earlier answers, slips, and what is said.
+#include <algorithm>
+#include <cmath>
+
+#include "marker/script.h"
+#include "marker/slip_library.h"
+#include "marker/words.h"
+
+namespace molewright {
+
+Application const& Script::application_of(SlipAnswer const& answer) const {
+  auto const& table = answer.slip->reach == Reach::rounding ? judge_.roundings() : judge_.slips();
+  return table.all[answer.application];
+}
+
+/// Earlier answers that may have been carried on: all of them, then each alone.
+std::vector<Script::Chosen> Script::ways_to_carry() const {
+  Chosen every;
+  for (std::size_t e = 0; e < find_; ++e)
+    if (carried_[e].usable && carried_[e].node != answer().node) every.push_back(e);
+  std::vector<Chosen> ways;
+  if (every.empty()) return ways;
+  ways.push_back(every);
+  if (every.size() > 1)
+    for (auto const e : every) ways.push_back({e});
+  return ways;
+}
+
+bool Script::follows_from(Chosen const& chosen, WrittenNumber const& number) const {
+  auto& estimator = judge_.estimator_;
+  int const target = answer().node;
+  std::vector<Definition> definitions;
+  for (auto const e : chosen) definitions.push_back(constant_of(carried_[e].value));
+  std::vector<Estimator::Change> changes;
+  for (std::size_t k = 0; k < chosen.size(); ++k) changes.push_back({carried_[chosen[k]].node, &definitions[k]});
+  double const carried = estimator.with(changes, target);
+  // What became impossible on the way (a negative amount) is not followed.
+  if (!changes_answer(carried, estimator.base(target)) || !(carried > 0)) return false;
+  double spread = 0;  // the number written stands for an unrounded one behind it
+  for (std::size_t k = 0; k < chosen.size(); ++k) {
+    auto const& earlier = carried_[chosen[k]];
+    if (!(earlier.half > 0)) continue;
+    Definition const shifted = constant_of(earlier.value * Rational(1000001, 1000000));
+    changes[k].definition = &shifted;
+    double const slope = (estimator.with(changes, target) - carried) / (1e-6 * std::abs(earlier.value.to_double()));
+    changes[k].definition = &definitions[k];
+    if (std::isfinite(slope)) spread += std::abs(slope) * earlier.half;
+  }
+  double own = 0.5 * number.step;
+  if (number.figures > answer().figures) own = number.step;
+  if (number.figures >= answer().figures) {
+    int const place = static_cast<int>(std::floor(std::log10(carried))) - answer().figures + 1;
+    own = std::max(own, Rational::power_of_ten(place).to_double());
+  }
+  if (number.figures < 2 && answer().figures > 1) own = 1e-9 * carried;  // one figure: only the very number
+  return std::abs(number.approximate - carried) <= (own + spread) * (1 + 1e-9);
+}
+
+bool Script::follows(Reading const& reading, Judgement& judgement) {
+  if (!(reading.number.approximate > 0)) return false;
+  for (auto const& chosen : ways_to_carry()) {
+    bool const from_right = std::all_of(chosen.begin(), chosen.end(), [&](std::size_t e) { return carried_[e].right; });
+    if (!from_right && !judge_.course_.rules.follow_through) continue;
+    if (!follows_from(chosen, reading.number)) continue;
+    // Rounded in an earlier part and carried on rounded: nothing is wrong but the last figure.
+    judgement.value = from_right ? ValueVerdict::right : ValueVerdict::follow_through;
+    if (from_right) judgement.notes.push_back("rounded-each-step");
+    return true;
+  }
+  return false;
+}
+
+std::vector<SlipAnswer> Script::slip_answers_here() const {
+  auto answers = judge_.slips().by_find[find_];
+  // A second slip on top of an earlier wrong answer that was carried on.
+  std::vector<Definition> definitions;
+  std::vector<int> nodes;
+  for (std::size_t e = 0; e < find_; ++e) {
+    if (!carried_[e].usable || carried_[e].right || carried_[e].node == answer().node) continue;
+    definitions.push_back(constant_of(carried_[e].value));
+    nodes.push_back(carried_[e].node);
+  }
+  std::vector<Estimator::Change> changes;
+  for (std::size_t k = 0; k < nodes.size(); ++k) changes.push_back({nodes[k], &definitions[k]});
+  if (!changes.empty() && changes_answer(judge_.estimator_.with(changes, answer().node), judge_.estimator_.base(answer().node)))
+    for (auto const& more : slip_answers(judge_.slips().all, judge_.estimator_, judge_.working(), find_, changes)) {
+      bool const known = std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) {
+        return one.application == more.application && !changes_answer(one.value, more.value);
+      });
+      if (!known) answers.push_back(more);
+    }
+  return answers;
+}
+
+void Script::explain(Reading const& reading, Judgement& judgement) {
+  if (agrees(reading.number, node().value.number, due(),
+             true)) {  // rounded to one figure: too hard to count as right, but no riddle
+    judgement.figures = FiguresVerdict::too_few;
+    judgement.notes.push_back("too-few-figures");
+    judgement.feedback = say::one_figure(judgement.given, answer().figures);
+    fits_a_slip_ = true;
+    return;
+  }
+  auto answers = slip_answers_here();
+  for (auto const& rounding : judge_.roundings().by_find[find_]) answers.push_back(rounding);
+  auto const due_here = due();
+  fits_a_slip_ =
+      std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); });
+  double const right = node().value.number.to_double();
+  double table_band = 0;
+  for (double const other : judge_.other_tables(find_))
+    if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
+  speak(diagnose(reading.number, answers, due_here, table_band), judgement);
+}
+
+void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
+  for (auto const& rival : diagnosis.rivals) {
+    auto numbers = slip_numbers(judge_.working(), application_of(*rival.answer), find_, judge_.course_.conventions);
+    numbers.given = judgement.given;
+    auto const words = words_of(rival.answer->slip->id);
+    Candidate candidate;
+    candidate.slips.push_back({std::string(rival.answer->slip->id), rival.answer->node});
+    candidate.probability = rival.probability;
+    candidate.text = filled(words.tutor, numbers);
+    if (judgement.candidates.empty() && diagnosis.speech == Diagnosis::Speech::slip)
+      judgement.feedback = filled(words.student, numbers);
+    judgement.candidates.push_back(std::move(candidate));
+  }
+  if (diagnosis.speech == Diagnosis::Speech::step)
+    judgement.feedback = say::check_step(judgement.given, step_words(judge_.working(), diagnosis.node));
+}
+
+void Script::remark(Written const& written, Judgement& judgement) const {
+  auto const asked = pretty(node().value.unit);
+  auto const noted = [&](std::string_view note) {
+    return std::find(judgement.notes.begin(), judgement.notes.end(), note) != judgement.notes.end();
+  };
+  switch (judgement.value) {
+    case ValueVerdict::blank: {
+      std::string first;
+      for (int const i : order_of_work(judge_.working(), find_)) {
+        auto const& step = judge_.working().nodes[static_cast<std::size_t>(i)];
+        if (step.definition.operation != Operation::product || step.relation == relations::convert ||
+            step.relation == relations::mean)
+          continue;
+        first = step_name(step);
+        break;
+      }
+      judgement.feedback = say::nothing_written(first);
+      return;
+    }
+    case ValueVerdict::absent:
+      return;
+    case ValueVerdict::unreadable:
+      judgement.feedback = say::not_read();
+      return;
+    case ValueVerdict::wrong:
+      if (judgement.feedback.empty()) judgement.feedback = say::not_right(judgement.given);
+      if (judgement.unit == UnitVerdict::missing) judgement.feedback += say::add_unit(asked);
+      return;
+    case ValueVerdict::right:
+      judgement.feedback = judgement.unit == UnitVerdict::equivalent ? say::right_in_other_unit(asked) : say::right();
+      break;
+    case ValueVerdict::follow_through:
+      judgement.feedback = say::follows();
+      break;
+  }
+  if (noted("fraction-for-percent"))
+    judgement.feedback += say::fraction_for_percent();
+  else if (judgement.unit == UnitVerdict::missing)
+    judgement.feedback += say::add_unit(asked);
+  else if (judgement.unit == UnitVerdict::wrong && noted("unit-prefix-not-applied"))
+    judgement.feedback += say::which_unit(written.unit_text, asked);
+  else if (judgement.unit == UnitVerdict::wrong && noted("unit-of-other-quantity"))
+    judgement.feedback += say::other_unit(written.unit_text, asked);
+  else if (judgement.unit == UnitVerdict::wrong)
+    judgement.feedback += say::unknown_unit(written.unit_text, asked);
+  if (judgement.figures == FiguresVerdict::too_few) judgement.feedback += say::too_few(answer().figures);
+  if (judgement.figures == FiguresVerdict::too_many) judgement.feedback += say::too_many(answer().figures);
+  if (noted("rounded-each-step")) judgement.feedback += say::rounded_on_the_way();
+}
+
+}  // namespace molewright
