@@ -1,7 +1,7 @@
 #include "engine/fault.h"
 
 #include <algorithm>
-#include <cstdint>
+#include <utility>
 
 namespace molewright {
 namespace {
@@ -53,26 +53,52 @@ bool same_but_for_case(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return lower(x) == lower(y); });
 }
 
-/// Edit distance (insert, delete, replace, swap of neighbours) in half steps: a change of case alone costs 1, anything else 2.
-int distance(std::vector<std::string> const& a, std::vector<std::string> const& b) {
-  auto const replaced = [](std::string const& x, std::string const& y) {
-    if (x == y) return 0;
-    return x.size() == 1 && y.size() == 1 && lower(x[0]) == lower(y[0]) ? 1 : 2;
-  };
-  std::vector<std::vector<int>> rows(a.size() + 1, std::vector<int>(b.size() + 1, 0));
-  for (std::size_t i = 0; i <= a.size(); ++i) {
-    for (std::size_t j = 0; j <= b.size(); ++j) {
-      if (i == 0 || j == 0) {
-        rows[i][j] = 2 * static_cast<int>(i + j);
-        continue;
-      }
-      int best = std::min({rows[i - 1][j] + 2, rows[i][j - 1] + 2, rows[i - 1][j - 1] + replaced(a[i - 1], b[j - 1])});
-      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) best = std::min(best, rows[i - 2][j - 2] + 2);
-      rows[i][j] = best;
-    }
+/// The code points of a name; a broken byte counts as one.
+void decode(std::string_view text, std::u32string& result) {
+  result.clear();
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t const length = std::max<std::size_t>(sequence_length(text, at), 1);
+    auto letter = static_cast<char32_t>(static_cast<unsigned char>(text[at]));
+    for (std::size_t i = 1; i < length; ++i) letter = letter << 8U | static_cast<unsigned char>(text[at + i]);
+    result.push_back(letter);  // not the Unicode number, but one number for one character
+    at += length;
   }
-  return rows[a.size()][b.size()];
 }
+
+char32_t lower(char32_t letter) { return letter < 0x80U ? static_cast<char32_t>(lower(static_cast<char>(letter))) : letter; }
+
+/// Edit distance (insert, delete, replace, swap of neighbours) in half steps: a change of case alone costs 1, anything else 2.
+/// Some number greater than `limit` where it exceeds that. A faulty answer in a class's work asks some hundred names, so no
+/// memory is taken for each.
+class Distance {
+ public:
+  int operator()(std::u32string const& a, std::u32string const& b, int limit) {
+    std::size_t const width = b.size() + 1;
+    for (auto* row : {&before_, &above_, &here_}) row->assign(width, 0);
+    for (std::size_t j = 0; j < width; ++j) above_[j] = 2 * static_cast<int>(j);
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+      here_[0] = 2 * static_cast<int>(i);
+      int least = here_[0];
+      for (std::size_t j = 1; j < width; ++j) {
+        char32_t const x = a[i - 1];
+        char32_t const y = b[j - 1];
+        int const replaced = x == y ? 0 : lower(x) == lower(y) ? 1 : 2;
+        int best = std::min({above_[j] + 2, here_[j - 1] + 2, above_[j - 1] + replaced});
+        if (i > 1 && j > 1 && x == b[j - 2] && a[i - 2] == y) best = std::min(best, before_[j - 2] + 2);
+        here_[j] = best;
+        least = std::min(least, best);
+      }
+      // A swap reaches back two rows at a cost of 2.
+      if (least > limit + 2) return least;
+      before_.swap(above_);
+      above_.swap(here_);
+    }
+    return above_[b.size()];
+  }
+
+ private:
+  std::vector<int> before_, above_, here_;
+};
 
 }  // namespace
 
@@ -118,15 +144,20 @@ std::string show(PlacedFault const& fault, std::string_view file) {
 }
 
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known) {
-  auto const letters = characters(name.substr(0, 100));
-  int const farthest = 2 * std::max(1, static_cast<int>(letters.size()) / 3);
+  std::u32string letters;
+  std::u32string other;
+  decode(name.substr(0, 100), letters);
+  int const size = static_cast<int>(letters.size());
+  int const farthest = 2 * std::max(1, size / 3);
   // At least one letter must be shared: else "x" would be near every name of one letter.
-  int const strange = 2 * static_cast<int>(letters.size());
+  int const strange = 2 * size;
+  Distance distance;
   std::vector<std::pair<int, std::string>> found;
   for (auto const& candidate : known) {
-    auto const other = characters(candidate);
-    if (other.size() > letters.size() + static_cast<std::size_t>(farthest)) continue;
-    int const far = same_but_for_case(name, candidate) ? (name == candidate ? 0 : 1) : distance(letters, other);
+    decode(candidate, other);
+    int const longer = static_cast<int>(other.size()) - size;
+    if (2 * std::max(longer, -longer) > farthest) continue;
+    int const far = same_but_for_case(name, candidate) ? (name == candidate ? 0 : 1) : distance(letters, other, farthest);
     if (far > farthest || far >= strange) continue;
     bool const seen = std::any_of(found.begin(), found.end(), [&](auto const& entry) { return entry.second == candidate; });
     if (!seen) found.push_back({far, candidate});

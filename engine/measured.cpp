@@ -20,7 +20,7 @@ std::string_view rest(Iterator first, Iterator last) {
 /// A typed number, by read_decimal.
 struct NumberParser : x3::parser<NumberParser> {
   using attribute_type = Decimal;
-  static bool const has_attribute = true;
+  [[maybe_unused]] static constexpr bool has_attribute = true;
   template <class Context, class RuleContext, class Attribute>
   bool parse(Iterator& first, Iterator const& last, Context const& context, RuleContext&, Attribute& attribute) const {
     auto read = read_decimal(rest(first, last), x3::get<Mark>(context));
@@ -47,7 +47,7 @@ struct NumberParser : x3::parser<NumberParser> {
 /// A unit that takes all that is left, by parse_unit: its faults say more than "unit expected".
 struct UnitParser : x3::parser<UnitParser> {
   using attribute_type = Unit;
-  static bool const has_attribute = true;
+  [[maybe_unused]] static constexpr bool has_attribute = true;
   template <class Context, class RuleContext, class Attribute>
   bool parse(Iterator& first, Iterator const& last, Context const& context, RuleContext&, Attribute& attribute) const {
     auto parsed = parse_unit(rest(first, last));
