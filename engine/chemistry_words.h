@@ -60,7 +60,7 @@ constexpr char const* after_arrow = "a formula after the arrow";
 constexpr char const* coefficient_alone = "a coefficient without a formula";
 constexpr char const* after_coefficient = "a formula after the coefficient";
 constexpr char const* bad_coefficient = "not a coefficient";
-constexpr char const* coefficient_expected = "a number greater than 0 with at most 9 digits, such as 2 or 1/2";
+constexpr char const* coefficient_expected = "a number greater than 0 with at most 18 digits, such as 2 or 1/2";
 
 // Balancing.
 constexpr char const* cannot_balance = "the equation cannot be balanced: {}";

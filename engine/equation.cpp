@@ -78,13 +78,13 @@ std::vector<Span> split_terms(std::string const& text, Span side) {
   return terms;
 }
 
-/// Digits at `at`, moved past them; nullopt where there are none or more than nine.
+/// Digits at `at`, moved past them; nullopt where there are none or more than eighteen.
 std::optional<std::int64_t> read_whole(std::string const& text, std::size_t& at, std::size_t end) {
   std::int64_t number = 0;
   std::size_t const begin = at;
   for (; at < end && is_digit(text[at]); ++at)
-    if (at - begin < 9) number = 10 * number + (text[at] - '0');
-  if (at == begin || at - begin > 9) return std::nullopt;
+    if (at - begin < 18) number = 10 * number + (text[at] - '0');
+  if (at == begin || at - begin > 18) return std::nullopt;
   return number;
 }
 
@@ -114,7 +114,9 @@ std::optional<Rational> read_coefficient(std::string const& text, std::size_t& a
     while (next < end && text[next] == ' ') ++next;
   }
   at = next;
-  if (number.sign() <= 0) return std::nullopt;
+  constexpr std::int64_t limit = 1'000'000'000'000'000'000;  // so that what is printed can be read back
+  std::int64_t above = 0, below = 0;
+  if (!number.fits(above, below) || above <= 0 || above >= limit || below >= limit) return std::nullopt;
   return number;
 }
 
