@@ -197,6 +197,10 @@ Written read_statement(std::string_view text, DecimalMark mark) {
     return last.kind == Written::Kind::unreadable && last.why == "a sum that is not worked out"
                ? last
                : unreadable("a spreadsheet's formula, not an answer");
+  if (last.kind == Written::Kind::words && parts.size() == 2) {  // "1.72 g = m(AgCl)"
+    Written const first = read_measure(unwrapped(trimmed(parts.front())), mark);
+    if (first.kind == Written::Kind::number) return first;
+  }
   if (last.kind != Written::Kind::number) return last;
   for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
     Written const earlier = read_measure(unwrapped(trimmed(parts[i])), mark);
@@ -233,7 +237,7 @@ Written read_evened(std::string_view text, DecimalMark mark) {
     result.kind = Written::Kind::words;
     return result;
   }
-  return read_statements(inside, mark);
+  return read_statements(without_remark(inside), mark);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 #include <utility>
 
@@ -65,53 +66,16 @@ bool take_lead(std::string_view& text) {
   return approximate;
 }
 
-/// Without a remark on figures at the end: "1.72 g (3 s.f.)", "1.72 g to 3 sig. figs".
-std::string_view without_remark(std::string_view text) {
-  static constexpr std::array<std::string_view, 12> remarks = {
-      "sf", "s.f", "sig fig",        "sig figs", "sig. fig", "sig. figs", "significant figures", "significant figure",
-      "dp", "d.p", "decimal places", "figures"};
-  std::string_view rest = text;
-  while (!rest.empty() && (rest.back() == ')' || rest.back() == '.')) rest.remove_suffix(1);
-  std::string const low = lowered(rest);
-  for (auto const remark : remarks) {
-    if (low.size() <= remark.size() || low.compare(low.size() - remark.size(), remark.size(), remark) != 0) continue;
-    auto before = trimmed(rest.substr(0, rest.size() - remark.size()));
-    std::size_t digits = 0;
-    while (digits < before.size() && is_digit(before[before.size() - 1 - digits])) ++digits;
-    if (digits == 0 || digits > 2 || digits == before.size()) continue;
-    before.remove_suffix(digits);
-    if (before.back() != ' ' && before.back() != '(') continue;
-    while (!before.empty() && (before.back() == ' ' || before.back() == '(')) before.remove_suffix(1);
-    for (std::string_view const joint : {" to", " (to", "(to"}) {
-      if (before.size() > joint.size() && before.substr(before.size() - joint.size()) == joint)
-        before.remove_suffix(joint.size());
-    }
-    before = trimmed(before);
-    if (!before.empty() && before.back() == ',') before.remove_suffix(1);
-    if (has_digit(before)) return before;
-  }
-  return text;
-}
-
-/// Spellings that no table of units should hold, since they are wrong, but that can mean one thing only. `Mg`, `MG` and `m` (for
-/// M) are not among them: those are asked about.
+/// Spellings that no table of units should hold, since they are wrong, but that can mean one thing only: capitals, and two units
+/// run together. `Mg`, `MG` and `m` (for M) are not among them: those are asked about.
 std::string mended_units(std::string_view text) {
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 16> meant = {{{"ML", "mL"},
-                                                                                           {"Ml", "mL"},
-                                                                                           {"MLS", "mL"},
-                                                                                           {"gr", "g"},
-                                                                                           {"grs", "g"},
-                                                                                           {"G", "g"},
-                                                                                           {"KG", "kg"},
-                                                                                           {"MOL", "mol"},
-                                                                                           {"MOLS", "mol"},
-                                                                                           {"Mols", "mol"},
-                                                                                           {"MMOL", "mmol"},
-                                                                                           {"Mmol", "mmol"},
-                                                                                           {"DM", "dm"},
-                                                                                           {"Dm", "dm"},
-                                                                                           {"CM", "cm"},
-                                                                                           {"Cm", "cm"}}};
+  static std::map<std::string_view, std::string_view> const meant = {
+      {"ML", "mL"},        {"Ml", "mL"},        {"MLS", "mL"},         {"gr", "g"},       {"grs", "g"},       {"G", "g"},
+      {"KG", "kg"},        {"MOL", "mol"},      {"MOLS", "mol"},       {"Mols", "mol"},   {"MMOL", "mmol"},   {"Mmol", "mmol"},
+      {"DM", "dm"},        {"Dm", "dm"},        {"CM", "cm"},          {"Cm", "cm"},      {"molL", "mol L"},  {"moll", "mol L"},
+      {"moldm", "mol dm"}, {"mmolL", "mmol L"}, {"mmoldm", "mmol dm"}, {"gmol", "g mol"}, {"gL", "g L"},      {"gl", "g L"},
+      {"gdm", "g dm"},     {"gcm", "g cm"},     {"gmL", "g mL"},       {"gml", "g mL"},   {"mgL", "mg L"},    {"mgl", "mg L"},
+      {"mgdm", "mg dm"},   {"kJmol", "kJ mol"}, {"Jmol", "J mol"},     {"Lmol", "L mol"}, {"dmmol", "dm mol"}};
   std::string result;
   for (std::size_t at = 0; at < text.size();) {
     std::size_t end = at;
@@ -121,7 +85,7 @@ std::string mended_units(std::string_view text) {
       continue;
     }
     auto const word = text.substr(at, end - at);
-    auto const found = std::find_if(meant.begin(), meant.end(), [&](auto const& pair) { return pair.first == word; });
+    auto const found = meant.find(word);
     result += found == meant.end() ? word : found->second;
     at = end;
   }
@@ -185,9 +149,14 @@ std::string not_one_number(std::string_view rest) {
   if (at == '-')
     return begins_number(behind) ? "a range or a difference, not one number"
                                  : "a date, or a number with something after its dash";
+  if (at == ':') return "a ratio or a time, not one number";
+  for (std::string_view const sign : {"½", "¼", "¾", "⅓", "⅔"})
+    if (rest.substr(0, sign.size()) == sign) return "a fraction that is not worked out";
+  for (std::string_view const sign : {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹", "⁻", "√"})
+    if (rest.substr(0, sign.size()) == sign) return "a sum that is not worked out";
   std::string_view copy = rest;
   if (take_word(copy, "to") && begins_number(copy)) return "a range, not one number";
-  for (std::string_view const sign : {"+", "*", "×", "÷", "^", "x", "X", "·", ":"}) {
+  for (std::string_view const sign : {"+", "*", "×", "÷", "^", "x", "X", "·"}) {
     copy = rest;
     if (!take(copy, sign)) continue;
     copy = trimmed(copy);
@@ -221,8 +190,21 @@ bool read_unit_behind(Written& result, std::string_view rest, std::string_view a
   return true;
 }
 
+/// True for what a student may have meant as a unit, though it is none: short, beginning with a letter or % or /, and no part of
+/// a mistyped number ("1O.5", "2.5O").
+bool like_a_unit(std::string_view text, bool attached) {
+  if (text.size() > 24 || std::count(text.begin(), text.end(), ' ') > 2) return false;
+  if (attached && lower(text.front()) == 'o') return false;
+  bool begins = is_letter(text.front()) || text.front() == '%' || text.front() == '/';
+  for (std::string_view const sign : {"°", "µ", "μ", "‰", "Å", "Ω"}) begins = begins || text.substr(0, sign.size()) == sign;
+  if (!begins) return false;
+  for (std::size_t i = 0; i + 1 < text.size(); ++i)
+    if ((text[i] == '.' || text[i] == ',') && is_digit(text[i + 1])) return false;
+  return true;
+}
+
 /// What stands behind the number, blanks taken off, not empty.
-Written with_rest(Written result, std::string_view rest, bool whole_number) {
+Written with_rest(Written result, std::string_view rest, bool whole_number, bool attached) {
   std::string const why = not_one_number(rest);
   if (!why.empty()) return unreadable(why);
   if (read_unit_behind(result, rest, rest)) return result;
@@ -241,8 +223,7 @@ Written with_rest(Written result, std::string_view rest, bool whole_number) {
     add_note(two, "two-answers");
     return two;
   }
-  auto const words = std::count(rest.begin(), rest.end(), ' ');
-  if (rest.size() > 24 || words > 2) return unreadable("text after the number: " + excerpt(rest));
+  if (!like_a_unit(rest, attached)) return unreadable("text after the number: " + excerpt(rest));
   result.unit_text = std::string(rest);
   add_note(result, "unknown-unit");
   return result;
@@ -259,6 +240,7 @@ Written from_number(std::string_view text, DecimalMark mark) {
   result.notes = number.notes;
   std::string_view rest = text.substr(number.length);
   if (take(rest, "...") || take(rest, "…")) add_note(result, "digits-run-on");
+  bool const attached = trimmed(rest).size() == rest.size();
   rest = trimmed(rest);
   for (std::string_view const sign : {"±", "+/-", "+-"}) {
     std::string_view copy = rest;
@@ -273,7 +255,7 @@ Written from_number(std::string_view text, DecimalMark mark) {
   if (rest.empty()) return result;
   bool const whole_number =
       result.number.last_place == 0 && result.number.text.find_first_not_of("0123456789") == std::string::npos;
-  return with_rest(std::move(result), rest, whole_number);
+  return with_rest(std::move(result), rest, whole_number, attached);
 }
 
 /// Letters of any script, with the signs that names hold; a digit only next to a hyphen ("copper(II) sulfate-5-water").
@@ -292,8 +274,9 @@ bool is_words(std::string_view text) {
       letter = letter || is_letter(text[i]);
       if (!is_letter(text[i]) && std::string_view(" -'()[],./!?").find(text[i]) == std::string_view::npos) return false;
     } else {
-      if (byte == 0xE2U || byte >= 0xF0U)
-        return false;  // signs, arrows and pictures; letters of every script in use at school lie elsewhere
+      // Signs, arrows and pictures: U+0080 to U+00BF, U+2000 to U+2FFF, beyond U+FFFF. Letters lie elsewhere.
+      bool const continues = (byte & 0xC0U) == 0x80U;
+      if (!continues && (byte == 0xC2U || byte == 0xE2U || byte >= 0xF0U)) return false;
       letter = true;
     }
   }
@@ -301,6 +284,33 @@ bool is_words(std::string_view text) {
 }
 
 }  // namespace
+
+std::string_view without_remark(std::string_view text) {
+  static constexpr std::array<std::string_view, 12> remarks = {
+      "sf", "s.f", "sig fig",        "sig figs", "sig. fig", "sig. figs", "significant figures", "significant figure",
+      "dp", "d.p", "decimal places", "figures"};
+  std::string_view rest = text;
+  while (!rest.empty() && (rest.back() == ')' || rest.back() == '.')) rest.remove_suffix(1);
+  std::string const low = lowered(rest);
+  for (auto const remark : remarks) {
+    if (low.size() <= remark.size() || low.compare(low.size() - remark.size(), remark.size(), remark) != 0) continue;
+    auto before = trimmed(rest.substr(0, rest.size() - remark.size()));
+    std::size_t digits = 0;
+    while (digits < before.size() && is_digit(before[before.size() - 1 - digits])) ++digits;
+    if (digits == 0 || digits > 2 || digits == before.size()) continue;
+    before.remove_suffix(digits);
+    if (before.back() != ' ' && before.back() != '(') continue;
+    while (!before.empty() && (before.back() == ' ' || before.back() == '(')) before.remove_suffix(1);
+    for (std::string_view const joint : {" to", " (to", "(to"}) {
+      if (before.size() > joint.size() && before.substr(before.size() - joint.size()) == joint)
+        before.remove_suffix(joint.size());
+    }
+    before = trimmed(before);
+    if (!before.empty() && before.back() == ',') before.remove_suffix(1);
+    if (has_digit(before)) return before;
+  }
+  return text;
+}
 
 void add_note(Written& written, std::string_view note) {
   if (std::find(written.notes.begin(), written.notes.end(), note) == written.notes.end())

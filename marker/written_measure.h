@@ -13,6 +13,9 @@ namespace molewright {
 /// left empty.
 Written read_measure(std::string_view text, DecimalMark mark);
 
+/// Without a remark on figures at the end: "1.72 g (3 s.f.)", "1.72 g to 3 sig. figs". `text` itself where there is none.
+std::string_view without_remark(std::string_view text);
+
 /// True where two numbers with their units say the same, within half a unit of the coarser one's last place. Where only one has a
 /// unit the numbers are compared. REQUIRES: both are of kind `number`.
 bool agree(Written const& a, Written const& b);

@@ -1,0 +1,154 @@
+// What a class's judgements say together. The numbers are counted by hand from the little classes below.
+#include "marker/results.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+#include <vector>
+
+using namespace molewright;
+
+namespace {
+
+Judgement judged(std::string question, std::string part, ValueVerdict value, int marks, int out_of,
+                 std::vector<Candidate> candidates = {}) {
+  Judgement judgement;
+  judgement.question = std::move(question);
+  judgement.part = std::move(part);
+  judgement.value = value;
+  judgement.marks = marks;
+  judgement.out_of = out_of;
+  judgement.candidates = std::move(candidates);
+  return judgement;
+}
+
+Candidate cause(std::vector<std::string> const& ids, double probability) {
+  Candidate candidate;
+  for (auto const& id : ids) candidate.slips.push_back({id, "n"});
+  candidate.probability = probability;
+  return candidate;
+}
+
+StudentResult student(std::string name, std::vector<Judgement> parts, bool absent = false) {
+  StudentResult result;
+  result.student = std::move(name);
+  result.parts = std::move(parts);
+  result.absent = absent;
+  return result;
+}
+
+Judgement wrong(std::string const& question, std::vector<Candidate> candidates) {
+  return judged(question, "", ValueVerdict::wrong, 0, 1, std::move(candidates));
+}
+
+std::vector<std::string> columns(ClassResults const& results) {
+  std::vector<std::string> names;
+  for (auto const& part : results.parts) names.push_back(part.column);
+  return names;
+}
+
+}  // namespace
+
+TEST_CASE("results: parts are counted without those who were absent", "[marker][results]") {
+  auto const results = summarise(
+      "Tank 3",
+      {
+          student("Ada", {judged("1", "a", ValueVerdict::right, 3, 3), judged("1", "b", ValueVerdict::wrong, 1, 2)}),
+          student("Bo", {judged("1", "a", ValueVerdict::absent, 0, 3), judged("1", "b", ValueVerdict::absent, 0, 2)}, true),
+          student("Cy", {judged("1", "a", ValueVerdict::blank, 0, 3), judged("1", "b", ValueVerdict::follow_through, 2, 2)}),
+          student("Di", {judged("1", "a", ValueVerdict::unreadable, 0, 3), judged("1", "b", ValueVerdict::absent, 0, 2)}),
+      });
+  CHECK(results.title == "Tank 3");
+  REQUIRE(columns(results) == std::vector<std::string>{"1a", "1b"});
+  auto const& a = results.parts[0];
+  CHECK(a.right == 1);
+  CHECK(a.wrong == 0);
+  CHECK(a.blank == 1);
+  CHECK(a.unreadable == 1);
+  CHECK(a.facility == Approx(1.0 / 3));  // (3/3 + 0/3 + 0/3) / 3
+  auto const& b = results.parts[1];
+  CHECK(b.wrong == 1);
+  CHECK(b.follow_through == 1);
+  CHECK(b.facility == Approx(0.75));  // (1/2 + 2/2) / 2: Di was absent for this part only
+  REQUIRE(results.students.size() == 4);
+  CHECK(results.students[1].student == "Bo");
+}
+
+TEST_CASE("results: nobody there, or no marks to have, is a facility of 0", "[marker][results]") {
+  CHECK(summarise("", {}).parts.empty());
+  auto const absent = summarise("", {student("Bo", {judged("1", "", ValueVerdict::absent, 0, 3)}, true)});
+  REQUIRE(absent.parts.size() == 1);
+  CHECK(absent.parts[0].facility == 0);
+  auto const unmarked = summarise("", {student("Ada", {judged("1", "", ValueVerdict::right, 0, 0)})});
+  CHECK(unmarked.parts[0].facility == 0);
+  CHECK(unmarked.parts[0].right == 1);
+}
+
+TEST_CASE("results: a mark given by hand counts though the cell says absent", "[marker][results]") {
+  auto by_hand = judged("1", "", ValueVerdict::absent, 2, 4);
+  by_hand.by_hand = true;
+  CHECK(summarise("", {student("Ada", {by_hand})}).parts[0].facility == Approx(0.5));
+}
+
+TEST_CASE("results: a slip is counted once a student, where it is named with confidence and alone", "[marker][results]") {
+  auto const results = summarise(
+      "",
+      {
+          student("Ada", {wrong("1", {cause({"ratio"}, 0.9)}), wrong("2", {cause({"ratio"}, 0.8)}),
+                          wrong("3", {cause({"hydrate"}, 0.7)})}),
+          student("Bo", {wrong("1", {cause({"volume"}, 0.5), cause({"ratio"}, 0.5)}), wrong("2", {cause({"hydrate"}, 0.49)})}),
+          student("Cy", {wrong("1", {cause({"volume", "ratio"}, 0.99)}), wrong("2", {cause({"volume"}, 0.6)})}),
+          student("Di", {wrong("1", {}), wrong("2", {cause({"ratio"}, 0.95)})}),
+          student("Ed", {wrong("1", {cause({}, 0.95)}), wrong("2", {cause({"figures"}, 0.95)})}),
+      });
+  // ratio: Ada, Di. volume: Bo, Cy (Cy's pair is not one slip). hydrate: Ada. figures: Ed. Equal counts in the order of first
+  // sight: ratio before hydrate before volume before figures.
+  REQUIRE(results.slips.size() == 4);
+  CHECK(results.slips[0].id == "ratio");
+  CHECK(results.slips[0].students == std::vector<std::string>{"Ada", "Di"});
+  CHECK(results.slips[1].id == "volume");
+  CHECK(results.slips[1].students == std::vector<std::string>{"Bo", "Cy"});
+  CHECK(results.slips[2].id == "hydrate");
+  CHECK(results.slips[2].students == std::vector<std::string>{"Ada"});
+  CHECK(results.slips[3].id == "figures");
+}
+
+TEST_CASE("results: parts stand in the order of the paper, whoever has which", "[marker][results]") {
+  auto const part = [](char const* question) { return judged(question, "", ValueVerdict::right, 1, 1); };
+  CHECK(columns(summarise("", {student("Ada", {}), student("Bo", {part("1"), part("3")}),
+                               student("Cy", {part("1"), part("2"), part("3"), part("10")})})) ==
+        std::vector<std::string>{"1", "2", "3", "10"});
+}
+
+TEST_CASE("results: kinds come from the questions", "[marker][results]") {
+  Question one;
+  one.number = "1";
+  one.kind = "dilution";
+  one.worked.problem.finds.resize(2);
+  Question two;
+  two.number = "2";
+  two.kind = "precipitate";
+  two.worked.problem.finds.resize(1);
+  CHECK(part_name(one, 1) == "b");
+  CHECK(column_name(one, 1) == "1b");
+  CHECK(part_name(two, 0).empty());
+  CHECK(column_name(two, 0) == "2");
+  auto results =
+      summarise("", {student("Ada", {judged("1", "a", ValueVerdict::right, 1, 1), judged("1", "b", ValueVerdict::right, 1, 1),
+                                     judged("2", "", ValueVerdict::right, 1, 1), judged("9", "", ValueVerdict::right, 1, 1)})});
+  name_kinds(results, {one, two});
+  REQUIRE(results.parts.size() == 4);
+  CHECK(results.parts[0].kind == "dilution");
+  CHECK(results.parts[1].kind == "dilution");
+  CHECK(results.parts[2].kind == "precipitate");
+  CHECK(results.parts[3].kind.empty());
+}
+
+TEST_CASE("question: parts beyond z go on as columns of a spreadsheet do", "[marker][question]") {
+  Question question;
+  question.number = "3";
+  question.worked.problem.finds.resize(60);
+  CHECK(column_name(question, 0) == "3a");
+  CHECK(column_name(question, 25) == "3z");
+  CHECK(column_name(question, 26) == "3aa");
+  CHECK(column_name(question, 53) == "3bb");
+}
