@@ -111,7 +111,8 @@ Units read_table() {
     table.by_symbol[symbol] = index;
     table.spellings.push_back(symbol);
     auto spellings = spellings_of(cells[2], cells[3]);
-    spellings.push_back(symbol);
+    // mol/L is read as a quotient like any other: as one word it would take the power of "mol/L2" for itself.
+    if (table.entries.back().powers.size() == 1) spellings.push_back(symbol);
     for (auto const& spelling : spellings) {
       if (spelling.empty()) continue;
       auto const [owner, fresh] = owners.insert({spelling, index});

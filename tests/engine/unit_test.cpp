@@ -156,6 +156,8 @@ TEST_CASE("unit: spellings and their usual form", "[engine][unit]") {
       {"mol-1", "1/mol"},
       {"mol2 L-2", "mol2/L2"},
       {"M^2", "mol2/L2"},
+      {"mol/L2", "mol/L2"},
+      {"mol L-2", "mol/L2"},
       {"M s-1", "mol/(L s)"},
       {"1/(M s)", "L/(mol s)"},
       {"tn", "tn"},
@@ -175,6 +177,9 @@ TEST_CASE("unit: spellings and their usual form", "[engine][unit]") {
   // What we write is read as the same unit, plain or pretty.
   CHECK(unit(value(got).symbol) == value(got));
   CHECK(unit(value(got).symbol).symbol == c.symbol);
+  auto const prefix = read_unit(value(got).symbol);
+  REQUIRE(ok(prefix));
+  CHECK(value(prefix).unit == value(got));
   auto const again = parse_unit(pretty(value(got)));
   REQUIRE(ok(again));
   CHECK(value(again) == value(got));
