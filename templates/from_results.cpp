@@ -174,8 +174,7 @@ ClassReport class_report(ClassResults const& results, std::string_view answers_f
 
   for (std::size_t i = 0; i < results.slips.size(); ++i) {
     SlipCount const& slip = results.slips[i];
-    std::string_view const tutor = words_of(slip.id).tutor;
-    report.slips.push_back({"s" + std::to_string(i + 1), tutor.empty() ? slip.id : std::string(tutor), slip.students});
+    report.slips.push_back({"s" + std::to_string(i + 1), short_words(slip.id), slip.students});
   }
   for (PlacedFault const& fault : results.faults) {
     report.faults.push_back(std::string(answers_file) + ":" + std::to_string(fault.line) + ":" + std::to_string(fault.column) +

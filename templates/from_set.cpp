@@ -60,8 +60,7 @@ std::vector<SlipKeyEntry> const& key_of(Question const& question, std::size_t fi
 std::string meaning_of(SlipKeyEntry const& entry) {
   std::string text;
   for (std::size_t i = 0; i < std::min<std::size_t>(entry.ids.size(), 2); ++i) {
-    std::string_view const tutor = words_of(entry.ids[i]).tutor;
-    text.append(i > 0 ? words::or_ : "").append(tutor.empty() ? std::string_view(entry.ids[i]) : tutor);
+    text += (i > 0 ? words::or_ : "") + short_words(entry.ids[i]);
   }
   if (entry.ids.size() > 2) text += " …";
   return text;
@@ -82,6 +81,18 @@ AnswerPart answer_part(Question const& question, std::size_t find, Conventions c
     part.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions.mark), meaning_of(entry)});
   }
   return part;
+}
+
+/// "volume-left-in-mL = power-of-ten" in words; what is no slip's id stays as it is.
+std::string in_words(std::string_view ids) {
+  std::string text;
+  while (true) {
+    std::size_t const end = ids.find(" = ");
+    text += short_words(ids.substr(0, end));
+    if (end == std::string_view::npos) return text;
+    text += " = ";
+    ids.remove_prefix(end + 3);
+  }
 }
 
 /// A formula once, in the order met.
@@ -120,6 +131,17 @@ std::string pretty_answer(std::string_view plain, DecimalMark mark) {
   if (rest.empty()) return text;
   auto const unit = parse_unit(rest);
   return text + " " + (ok(unit) ? pretty(value(unit)) : std::string(rest));
+}
+
+std::string short_words(std::string_view slip_id) {
+  std::string_view tutor = words_of(slip_id).tutor;
+  if (tutor.empty()) return std::string(slip_id);
+  std::size_t const hole = tutor.find('{');
+  if (hole == std::string_view::npos) return std::string(tutor);
+  std::size_t const end = tutor.substr(0, hole).find_last_of(":(");
+  tutor = tutor.substr(0, end == std::string_view::npos ? hole : end);
+  while (tutor.ends_with(' ')) tutor.remove_suffix(1);
+  return std::string(tutor.empty() ? slip_id : tutor);
 }
 
 std::string cautions_for(std::vector<Question> const& questions, Spelling spelling) {
@@ -176,7 +198,8 @@ AnswersDocument answers_document(ProblemSet const& set) {
       }
       if (!question.told_apart_not.empty()) {
         std::string line = words::not_told_apart;
-        for (std::size_t i = 0; i < question.told_apart_not.size(); ++i) line += (i > 0 ? "; " : "") + question.told_apart_not[i];
+        for (std::size_t i = 0; i < question.told_apart_not.size(); ++i)
+          line += (i > 0 ? "; " : "") + in_words(question.told_apart_not[i]);
         worked.notes.push_back(line + ".");
       }
       shown.questions.push_back(std::move(worked));

@@ -25,6 +25,10 @@ std::vector<int> marks_of_steps(std::vector<std::string> const& relations, int m
 /// What is neither comes back unchanged.
 std::string pretty_answer(std::string_view plain, DecimalMark mark = DecimalMark::point);
 
+/// A slip's words for the tutor without what differs from student to student: "volume left in mL: {wrong} used ..." is "volume
+/// left in mL". The id itself where there are no words.
+std::string short_words(std::string_view slip_id);
+
 /// Cautions for the reagents of these questions, in one paragraph that defers to the safety data sheet; empty where the tables
 /// know of none.
 std::string cautions_for(std::vector<Question> const& questions, Spelling spelling);

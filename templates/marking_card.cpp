@@ -185,8 +185,6 @@ std::string marking_card_text(MarkingCard const& card) {
       out += paper::plain_paragraph(line, start, static_cast<std::size_t>(paper::columns(start)));
     }
   }
-  // The no-break blanks have done their work; a terminal wants plain ones.
-  for (std::size_t at = out.find("\u202F"); at != std::string::npos; at = out.find("\u202F", at)) out.replace(at, 3, " ");
   return out;
 }
 

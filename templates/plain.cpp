@@ -15,6 +15,15 @@ std::string padded(std::string const& text, std::size_t width, bool to_the_right
   return to_the_right ? blanks + text : text + blanks;
 }
 
+/// No-break blanks have done their work once lines are broken: terminals and searches want plain ones.
+std::string ordinary_blanks(std::string text) {
+  for (std::string_view const blank : {"\u00A0", "\u202F"}) {
+    for (std::size_t at = text.find(blank); at != std::string::npos; at = text.find(blank, at))
+      text.replace(at, blank.size(), " ");
+  }
+  return text;
+}
+
 void end_line(std::string& out) {
   while (!out.empty() && out.back() == ' ') out.pop_back();
   out += '\n';
@@ -32,7 +41,7 @@ void put_row(std::string& out, std::vector<std::string> const& cells, std::vecto
   }
   for (std::size_t i = 0; i < most; ++i) {
     for (std::size_t k = 0; k < which.size(); ++k) {
-      out += padded(i < lines[k].size() ? lines[k][i] : std::string(), widths[k], to_the_right[which[k]]);
+      out += padded(i < lines[k].size() ? ordinary_blanks(lines[k][i]) : std::string(), widths[k], to_the_right[which[k]]);
       if (k + 1 < which.size()) out += "  ";
     }
     end_line(out);
@@ -48,7 +57,7 @@ std::string plain_paragraph(std::string_view text, std::string_view lead, std::s
   bool first = true;
   for (std::string const& line : wrap(text, {static_cast<double>(plain_width - std::min(taken, plain_width - 10)), 0}, columns)) {
     out += first ? std::string(lead) : std::string(hanging, ' ');
-    out += line;
+    out += ordinary_blanks(line);
     end_line(out);
     first = false;
   }
@@ -62,13 +71,13 @@ std::string plain_heading(std::string_view text, char sign) {
     out += line + "\n";
     longest = std::max(longest, width_of(line));
   }
-  return out + std::string(longest, sign) + "\n";
+  return ordinary_blanks(out) + std::string(longest, sign) + "\n";
 }
 
 std::string plain_sides(std::string_view left, std::string_view right) {
   std::size_t const used = width_of(left) + width_of(right);
   if (used + 2 > plain_width) return plain_paragraph(left) + plain_paragraph(right);
-  return std::string(left) + std::string(plain_width - used, ' ') + std::string(right) + "\n";
+  return ordinary_blanks(std::string(left) + std::string(plain_width - used, ' ') + std::string(right)) + "\n";
 }
 
 std::string plain_table(std::vector<std::string> const& head, std::vector<std::vector<std::string>> const& rows,

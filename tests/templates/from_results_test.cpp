@@ -1,0 +1,110 @@
+// From a class's results to report and feedback. Judgements are made by hand, so that nothing here leans on the marker's judging.
+#include "templates/from_results.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "tests/templates/solved_sample.h"
+
+using namespace molewright;
+
+namespace {
+
+Judgement judgement(std::string question, std::string part, std::string given, ValueVerdict verdict, int marks, int out_of) {
+  Judgement j;
+  j.question = std::move(question);
+  j.part = std::move(part);
+  j.code = j.question == "2" ? "K7M2Q4TX9" : "A3F977KDQ";
+  j.given = std::move(given);
+  j.correct = j.question == "1" ? "0.00500 mol" : j.part == "b" ? "1.72 g" : "0.00600 mol";
+  j.value = verdict;
+  j.marks = j.marks_if_accepted = marks;
+  j.out_of = out_of;
+  j.feedback = "A sentence.";
+  return j;
+}
+
+Judgement slipped(Judgement j, std::string id, double probability) {
+  j.candidates.push_back({{{std::move(id), "n(BaCl2)"}}, probability, "for the tutor"});
+  return j;
+}
+
+ClassResults results() {
+  ClassResults r;
+  r.title = "Solutions for the greenhouse";
+  Judgement suggested = slipped(judgement("2", "b", "B", ValueVerdict::wrong, 0, 3), "volume-left-in-mL", 0.9);
+  suggested.suggested = true;
+  Judgement no_unit = judgement("1", "", "0.00500", ValueVerdict::right, 1, 2);
+  no_unit.unit = UnitVerdict::missing;
+  r.students.push_back({"Ada Moss", false, 2, 4, 6, {no_unit, judgement("2", "a", "✓", ValueVerdict::right, 1, 1), suggested}});
+  r.students.push_back({"Ben Reed",
+                        false,
+                        3,
+                        3,
+                        6,
+                        {judgement("1", "", "", ValueVerdict::blank, 0, 2),
+                         slipped(judgement("2", "a", "6.1 mol", ValueVerdict::wrong, 0, 1), "volume-left-in-mL", 0.3),
+                         judgement("2", "b", "1720 g", ValueVerdict::follow_through, 3, 3)}});
+  r.students.push_back({"Cleo Hart", true, 0, 0, 6, {}});
+  r.slips.push_back({"volume-left-in-mL", {"Ada Moss"}});
+  r.parts = {
+      {"1", "n-cV", 1, 0, 0, 1, 0, 0.25}, {"2a", "precipitate", 1, 1, 0, 0, 0, 0.5}, {"2b", "precipitate", 0, 2, 0, 0, 0, 0.0}};
+  r.faults.push_back({{"no-student", "no student is named in this row", "a name", 0}, 7, 1, ",,,"});
+  return r;
+}
+
+}  // namespace
+
+TEST_CASE("from results: the class report", "[templates][from_results]") {
+  ClassReport const report = class_report(results(), "answers.csv");
+  CHECK(report.present == 2);
+  CHECK(report.absent == 1);
+  CHECK(report.out_of == 6);
+  // Of 2 and 3: mean 2.5, standard deviation sqrt(0.5) = 0.707 (n - 1); worked by hand.
+  CHECK(report.summary == "Mean 2.5, median 2.5, from 2 to 3, standard deviation 0.7.");
+  CHECK(report.columns == std::vector<std::string>{"1", "2a", "2b"});
+  REQUIRE(report.rows.size() == 3);
+  auto const cell = [&](std::size_t row, std::size_t column) {
+    return report.rows[row].cells[column].marks + " " + report.rows[row].cells[column].sign;
+  };
+  CHECK(cell(0, 0) == "1 ✓u");
+  CHECK(cell(0, 1) == "1 ✓");
+  CHECK(cell(0, 2) == "0* s1");
+  CHECK(cell(1, 0) == "0 –");
+  CHECK(cell(1, 1) == "0 ×");  // the cause is too unsure to be named
+  CHECK(cell(1, 2) == "3 →");
+  CHECK(report.rows[0].total == "2 (4)");
+  CHECK(report.rows[2].absent);
+  CHECK(report.signs.size() == 7);  // ✓ u → s × – *: what is not used is not explained
+  REQUIRE(report.slips.size() == 1);
+  CHECK(report.slips[0].meaning == "volume left in mL");
+  CHECK(report.parts[0].flag.empty());
+  CHECK(report.parts[2].flag == "Nobody had this right: look at the question first.");
+  CHECK(report.parts[2].kind == "mass of a precipitate");
+  CHECK(report.faults == std::vector<std::string>{"answers.csv:7:1: no student is named in this row, expected a name"});
+}
+
+TEST_CASE("from results: nobody there", "[templates][from_results]") {
+  ClassResults r;
+  r.students.push_back({"Cleo Hart", true, 0, 0, 6, {}});
+  ClassReport const report = class_report(r, "answers.csv");
+  CHECK(report.present == 0);
+  CHECK(report.summary.empty());
+}
+
+TEST_CASE("from results: feedback", "[templates][from_results]") {
+  FeedbackDocument const d = feedback_document(results(), sample::solved_set());
+  REQUIRE(d.pages.size() == 3);
+  std::vector<FeedbackItem> const& ada = d.pages[0].items;
+  REQUIRE(ada.size() == 3);
+  CHECK_FALSE(ada[0].right);  // the value is, the unit is not
+  CHECK(ada[1].right);
+  CHECK(ada[1].written == "0.00600 mol");  // a tick stands for the right answer
+  CHECK(ada[2].written == "1.72 × 10³");   // the letter B of the key
+  CHECK_FALSE(ada[2].practise.empty());
+  CHECK(d.pages[1].items[1].practise.empty());
+  CHECK(d.pages[2].absent);
+  CHECK(d.pages[2].items.empty());
+}
