@@ -60,11 +60,7 @@ Working WorkingBuilder::build(std::vector<int> const& banned) {
     derivation_ = network_.derive(banned, worked);
     Answer answer;
     if (find.kind == Find::Kind::limiting_reagent) {
-      for (auto const& instance : network_.instances())
-        if (instance.kind == Instance::Kind::pick) {
-          answer.node = choose_node(instance);
-          break;
-        }
+      answer.node = choose_node(*network_.limiting_choice());
     } else {
       answer.node = realise(network_.find(network_.canonical(find.quantity)));
       if (find.unit && find.unit->dimension == node(answer.node).value.unit.dimension)
@@ -117,7 +113,8 @@ int WorkingBuilder::realise_given(int variable) {
     working_.given_nodes[index].push_back(add(std::move(made)));
     return working_.given_nodes[index].back();
   };
-  if (given.form == Given::Form::value) return single(given.numbers[0], id_of(q), relations::given);
+  bool const one_number = given.form == Given::Form::value || given.form == Given::Form::measured;
+  if (one_number) return single(given.numbers[0], id_of(q), relations::given);
   std::vector<Term> terms;
   for (std::size_t i = 0; i < given.numbers.size(); ++i)
     terms.push_back({single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading), 1});
@@ -300,7 +297,7 @@ int WorkingBuilder::choose_node(Instance const& instance) {
     batches.push_back({add(std::move(made)), 1});
     formulas.push_back(q.substance);
   }
-  working_.chosen = formulas;
+  if (working_.chosen.empty()) working_.chosen = formulas;
   return add({relations::limiting + suffix, relations::limiting, {}, {Operation::choose, batches, Rational(1)}, {}});
 }
 

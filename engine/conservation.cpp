@@ -14,8 +14,7 @@ class Ledger {
       : worked_(worked), working_(working), conventions_(conventions) {}
 
   std::string check() {
-    for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r)
-      check_reaction(worked_.problem.reactions[r].equation);
+    for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r) check_reaction(r);
     if (fault_.empty()) check_definitions();
     return fault_;
   }
@@ -44,17 +43,26 @@ class Ledger {
       fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
   }
 
+  /// Whether an amount was worked out from this reaction: from its coefficients, or through the branches of its limiting reagent.
+  bool comes_from(std::size_t reaction, Node const& node) const {
+    if (node.relation != relations::mole_ratio && node.relation != relations::from_limiting) return false;
+    int const stage = reaction == 0 ? 0 : static_cast<int>(reaction) + 1;
+    return std::any_of(node.definition.terms.begin(), node.definition.terms.end(), [&](Term const& term) {
+      auto const& read = working_.nodes[static_cast<std::size_t>(term.node)];
+      return read.relation == relations::coefficient ? read.quantity.stage == stage : comes_from(reaction, read);
+    });
+  }
+
   /// The extent: fixed by the scarcest reactant whose amount is there on its own, else by any species that has an amount.
-  std::optional<Rational> extent(Equation const& equation) const {
+  std::optional<Rational> extent(std::size_t reaction) const {
+    auto const& equation = worked_.problem.reactions[reaction].equation;
     std::optional<Rational> least;
     std::size_t limits = 0;
     for (auto const& species : equation.left) {
       auto const substance = plain(species.formula);
       auto const amount = base("n", substance);
-      bool const ratio = std::any_of(working_.nodes.begin(), working_.nodes.end(), [&](Node const& n) {
-        return n.quantity == Quantity{"n", 0, substance, "", ""} &&
-               (n.relation == relations::mole_ratio || n.relation == relations::from_limiting) && n.id == "n(" + substance + ")";
-      });
+      int const at = working_.find_node("n(" + substance + ")");
+      bool const ratio = at >= 0 && comes_from(reaction, working_.nodes[static_cast<std::size_t>(at)]);
       bool const in_excess =
           std::find(worked_.problem.excess.begin(), worked_.problem.excess.end(), substance) != worked_.problem.excess.end();
       if (!amount || ratio || in_excess) continue;
@@ -69,8 +77,9 @@ class Ledger {
     return std::nullopt;
   }
 
-  void check_reaction(Equation const& equation) {
-    auto const xi = extent(equation);
+  void check_reaction(std::size_t reaction) {
+    auto const& equation = worked_.problem.reactions[reaction].equation;
+    auto const xi = extent(reaction);
     if (!xi) return;
     std::map<std::string, Rational> atoms;
     Rational charge, mass;

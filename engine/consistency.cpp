@@ -188,6 +188,32 @@ std::optional<PlacedFault> contradiction(Network const& network, Conventions con
   return std::nullopt;
 }
 
+std::optional<PlacedFault> not_in_excess(Network const& network, Conventions const& conventions) {
+  Estimates estimates(network, conventions);
+  for (auto const& substance : network.problem().excess) {
+    int const there = network.find({"n", 0, substance, "", ""}), used = network.find({"n", 0, substance, "used", ""});
+    if (there < 0 || used < 0 || !estimates.known(there) || !estimates.known(used)) continue;
+    auto const amount = estimates.of(there), needed = estimates.of(used);
+    if (!(needed.value > amount.value * (1 + amount.doubt + needed.doubt))) continue;
+    std::vector<int> behind;
+    givens_behind(network, estimates, there, behind);
+    PlacedFault found;
+    found.fault.id = "contradiction";
+    found.fault.what = fmt::format("{} is said to be in excess, but {:.4g} mol of it would be used and only {:.4g} mol is there",
+                                   substance, needed.value, amount.value);
+    if (!behind.empty()) {
+      auto const& place =
+          network.problem()
+              .givens[static_cast<std::size_t>(network.variables()[static_cast<std::size_t>(behind.front())].given)]
+              .place;
+      found.line = place.line;
+      found.column = place.column;
+    }
+    return found;
+  }
+  return std::nullopt;
+}
+
 PlacedFault missing_data(Problem const& problem, std::size_t find) {
   auto const& wanted = problem.finds[find];
   PlacedFault found;

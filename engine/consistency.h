@@ -12,6 +12,9 @@ namespace molewright {
 /// line of one of them. `network` has its reactions added.
 std::optional<PlacedFault> contradiction(Network const& network, Conventions const& conventions);
 
+/// "contradiction" where a reactant that is said to be in excess is there in a smaller amount than would be used.
+std::optional<PlacedFault> not_in_excess(Network const& network, Conventions const& conventions);
+
 /// Why find `find` cannot be had, with the single quantities each of which would be enough ("missing-data").
 PlacedFault missing_data(Problem const& problem, std::size_t find);
 

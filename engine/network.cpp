@@ -236,6 +236,12 @@ void Network::add_yields() {
   }
 }
 
+Instance const* Network::limiting_choice() const {
+  auto const found =
+      std::find_if(instances_.begin(), instances_.end(), [](Instance const& i) { return i.kind == Instance::Kind::pick; });
+  return found == instances_.end() ? nullptr : &*found;
+}
+
 std::size_t Network::reaction_of(std::string const& substance) const {
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
     if (contains(species_of(problem_.reactions[r].equation), substance)) return r;

@@ -63,6 +63,8 @@ class Network {
 
   /// Formulas that may limit in a reaction; empty where one species settles all.
   std::vector<std::vector<std::string>> const& limiting() const { return limiting_; }
+  /// The choice that `find limiting reagent` asks for, that of the first reaction with one; nullptr where none limits.
+  Instance const* limiting_choice() const;
   /// Reaction in which a substance stands, or npos.
   std::size_t reaction_of(std::string const& substance) const;
 

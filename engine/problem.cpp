@@ -105,7 +105,7 @@ class FileReader {
       fault({"end-without-text", "there is no text to end here", "a statement", at + start.rest}, line);
       return;
     }
-    Place const place{line.number, column(line.text, at + static_cast<std::size_t>(start.keyword.data() - text.data()))};
+    Place const place{line.number, column(line.text, at + start.rest)};
     auto const before = counts();
     if (auto found = add_statement(problem_, text)) {
       found->offset += at;
@@ -154,16 +154,19 @@ class FileReader {
   std::size_t text_began_ = 0, opened_ = 0;
 };
 
+/// A number that was drawn, not typed, has no text of its own.
+std::string typed(Decimal const& number) { return number.text.empty() ? print_as_typed(number).plain : number.text; }
+
 std::string printed_given(Given const& given) {
   std::string out = "given " + plain(given.quantity) + " = ";
   if (given.form == Given::Form::measured) {
     out += "measured";
   } else if (given.form == Given::Form::mean) {
-    out += "mean of " + given.numbers[0].text;
-    for (std::size_t i = 1; i < given.numbers.size(); ++i) out += " | " + given.numbers[i].text;
+    out += "mean of " + typed(given.numbers[0]);
+    for (std::size_t i = 1; i < given.numbers.size(); ++i) out += " | " + typed(given.numbers[i]);
   } else {
-    out += given.numbers[0].text;
-    if (given.form == Given::Form::difference) out += " - " + given.numbers[1].text;
+    out += typed(given.numbers[0]);
+    if (given.form == Given::Form::difference) out += " - " + typed(given.numbers[1]);
   }
   if (!given.unit.symbol.empty()) out += ' ' + given.unit.symbol;
   return out;
@@ -195,6 +198,12 @@ ProblemFile parse_problems(std::string_view text) {
   return file;
 }
 
+PlacedFault with_line(PlacedFault fault, std::string_view text) {
+  for (auto const& line : lines_of(text))
+    if (line.number == fault.line) fault.line_text = std::string(line.text);
+  return fault;
+}
+
 std::string print(Problem const& problem) {
   std::string out = "problem " + problem.id + '\n';
   if (!problem.title.empty()) out += "title " + problem.title + '\n';
@@ -205,7 +214,8 @@ std::string print(Problem const& problem) {
   for (auto const& handling : problem.handlings) out += printed_handling(handling) + '\n';
   for (auto const& find : problem.finds) out += printed_find(find) + '\n';
   for (auto const& stated : problem.stated)
-    out += "answer " + plain(stated.quantity) + " = " + stated.number.text + ' ' + stated.unit.symbol + '\n';
+    out += "answer " + plain(stated.quantity) + " = " + typed(stated.number) +
+           (stated.unit.symbol.empty() ? "" : ' ' + stated.unit.symbol) + '\n';
   if (!problem.text.empty()) out += "text\n" + problem.text + "\nend\n";
   return out;
 }

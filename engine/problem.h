@@ -1,5 +1,6 @@
 #pragma once
-// A problem as a person writes it: what is given (as printed), the reactions, what is in excess, what to find. Nothing in it says how.
+// A problem as a person writes it: what is given (as printed), the reactions, what is in excess, what to find. Nothing in it says
+// how.
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,14 +15,15 @@ namespace molewright {
 
 struct Place {
   std::size_t line = 0;    ///< in the file, from 1; 0 where the problem was not read from text
-  std::size_t column = 0;  ///< in code points, from 1
+  std::size_t column = 0;  ///< of what follows the keyword, in code points, from 1
 };
 
 struct Given {
   enum class Form { value, difference, mean, measured };
   Quantity quantity;
   Form form = Form::value;
-  std::vector<Decimal> numbers;  ///< one; two for a difference (first - second); two or more for a mean; none for measured (the student's own reading)
+  std::vector<Decimal> numbers;  ///< one; two for a difference (first - second); two or more for a mean; none for measured (the
+                                 ///< student's own reading)
   Unit unit;
   Place place;
 };
@@ -29,9 +31,9 @@ struct Given {
 struct Find {
   enum class Kind { number, limiting_reagent };
   Kind kind = Kind::number;
-  Quantity quantity;             ///< for limiting_reagent: empty
-  std::optional<Unit> unit;      ///< as asked; otherwise the working unit
-  std::optional<int> figures;    ///< "to 3 figures"
+  Quantity quantity;           ///< for limiting_reagent: empty
+  std::optional<Unit> unit;    ///< as asked; otherwise the working unit
+  std::optional<int> figures;  ///< "to 3 figures"
   std::optional<int> marks;
   Place place;
 };
@@ -73,18 +75,25 @@ struct Problem {
 };
 
 struct ProblemFile {
-  std::vector<Problem> problems;     ///< what could be read; a problem with a fault is left out
+  std::vector<Problem> problems;  ///< what could be read; a problem with a fault is left out
   std::vector<PlacedFault> faults;
 };
 
-/// Reads a file of the problem language. A whole problem may stand on one line with `;` between its lines. Never throws; a fault in one problem leaves the others.
+/// Reads a file of the problem language. A whole problem may stand on one line with `;` between its lines. Never throws; a fault
+/// in one problem leaves the others. Fault ids: those of the readers of formulas, equations, numbers and units, and
+/// "bad-statement", "unknown-statement", "not-positive", "wrong-unit", "too-many" (see statement.cpp), "text-not-closed",
+/// "end-without-text".
 ProblemFile parse_problems(std::string_view text);
 
-/// One statement (`given V(HCl) = 24.65 - 1.20 mL`, `find m(AgCl) in g marks 3` ...) added to `problem`. `text` is one line without its comment.
-/// The generators use it for templates whose variables have been put in.
+/// `fault` with its line of `text`: the solver's faults know where they stand, but not what stands there.
+PlacedFault with_line(PlacedFault fault, std::string_view text);
+
+/// One statement (`given V(HCl) = 24.65 - 1.20 mL`, `find m(AgCl) in g marks 3` ...) added to `problem`. `text` is one line
+/// without its comment. The generators use it for templates whose variables have been put in.
 std::optional<Fault> add_statement(Problem& problem, std::string_view text);
 
-/// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. Faults: "unknown-in-text" with what could stand there.
+/// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. Faults:
+/// "unknown-in-text" with what could stand there.
 struct Conventions;
 Result<std::string> wording(Problem const& problem, Conventions const& conventions);
 

@@ -16,12 +16,22 @@ constexpr std::size_t detour = 1;         ///< steps that another usual way may 
 
 PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
 
+bool stands_on_both_sides(Equation const& equation) {
+  return std::any_of(equation.left.begin(), equation.left.end(), [&](Species const& left) {
+    return std::any_of(equation.right.begin(), equation.right.end(),
+                       [&](Species const& right) { return plain(right.formula) == plain(left.formula); });
+  });
+}
+
 std::optional<PlacedFault> balance_reactions(Problem& problem) {
   for (auto& reaction : problem.reactions) {
     if (reaction.equation.right.empty())
       return at(reaction.place,
                 {"no-products", "the reaction " + reaction.written + " has no products", "-> and the products", 0});
     auto made = balanced(reaction.equation);
+    // Where several reactions hide in one equation, the author's own coefficients say which is meant.
+    bool const several = !ok(made) && fault(made).id == "not-unique";
+    if (several && is_balanced(reaction.equation) && !stands_on_both_sides(reaction.equation)) made = reaction.equation;
     if (!ok(made)) return at(reaction.place, fault(made));
     if (auto found = does_not_happen(value(made))) return at(reaction.place, *found);
     reaction.equation = value(made);
@@ -85,11 +95,20 @@ std::set<std::string> steps_of(Working const& working) {
   return out;
 }
 
+bool can_be_had(Network const& network, Network::Derivation const& derivation, Find const& find) {
+  if (find.kind == Find::Kind::limiting_reagent) {
+    auto const* const choice = network.limiting_choice();
+    return choice && std::all_of(choice->terms.begin() + 1, choice->terms.end(),
+                                 [&](auto const& term) { return derivation.known(term.first); });
+  }
+  int const v = network.find(network.canonical(find.quantity));
+  return v >= 0 && derivation.known(v);
+}
+
 bool all_known(Network const& network, std::vector<int> const& banned) {
   auto const derivation = network.derive(banned);
-  for (auto const& find : network.problem().finds)
-    if (find.kind == Find::Kind::number && !derivation.known(network.find(network.canonical(find.quantity)))) return false;
-  return true;
+  auto const& finds = network.problem().finds;
+  return std::all_of(finds.begin(), finds.end(), [&](Find const& find) { return can_be_had(network, derivation, find); });
 }
 
 void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> const& used, Conventions const& conventions) {
@@ -110,6 +129,19 @@ void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> c
   }
 }
 
+/// What comes out below zero cannot be: water to be added that would have to be taken away.
+std::optional<PlacedFault> below_zero(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      if (node.value.number.sign() >= 0 || rank_of(node) != 2) continue;
+      return at(worked.problem.finds[f].place,
+                {"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0});
+    }
+  return std::nullopt;
+}
+
 void add_warnings(Worked& worked) {
   auto const& working = worked.accepted.front();
   std::vector<bool> read(working.nodes.size(), false);
@@ -118,6 +150,18 @@ void add_warnings(Worked& worked) {
   for (auto const& node : working.nodes)  // the branch not taken of a limiting reagent is read as well
     if (node.definition.operation == Operation::choose)
       for (auto const& term : node.definition.terms) read[static_cast<std::size_t>(term.node)] = true;
+  for (auto const& node : working.nodes) {
+    auto const least = [&](Term const& term) {
+      return working.nodes[static_cast<std::size_t>(term.node)].value.number ==
+             working
+                 .nodes[static_cast<std::size_t>(
+                     node.definition.terms[static_cast<std::size_t>(node.value.number.to_double())].node)]
+                 .value.number;
+    };
+    if (node.definition.operation == Operation::choose &&
+        std::count_if(node.definition.terms.begin(), node.definition.terms.end(), least) > 1)
+      worked.warnings.push_back("no one reagent limits: their amounts are in the ratio of the equation");
+  }
   for (std::size_t i = working.nodes.size(); i-- > 0;)
     if (read[i])
       for (auto const& term : working.nodes[i].definition.terms) read[static_cast<std::size_t>(term.node)] = true;
@@ -148,22 +192,16 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   network.add_reactions();
   auto const derivation = network.derive();
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
-    auto const& find = problem.finds[f];
-    bool known = false;
-    if (find.kind == Find::Kind::limiting_reagent) {
-      known = std::any_of(network.limiting().begin(), network.limiting().end(), [](auto const& l) { return !l.empty(); });
-    } else {
-      int const v = network.find(network.canonical(find.quantity));
-      known = v >= 0 && derivation.known(v);
-    }
-    if (!known) return missing_data(problem, f);
+    if (!can_be_had(network, derivation, problem.finds[f])) return missing_data(problem, f);
   }
   if (auto found = contradiction(network, conventions)) return *found;
+  if (auto found = not_in_excess(network, conventions)) return *found;
 
   WorkingBuilder builder(network, conventions);
   worked.accepted.push_back(builder.build({}));
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
     return at(problem.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
+  if (auto found = below_zero(worked)) return *found;
   add_alternatives(worked, problem, builder.used(), conventions);
   add_warnings(worked);
   if (auto const found = conservation_fault(worked, conventions); !found.empty())

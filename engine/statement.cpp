@@ -188,19 +188,34 @@ std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   Dimension dimension;
   auto const& symbol = body.quantity.symbol;
   bool const may_be_any = symbol == "T" || symbol == "q" || symbol == "pH" || symbol == "pOH";
-  if (body.form == Given::Form::value && !may_be_any && body.numbers.front().value.sign() <= 0)
-    return Fault{"not-positive", plain(body.quantity) + " is " + (body.numbers.front().value.sign() < 0 ? "negative" : "zero"),
-                 "a number above zero", offset};
+  if (body.form != Given::Form::difference && !may_be_any)
+    for (auto const& typed : body.numbers)
+      if (typed.value.sign() <= 0)
+        return Fault{"not-positive", plain(body.quantity) + " is " + (typed.value.sign() < 0 ? "negative" : "zero"),
+                     "a number above zero", offset};
   if (body.form == Given::Form::difference && body.numbers[0].value <= body.numbers[1].value)
     return Fault{"not-positive", "the second reading of " + plain(body.quantity) + " is not below the first",
                  "the larger reading first", offset};
   if (dimension_of(symbol, dimension) && body.unit.dimension != dimension) {
-    if (symbol == "V" && dimension_name(body.unit.dimension) == dimension_name(dimension)) return std::nullopt;
     std::string const got = body.unit.symbol.empty() ? "has no unit" : "cannot be in " + body.unit.symbol;
     return Fault{"wrong-unit", plain(body.quantity) + " " + got, "a unit of " + dimension_name(dimension), offset};
   }
   return std::nullopt;
 }
+
+// More than any person writes, so that no file keeps the solver busy for long; parts are lettered a to z.
+std::size_t most_of(std::string_view word) {
+  if (word == "find") return 26;
+  if (word == "given") return 60;
+  if (word == "reaction") return 6;
+  return word == "dilute" || word == "mix" ? 12 : 0;
+}
+std::size_t count_of(std::string_view word, Problem const& problem) {
+  if (word == "find") return problem.finds.size();
+  if (word == "given") return problem.givens.size();
+  return word == "reaction" ? problem.reactions.size() : problem.handlings.size();
+}
+constexpr std::size_t most_species = 24;
 }  // namespace
 
 std::vector<std::string> const& statement_words() {
@@ -231,6 +246,9 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   auto const keyword_at = static_cast<std::size_t>(start.keyword.data() - text.data());
   auto const body = strip(text.substr(start.rest));
   auto const word = start.keyword;
+  if (auto const most = most_of(word); most > 0 && count_of(word, problem) >= most)
+    return Fault{"too-many", "a problem has at most " + std::to_string(most) + " lines \"" + std::string(word) + "\"",
+                 "another problem for the rest", keyword_at};
   if (body.empty() && word != "end" && word != "text")
     return Fault{"bad-statement", "nothing stands after " + std::string(word), "what " + std::string(word) + " is about",
                  text.size()};
@@ -245,6 +263,9 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
       found.offset += start.rest;
       return found;
     }
+    if (value(equation).left.size() + value(equation).right.size() > most_species)
+      return Fault{"too-many", "a reaction has at most " + std::to_string(most_species) + " substances", "fewer substances",
+                   start.rest};
     problem.reactions.push_back({std::string(body), value(equation), {}});
   } else if (word == "given") {
     GivenBody read;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "engine/relation.h"
@@ -12,6 +13,7 @@ namespace molewright {
 namespace {
 
 constexpr int guard_digits = 2;
+constexpr int most_guard_digits = 8;
 constexpr int exact_figures = 10;
 constexpr char const* no_break_space = "\u00A0";
 
@@ -19,7 +21,17 @@ Node const& node_of(Working const& working, int index) { return working.nodes[st
 
 bool is_given(Node const& node) { return node.relation == relations::given || node.relation == relations::reading; }
 
-/// Minus signs in "e-5" and the like stay ASCII in the plain form only.
+/// Guard digits that all are zero tell nothing (0.00600 mol, not 0.0060000 mol), and guard digits that would be rounded another
+/// way than the number itself mislead (0.00158496 to three figures is 0.00158, but 0.0015850 reads as 0.00159).
+int figures_shown(Rational const& number, int due, Rounding rounding) {
+  auto const rounded = round_to_figures(number, due, rounding);
+  if (rounded == round_to_figures(number, due + guard_digits, rounding)) return due;
+  int shown = due + guard_digits;
+  while (shown < due + most_guard_digits && round_to_figures(round_to_figures(number, shown, rounding), due, rounding) != rounded)
+    ++shown;
+  return shown;
+}
+
 PrintedNumber number_of(Node const& node, Conventions const& conventions) {
   auto const& value = node.value;
   if (!value.last_place) {
@@ -30,19 +42,28 @@ PrintedNumber number_of(Node const& node, Conventions const& conventions) {
     return printed;
   }
   auto const rounding = nearest_by(conventions.ties);
-  if (is_given(node) || node.relation == relations::difference)
+  if (is_given(node) || node.relation == relations::difference || value.number.sign() == 0)
     return print_to_place(value.number, *value.last_place, rounding, conventions.mark);
-  if (node.relation == relations::convert)
-    return print_to_figures(value.number, std::max(figures_at(value.number, *value.last_place), 1), rounding, conventions.mark);
-  // Guard digits that are all zero tell nothing: 0.00600 mol, not 0.0060000 mol.
   int const due = figures_at(value.number, *value.last_place);
-  bool const ends = round_to_figures(value.number, due, rounding) == round_to_figures(value.number, due + guard_digits, rounding);
-  return print_to_figures(value.number, ends ? due : due + guard_digits, rounding, conventions.mark);
+  return print_to_figures(value.number, figures_shown(value.number, due, rounding), rounding, conventions.mark);
+}
+
+/// What a given was typed as, by node: "150 mL" is not to become 1.50 × 10² mL in the working.
+std::map<int, Decimal const*> typed_numbers(Problem const& problem, Working const& working) {
+  std::map<int, Decimal const*> typed;
+  for (std::size_t g = 0; g < working.given_nodes.size() && g < problem.givens.size(); ++g)
+    for (std::size_t i = 0; i < working.given_nodes[g].size() && i < problem.givens[g].numbers.size(); ++i) {
+      auto const& number = problem.givens[g].numbers[i];
+      int const index = working.given_nodes[g][i];
+      if (node_of(working, index).value.number == number.value) typed[index] = &number;  // not where an edit put another
+    }
+  return typed;
 }
 
 class StepWriter {
  public:
-  StepWriter(Working const& working, Conventions const& conventions) : working_(working), conventions_(conventions) {}
+  StepWriter(Problem const& problem, Working const& working, Conventions const& conventions)
+      : working_(working), conventions_(conventions), typed_(typed_numbers(problem, working)) {}
 
   std::string text(Node const& node) const {
     if (node.relation == relations::convert)
@@ -70,7 +91,9 @@ class StepWriter {
   }
 
   std::string measure(Node const& node) const {
-    return measure_text(number_of(node, conventions_).pretty, node.value.unit, conventions_);
+    auto const typed = typed_.find(static_cast<int>(&node - working_.nodes.data()));
+    auto const number = typed == typed_.end() ? number_of(node, conventions_) : print_as_typed(*typed->second, conventions_.mark);
+    return measure_text(number.pretty, node.value.unit, conventions_);
   }
 
  private:
@@ -85,7 +108,12 @@ class StepWriter {
     std::string over, under;
     int below = 0;
     if (definition.operation == Operation::sum) return sum_expression(node, piece);
-    if (definition.factor != Rational(1)) over = unrounded(definition.factor, exact_figures);
+    if (node.relation == yield_form) {  // a yield in per cent is the quotient times 100 %
+      (definition.factor == Rational(100) ? over : under) = words::hundred_per_cent;
+      if (!under.empty()) ++below;
+    } else if (definition.factor != Rational(1)) {
+      over = unrounded(definition.factor, exact_figures);
+    }
     for (std::size_t t = 0; t < definition.terms.size(); ++t) {
       bool const multiplied = definition.terms[t].weight > 0;
       std::string& side = multiplied ? over : under;
@@ -95,7 +123,10 @@ class StepWriter {
     }
     if (over.empty()) over = "1";
     if (under.empty()) return over;
-    return over + " / " + (below > 1 ? '(' + under + ')' : under);
+    // One solidus only without brackets: SI Brochure, 9th ed., 5.4.6.
+    bool const bracketed = below > 1 || under.find('/') != std::string::npos || under.find(" × ") != std::string::npos;
+    bool const lone = over.find('/') != std::string::npos && over.find(" × ") == std::string::npos;
+    return (lone ? '(' + over + ')' : over) + " / " + (bracketed ? '(' + under + ')' : under);
   }
   template <class Piece>
   std::string sum_expression(Node const& node, Piece piece) const {
@@ -132,11 +163,20 @@ class StepWriter {
       if (t > 0) list += t + 1 == count ? words::and_word : ", ";
       list += measure(read(node, t));
     }
-    return fmt::format(words::limiting_step, pretty_formula(working_.chosen[index]), list, measure(read(node, index)));
+    auto const& least = read(node, index);
+    std::string together;
+    std::size_t least_count = 0;
+    for (std::size_t t = 0; t < count; ++t)
+      if (read(node, t).value.number == least.value.number) {
+        together += (least_count++ == 0 ? "" : words::and_word) + pretty_formula(read(node, t).quantity.substance);
+      }
+    if (least_count > 1) return fmt::format(words::tie_step, together, measure(least));
+    return fmt::format(words::limiting_step, pretty_formula(least.quantity.substance), list, measure(least));
   }
 
   Working const& working_;
   Conventions const& conventions_;
+  std::map<int, Decimal const*> typed_;
 };
 
 /// Nodes that stand for themselves in the printed working and get no line of their own.
@@ -159,11 +199,11 @@ std::string measure_text(std::string const& number, Unit const& u, Conventions c
   return text.empty() ? number : number + no_break_space + text;
 }
 
-std::vector<Step> steps(Worked const&, Working const& working, std::size_t find, Conventions const& conventions) {
+std::vector<Step> steps(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   std::set<int> shown;
   for (std::size_t f = 0; f < find; ++f)
     for (int index : order_of_work(working, f)) shown.insert(index);
-  StepWriter const writer(working, conventions);
+  StepWriter const writer(worked.problem, working, conventions);
   std::vector<Step> out;
   auto const order = order_of_work(working, find);
   std::set<std::string> inside_molar_mass;  // the water of a hydrate is worked inside the hydrate's own line
@@ -184,8 +224,7 @@ std::vector<Step> steps(Worked const&, Working const& working, std::size_t find,
     step.relation = node.relation;
     step.text = writer.text(node);
     step.symbol = node.relation == relations::limiting ? relations::limiting : plain(node.quantity);
-    step.value = node.relation == relations::limiting ? working.chosen[static_cast<std::size_t>(node.value.number.to_double())]
-                                                      : number_of(node, conventions).plain;
+    step.value = node.relation == relations::limiting ? chosen_formula(working, node) : number_of(node, conventions).plain;
     step.unit = node.value.unit.symbol;
     out.push_back(std::move(step));
   }

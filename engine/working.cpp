@@ -110,7 +110,7 @@ void print_exact(Answer& answer, Rational const& number) {
 void settle_answer(Working const& working, Answer& answer, std::optional<int> asked, Ties ties) {
   auto const& node = working.nodes[static_cast<std::size_t>(answer.node)];
   if (node.definition.operation == Operation::choose) {
-    answer.text = working.chosen[static_cast<std::size_t>(node.value.number.to_double())];
+    answer.text = chosen_formula(working, node);
     answer.figures = 0;
     return;
   }
@@ -141,6 +141,11 @@ int Working::find_node(std::string_view id) const {
   for (std::size_t i = 0; i < nodes.size(); ++i)
     if (nodes[i].id == id) return static_cast<int>(i);
   return -1;
+}
+
+std::string const& chosen_formula(Working const& working, Node const& node) {
+  auto const index = static_cast<std::size_t>(node.value.number.to_double());
+  return working.nodes[static_cast<std::size_t>(node.definition.terms[index].node)].quantity.substance;
 }
 
 bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const& asked_figures) {

@@ -74,12 +74,15 @@ struct Answer {
 };
 
 struct Working {
-  std::vector<Node> nodes;                   ///< each reads only nodes before it; constants, molar masses first
-  std::vector<Answer> finds;                 ///< in the order of the problem's finds
-  std::vector<std::string> chosen;           ///< formulas that a choose node's indices stand for
+  std::vector<Node> nodes;                    ///< each reads only nodes before it; constants, molar masses first
+  std::vector<Answer> finds;                  ///< in the order of the problem's finds
+  std::vector<std::string> chosen;            ///< formulas that the indices of the first choose node stand for
   std::vector<std::vector<int>> given_nodes;  ///< for each given of the problem, the constants that hold its numbers
-  int find_node(std::string_view id) const;  ///< -1 where there is none
+  int find_node(std::string_view id) const;   ///< -1 where there is none
 };
+
+/// Formula of the reagent that a choose node names. REQUIRES: the node chooses.
+std::string const& chosen_formula(Working const& working, Node const& node);
 
 /// Fills every value, with its last place, and every answer from the constants and definitions. Figures: product and quotient
 /// keep the fewest, sum and difference the coarsest place, exact values never limit (rounding rules: ASTM E29; NIST SP 811 B.7).
