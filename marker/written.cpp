@@ -46,6 +46,10 @@ std::string evened(std::string_view text) {
        {"\u2716", "×"},   {"\u200B", ""},   {"\uFEFF", ""},  {"\uFE0F", ""},  {"\uFE0E", ""}}};
   std::string result;
   for (std::size_t at = 0; at < text.size();) {
+    if (static_cast<unsigned char>(text[at]) < 0x80U && text[at] != '\t' && text[at] != '\r') {
+      result += text[at++];
+      continue;
+    }
     auto const shape = std::find_if(shapes.begin(), shapes.end(),
                                     [&](auto const& pair) { return text.substr(at, pair.first.size()) == pair.first; });
     if (shape != shapes.end()) {

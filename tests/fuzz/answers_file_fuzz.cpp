@@ -50,7 +50,7 @@ extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size
            "a row is as wide as the header");
     for (auto const& cell : row.cells) demand(first_invalid_utf8(cell) == std::string_view::npos, "a cell is UTF-8");
   }
-  check_round_trip(read.table);
+  if (!read.table.header.empty()) check_round_trip(read.table);
 
   static std::vector<std::string> const known = {"1", "2a", "2b", "3"};
   auto const answers = read_answers(text, known);
