@@ -158,8 +158,10 @@ std::string cautions_for(std::vector<Question> const& questions, Spelling spelli
   for (std::string const& formula : formulas) {
     std::optional<Caution> const caution = caution_for(formula);
     if (!caution || caution->hazards.empty() || caution->text.empty()) continue;
-    std::string const name = name_of(formula, spelling);
-    text += (name.empty() ? pretty_formula(formula) : name) + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
+    std::string name = name_of(formula, spelling);
+    if (name.empty()) name = pretty_formula(formula);
+    if (name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
+    text += name + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
   }
   return text.empty() ? text : text + words::defer;
 }

@@ -59,8 +59,8 @@ TEST_CASE("from set: sheets", "[templates][from_set]") {
   CHECK(d.sheets[0].questions[0].parts[0].label == "n(KNO₃)");
   CHECK(second.steps >= 4);  // n = cV, ratio, molar mass, m = nM at the least
   // Silver nitrate and barium chloride are hazardous: the paragraph names them and defers.
-  CHECK(d.sheets[0].cautions.find("silver nitrate: ") != std::string::npos);
-  CHECK(d.sheets[0].cautions.find("barium chloride: ") != std::string::npos);
+  CHECK(d.sheets[0].cautions.find("Silver nitrate: ") != std::string::npos);
+  CHECK(d.sheets[0].cautions.find("Barium chloride: ") != std::string::npos);
   CHECK(d.sheets[0].cautions.find("check the safety data sheet") != std::string::npos);
 }
 

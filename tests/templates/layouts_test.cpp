@@ -42,7 +42,7 @@ TEST_CASE("text: a sheet asks, gives room for the answer and counts its marks", 
   CHECK(has(text, "1.  What amount of KNO₃ is in 25.0 mL of a 0.200 mol/L solution? [2]"));
   CHECK(has(text, "    Answer (b) m(AgCl): ____________________ [3]"));
   CHECK(has(text, "K7M2-Q4TX9"));
-  CHECK(has(text, "Before anyone does this at the bench: silver nitrate"));
+  CHECK(has(text, "Before anyone does this at the bench: Silver nitrate"));
 }
 
 TEST_CASE("text: answers give every step, its marks and what each letter means", "[templates][text]") {

@@ -54,7 +54,7 @@ inline Sheet sheet(std::string student, std::string version) {
                          {{"(a) limiting reagent", false, 1}, {"(b) m(CaCO₃)", true, 3}},
                          6});
   s.cautions =
-      "silver nitrate stains skin and harms water life; barium chloride is poisonous if swallowed. Wear eye protection. Check "
+      "Silver nitrate stains skin and harms water life. Barium chloride is poisonous if swallowed. Wear eye protection. Check "
       "the safety data sheets, your "
       "school’s risk assessment and local rules.";
   return s;
