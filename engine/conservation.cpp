@@ -43,38 +43,49 @@ class Ledger {
       fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
   }
 
-  /// Whether an amount was worked out from this reaction: from its coefficients, or through the branches of its limiting reagent.
-  bool comes_from(std::size_t reaction, Node const& node) const {
-    if (node.relation != relations::mole_ratio && node.relation != relations::from_limiting) return false;
-    int const stage = reaction == 0 ? 0 : static_cast<int>(reaction) + 1;
+  /// Whether `node` reads, at however many steps, one that `wanted` accepts.
+  template <class Wanted>
+  bool rests_on(Node const& node, Wanted wanted) const {
     return std::any_of(node.definition.terms.begin(), node.definition.terms.end(), [&](Term const& term) {
       auto const& read = working_.nodes[static_cast<std::size_t>(term.node)];
-      return read.relation == relations::coefficient ? read.quantity.stage == stage : comes_from(reaction, read);
+      return wanted(read) || rests_on(read, wanted);
     });
   }
+  bool rests_on(Quantity const& a, Quantity const& b) const {
+    int const at = working_.find_node(plain(a));
+    return at >= 0 &&
+           rests_on(working_.nodes[static_cast<std::size_t>(at)], [&](Node const& read) { return read.quantity == b; });
+  }
+  /// Whether an amount was worked out by the coefficients of this reaction, rather than from data of its own.
+  bool comes_from(std::size_t reaction, Quantity const& amount) const {
+    int const stage = reaction == 0 ? 0 : static_cast<int>(reaction) + 1;
+    int const at = working_.find_node(plain(amount));
+    return at >= 0 && rests_on(working_.nodes[static_cast<std::size_t>(at)], [&](Node const& read) {
+             return read.relation == relations::coefficient && read.quantity.stage == stage;
+           });
+  }
 
-  /// The extent: fixed by the scarcest reactant whose amount is there on its own, else by any species that has an amount.
+  /// The extent: fixed by the scarcest reactant whose amount is there on its own, else by a product whose amount is, else by any
+  /// species that has an amount.
   std::optional<Rational> extent(std::size_t reaction) const {
     auto const& equation = worked_.problem.reactions[reaction].equation;
-    std::optional<Rational> least;
-    std::size_t limits = 0;
-    for (auto const& species : equation.left) {
-      auto const substance = plain(species.formula);
-      auto const amount = base("n", substance);
-      int const at = working_.find_node("n(" + substance + ")");
-      bool const ratio = at >= 0 && comes_from(reaction, working_.nodes[static_cast<std::size_t>(at)]);
-      bool const in_excess =
-          std::find(worked_.problem.excess.begin(), worked_.problem.excess.end(), substance) != worked_.problem.excess.end();
-      if (!amount || ratio || in_excess) continue;
-      ++limits;
-      auto const possible = *amount / species.coefficient;
-      if (!least || possible < *least) least = possible;
-    }
-    if (limits > 0) return least;
+    std::optional<Rational> least, any, product;
     for (auto const* side : {&equation.left, &equation.right})
-      for (auto const& species : *side)
-        if (auto const amount = base("n", plain(species.formula))) return *amount / species.coefficient;
-    return std::nullopt;
+      for (auto const& species : *side) {
+        auto const substance = plain(species.formula);
+        auto const amount = base("n", substance);
+        if (!amount) continue;
+        auto const possible = *amount / species.coefficient;
+        if (!any) any = possible;
+        if (comes_from(reaction, {"n", 0, substance, "", ""})) continue;
+        auto const& excess = worked_.problem.excess;
+        if (side == &equation.right) {
+          if (!product) product = possible;
+        } else if (std::find(excess.begin(), excess.end(), substance) == excess.end()) {
+          if (!least || possible < *least) least = possible;
+        }
+      }
+    return least ? least : product ? product : any;
   }
 
   void check_reaction(std::size_t reaction) {
@@ -91,13 +102,13 @@ class Ledger {
         for (auto const& [symbol, count] : species.formula.composition()) atoms[symbol] += sign * changed * Rational(count);
         charge += sign * changed * Rational(species.formula.charge);
         mass += sign * changed * molar_mass(species.formula);
-        if (side == &equation.right) {
-          if (auto const amount = base("n", substance)) differs("n(" + substance + ")", *amount, changed);
-        } else {
+        // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
+        auto const amount = base("n", substance);
+        if (amount && comes_from(reaction, {"n", 0, substance, "", ""})) differs("n(" + substance + ")", *amount, changed);
+        if (side == &equation.left) {
           if (auto const used = base("n", substance, "used")) differs("n(" + substance + ", used)", *used, changed);
-          auto const there = base("n", substance);
-          if (auto const left = base("n", substance, "left"); left && there) {
-            differs("n(" + substance + ", left)", *left, *there - changed);
+          if (auto const left = base("n", substance, "left"); left && amount) {
+            differs("n(" + substance + ", left)", *left, *amount - changed);
             if (left->sign() < 0) fault_ = "less than nothing is left of " + substance;
           }
         }
@@ -109,7 +120,7 @@ class Ledger {
     if (mass.sign() != 0) fault_ = "mass is not conserved";
   }
 
-  /// m = nM, n = cV, gamma V = m and N = n N_A, each from the values alone, wherever all three stand in the working.
+  /// m = nM and n = cV, each from the values alone, wherever all stand in the working and one was worked out from another.
   void check_definitions() {
     for (auto const& node : working_.nodes) {
       auto const& q = node.quantity;
@@ -117,11 +128,14 @@ class Ledger {
       auto const amount = node.value.number * node.value.unit.factor;
       auto const of = [&](char const* symbol) { return base(Quantity{symbol, q.stage, q.substance, q.word, ""}); };
       auto const formula = parse_formula(q.substance);
+      auto const same = [&](char const* symbol) { return Quantity{symbol, q.stage, q.substance, q.word, ""}; };
+      auto const linked = [&](Quantity const& other) { return rests_on(q, other) || rests_on(other, q); };
       auto const m = of("m");
-      if (m && ok(formula) && molar_mass_from_table(q.substance))
+      if (m && linked(same("m")) && ok(formula) && molar_mass_from_table(q.substance))
         differs("m(" + q.substance + ")", *m, amount * molar_mass(value(formula)));
       auto const c = of("c"), v = of("V");
-      if (c && v && !taken_apart(q)) differs("n(" + q.substance + ")", amount, *c * *v);
+      if (c && v && !taken_apart(q) && (linked(same("c")) || linked(same("V"))))
+        differs("n(" + q.substance + ")", amount, *c * *v);
     }
   }
   bool molar_mass_from_table(std::string const& substance) const {

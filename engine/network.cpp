@@ -89,8 +89,16 @@ void Network::resolve_substances() {
   each_quantity(problem_, [&](Quantity const& q) {
     if (q.word == "actual" || q.word == "theoretical") actual.insert(q.substance);
   });
+  std::set<std::string> numbered;  // V2 is of the substance that has a c1, though a hydrate is weighed as well
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.stage > 0 && !q.substance.empty() && q.word != "added") numbered.insert(q.substance);
+  });
   each_quantity(problem_, [&](Quantity& q) {
     if (!q.substance.empty()) return;
+    if (q.stage > 0 && numbered.size() == 1) {
+      q.substance = *numbered.begin();
+      return;
+    }
     if (of_a_substance(q.symbol) && named.size() == 1) q.substance = *named.begin();
     if (q.symbol == "yield" && actual.size() == 1) q.substance = *actual.begin();
   });

@@ -111,6 +111,32 @@ bool all_known(Network const& network, std::vector<int> const& banned) {
   return std::all_of(finds.begin(), finds.end(), [&](Find const& find) { return can_be_had(network, derivation, find); });
 }
 
+/// Indices of all nodes that the finds rest on, the branches of a choice included.
+std::set<int> needed(Working const& working) {
+  std::set<int> out;
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) out.insert(index);
+  return out;
+}
+
+std::set<std::string> data_of(Working const& working) {
+  std::set<std::string> out;
+  for (int index : needed(working)) {
+    auto const& node = working.nodes[static_cast<std::size_t>(index)];
+    if (node.relation == relations::given || node.relation == relations::reading) out.insert(node.id);
+  }
+  return out;
+}
+
+bool same_answers(Working const& a, Working const& b) {
+  for (std::size_t f = 0; f < a.finds.size(); ++f) {
+    auto const& x = a.nodes[static_cast<std::size_t>(a.finds[f].node)].value;
+    auto const& y = b.nodes[static_cast<std::size_t>(b.finds[f].node)].value;
+    if (x.number * x.unit.factor != y.number * y.unit.factor) return false;
+  }
+  return true;
+}
+
 void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> const& used, Conventions const& conventions) {
   Network network(problem);
   network.add_reactions();
@@ -123,6 +149,10 @@ void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> c
     WorkingBuilder builder(network, conventions);
     auto other = builder.build({banned});
     if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
+    // More data than needed agree within their figures only: a working from other data is not this one. From the same data it
+    // must be, and the conservation check sees to that.
+    auto const& first = worked.accepted.front();
+    if (!same_answers(other, first) && data_of(other) != data_of(first)) continue;
     auto const way = steps_of(other);
     if (way.size() > shortest + detour) continue;
     if (known.insert(way).second) worked.accepted.push_back(std::move(other));
@@ -142,33 +172,27 @@ std::optional<PlacedFault> below_zero(Worked const& worked) {
   return std::nullopt;
 }
 
+/// Whether more than one of the amounts that a choose node compares is the smallest.
+bool is_tie(Working const& working, Node const& choice) {
+  auto const number = [&](std::size_t term) -> Rational const& {
+    return working.nodes[static_cast<std::size_t>(choice.definition.terms[term].node)].value.number;
+  };
+  auto const chosen = static_cast<std::size_t>(choice.value.number.to_double());
+  for (std::size_t t = 0; t < choice.definition.terms.size(); ++t)
+    if (t != chosen && number(t) == number(chosen)) return true;
+  return false;
+}
+
 void add_warnings(Worked& worked) {
   auto const& working = worked.accepted.front();
-  std::vector<bool> read(working.nodes.size(), false);
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (auto const& node : order_of_work(working, f)) read[static_cast<std::size_t>(node)] = true;
-  for (auto const& node : working.nodes)  // the branch not taken of a limiting reagent is read as well
-    if (node.definition.operation == Operation::choose)
-      for (auto const& term : node.definition.terms) read[static_cast<std::size_t>(term.node)] = true;
-  for (auto const& node : working.nodes) {
-    auto const least = [&](Term const& term) {
-      return working.nodes[static_cast<std::size_t>(term.node)].value.number ==
-             working
-                 .nodes[static_cast<std::size_t>(
-                     node.definition.terms[static_cast<std::size_t>(node.value.number.to_double())].node)]
-                 .value.number;
-    };
-    if (node.definition.operation == Operation::choose &&
-        std::count_if(node.definition.terms.begin(), node.definition.terms.end(), least) > 1)
+  auto const read = needed(working);
+  for (auto const& node : working.nodes)
+    if (node.definition.operation == Operation::choose && is_tie(working, node))
       worked.warnings.push_back("no one reagent limits: their amounts are in the ratio of the equation");
-  }
-  for (std::size_t i = working.nodes.size(); i-- > 0;)
-    if (read[i])
-      for (auto const& term : working.nodes[i].definition.terms) read[static_cast<std::size_t>(term.node)] = true;
   for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
     auto const& given = worked.problem.givens[g];
-    bool const used = std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(),
-                                  [&](int n) { return read[static_cast<std::size_t>(n)]; });
+    bool const used =
+        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
     if (!used) worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
     for (auto const& number : given.numbers)
       if (number.ambiguous())

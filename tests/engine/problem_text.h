@@ -31,8 +31,7 @@ inline std::string refused(std::string const& text, Conventions const& conventio
   if (!file.faults.empty()) return file.faults.front().fault.id + '\n' + show(file.faults.front(), "p");
   for (auto const& problem : file.problems) {
     auto const result = solve(problem, conventions);
-    if (auto const* fault = std::get_if<PlacedFault>(&result))
-      return fault->fault.id + '\n' + show(with_line(*fault, text), "p");
+    if (auto const* fault = std::get_if<PlacedFault>(&result)) return fault->fault.id + '\n' + show(with_line(*fault, text), "p");
   }
   return {};
 }

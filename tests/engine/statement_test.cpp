@@ -1,0 +1,124 @@
+// One line of the problem language at a time.
+#include "engine/statement.h"
+
+#include "tests/engine/problem_text.h"
+
+using namespace molewright;
+
+TEST_CASE("statement: the word at its start", "[engine][statement]") {
+  auto const start = statement_start("  given   V = 1 L");
+  CHECK(start.keyword == "given");
+  CHECK(start.rest == 10);
+  CHECK(statement_start("").keyword.empty());
+  CHECK(without_comment("find n(HCl)  # in mol") == "find n(HCl)");
+}
+
+TEST_CASE("statement: forms of a given", "[engine][statement]") {
+  struct Row {
+    char const* text;
+    Given::Form form;
+    std::size_t numbers;
+    char const* unit;
+    char const* printed;
+  };
+  using Form = Given::Form;
+  Row const table[] = {
+      {"given V(HCl) = 40.0 mL", Form::value, 1, "mL", "given V(HCl) = 40.0 mL"},
+      {"given V(HCl)=40.0mL", Form::value, 1, "mL", "given V(HCl) = 40.0 mL"},
+      {"given c(HCl) = 2.50 x 10^-3 M", Form::value, 1, "mol/L", "given c(HCl) = 2.50 x 10^-3 mol/L"},
+      {"given V(HCl) = 24.65 - 1.20 mL", Form::difference, 2, "mL", "given V(HCl) = 24.65 - 1.20 mL"},
+      {"given V(HCl) = 24.65 − 1.20 mL", Form::difference, 2, "mL", "given V(HCl) = 24.65 - 1.20 mL"},
+      {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", Form::mean, 3, "mL", "given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL"},
+      {"given V(HCl) = measured mL", Form::measured, 0, "mL", "given V(HCl) = measured mL"},
+      {"given yield(CaO) = 85 %", Form::value, 1, "%", "given yield(CaO) = 85 %"},
+      {"given N(H2O) = 3.0e23", Form::value, 1, "", "given N(H2O) = 3.0e23"},
+      {"given gamma(NaCl) = 0.9 g/100 mL", Form::value, 1, "g/100 mL", "given gamma(NaCl) = 0.9 g/100 mL"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    Problem problem;
+    auto const found = add_statement(problem, row.text);
+    if (found) UNSCOPED_INFO(sentence(*found));
+    REQUIRE(!found);
+    REQUIRE(problem.givens.size() == 1);
+    auto const& given = problem.givens.front();
+    CHECK(given.form == row.form);
+    CHECK(given.numbers.size() == row.numbers);
+    CHECK(given.unit == unit(row.unit));
+    CHECK(print(problem).find(row.printed) != std::string::npos);
+  }
+}
+
+TEST_CASE("statement: finds, handlings, excess and answers", "[engine][statement]") {
+  Problem problem;
+  for (char const* line : {"find m(AgCl) in g to 3 figures marks 3", "find limiting reagent marks 2", "find c2", "dilute 1 -> 2",
+                           "mix 1 + 2 + 3 → 4", "excess AgNO3, H2O", "answer m(AgCl) = 1.72 g"}) {
+    CAPTURE(line);
+    REQUIRE(!add_statement(problem, line));
+  }
+  REQUIRE(problem.finds.size() == 3);
+  CHECK(problem.finds[0].figures == 3);
+  CHECK(problem.finds[0].marks == 3);
+  CHECK(problem.finds[0].unit == unit("g"));
+  CHECK(problem.finds[1].kind == Find::Kind::limiting_reagent);
+  CHECK(problem.finds[1].marks == 2);
+  CHECK(!problem.finds[2].unit);
+  REQUIRE(problem.handlings.size() == 2);
+  CHECK(problem.handlings[1].from == std::vector<int>{1, 2, 3});
+  CHECK(problem.handlings[1].to == 4);
+  CHECK(problem.excess == std::vector<std::string>{"AgNO3", "H2O"});
+  REQUIRE(problem.stated.size() == 1);
+  CHECK(problem.stated[0].number.text == "1.72");
+}
+
+TEST_CASE("statement: what is wrong, where, and what was expected", "[engine][statement]") {
+  struct Row {
+    char const* text;
+    char const* shown;  ///< id, then the message with its caret
+  };
+  Row const table[] = {
+      {"given V(HCl) 40.0 mL",
+       "bad-statement\np:1:14: this is not a given, expected '='\n  given V(HCl) 40.0 mL\n               ^"},
+      {"given V(HCl) = mL", "not-a-number\n"},
+      {"given V(HCl) = 40.0 mK", "unknown-unit\n"},
+      {"given V(HCl) = 40.0 qq", "unknown-unit\n"},
+      {"given V(HCl) = 40.0 g",
+       "wrong-unit\np:1:7: V(HCl) cannot be in g, expected a unit of volume\n  given V(HCl) = 40.0 g\n        ^"},
+      {"given V(HCl) = 40.0",
+       "wrong-unit\np:1:7: V(HCl) has no unit, expected a unit of volume\n  given V(HCl) = 40.0\n        ^"},
+      {"given V(HCl) = 0.0 mL",
+       "not-positive\np:1:7: V(HCl) is zero, expected a number above zero\n  given V(HCl) = 0.0 mL\n        ^"},
+      {"given V(HCl) = -5.0 mL",
+       "not-positive\np:1:7: V(HCl) is negative, expected a number above zero\n  given V(HCl) = -5.0 mL\n        ^"},
+      {"given V(HCl) = mean of 1.0 | -1.0 mL",
+       "not-positive\np:1:7: V(HCl) is negative, expected a number above zero\n  given V(HCl) = mean of 1.0 | -1.0 mL\n        "
+       "^"},
+      {"given V(HCl) = 1.20 - 24.65 mL",
+       "not-positive\np:1:7: the second reading of V(HCl) is not below the first, expected the larger reading first\n  given "
+       "V(HCl) = 1.20 - 24.65 mL\n        ^"},
+      {"find m(AgCl) in mL",
+       "wrong-unit\np:1:6: m(AgCl) cannot be in mL, expected a unit of mass\n  find m(AgCl) in mL\n       ^"},
+      {"find m(AgCl) to 0 figures",
+       "bad-statement\np:1:6: no answer has 0 figures, expected 1 to 15 figures\n  find m(AgCl) to 0 figures\n       ^"},
+      {"find limiting", "bad-statement\n"},
+      {"find", "bad-statement\np:1:5: nothing stands after find, expected what find is about\n  find\n      ^"},
+      {"fnd m(AgCl)", "unknown-statement\np:1:1: unknown statement \"fnd\", expected find\n  fnd m(AgCl)\n  ^"},
+      {"dilute 1 2", "bad-statement\n"},
+      {"mix 1 -> 2", "bad-statement\n"},
+      {"excess Xy", "unknown-element\np:1:8: unknown element symbol Xy, expected an element symbol\n  excess Xy\n         ^"},
+      {"end", "end-without-text\n"},
+      {"reaction BaCl2 + (AgNO3 -> AgCl", "bracket-not-closed\n"},
+      {"given n(Ca(OH)2 = 3 mol", "not-a-quantity\n"},
+  };
+  for (auto const& row : table) {
+    auto const shown = test::refused(row.text);
+    std::string const expected = row.shown;
+    CAPTURE(row.text);
+    if (expected.back() == '\n') {
+      UNSCOPED_INFO(shown);
+      CHECK(shown.substr(0, expected.size()) == expected);
+    } else {
+      CHECK(shown == expected);
+    }
+  }
+}

@@ -1,0 +1,138 @@
+// Whole printed workings: the problem, then every line as it is printed.
+#include "engine/steps.h"
+
+#include "tests/engine/problem_text.h"
+
+using namespace molewright;
+using test::solved;
+
+namespace {
+/// All steps and answers, a line each; no-break spaces as spaces.
+std::string printed(std::string const& text, Conventions const& conventions = {}) {
+  auto const worked = solved(text, conventions);
+  auto const& working = worked.accepted.front();
+  std::string out;
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const letter = part_letter(worked, f);
+    for (auto const& step : steps(worked, working, f, conventions))
+      out += letter + (letter.empty() ? "" : " ") + step.text + '\n';
+    out += letter + (letter.empty() ? "" : " ") + "=> " + answer_line(worked, working, f, conventions) + '\n';
+  }
+  for (std::size_t at; (at = out.find("\u00A0")) != std::string::npos;) out.replace(at, 2, " ");
+  return out;
+}
+
+struct Row {
+  char const *text, *lines;
+};
+}  // namespace
+
+TEST_CASE("steps: whole workings", "[engine][steps]") {
+  Row const table[] = {
+      {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess AgNO3; find "
+       "n(BaCl2); find m(AgCl)",
+       "(a) V(BaCl₂) = 40.0 mL = 0.0400 L\n"
+       "(a) n(BaCl₂) = c(BaCl₂) × V(BaCl₂) = 0.150 mol/L × 0.0400 L = 0.00600 mol\n"
+       "(a) => n(BaCl₂) = 0.00600 mol\n"
+       "(b) n(AgCl) = n(BaCl₂) × ν(AgCl) / ν(BaCl₂) = 0.00600 mol × 2 / 1 = 0.0120 mol\n"
+       "(b) M(AgCl) = 107.87 + 35.45 = 143.32 g/mol\n"
+       "(b) m(AgCl) = n(AgCl) × M(AgCl) = 0.0120 mol × 143.32 g/mol = 1.7198 g\n"
+       "(b) => m(AgCl) = 1.72 g\n"},
+      {"given m(CuSO4·5H2O) = 12.5 g; given V(CuSO4) = 250 mL; find c(CuSO4)",
+       "M(CuSO₄·5H₂O) = 63.546 + 32.06 + 4 × 15.999 + 5 × (2 × 1.008 + 15.999) = 249.677 g/mol\n"
+       "n(CuSO₄·5H₂O) = m(CuSO₄·5H₂O) / M(CuSO₄·5H₂O) = 12.5 g / (249.677 g/mol) = 0.050065 mol\n"
+       "n(CuSO₄) = n(CuSO₄·5H₂O) = 0.050065 mol: each formula unit of the hydrate brings one of the salt.\n"
+       "V(CuSO₄) = 250 mL = 0.250 L\n"
+       "c(CuSO₄) = n(CuSO₄) / V(CuSO₄) = 0.050065 mol / 0.250 L = 0.20026 mol/L\n"
+       "=> c(CuSO₄) = 0.200 mol/L\n"},
+      {"given c1(KOH) = 2.00 mol/L; given V1 = 25.0 mL; given V(H2O, added) = 75.0 mL; find c2",
+       "V₂(KOH) = V₁(KOH) + V(H₂O, added) = 25.0 mL + 75.0 mL = 100.0 mL\n"
+       "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 100.0 mL = 0.500 mol/L\n"
+       "=> c₂(KOH) = 0.500 mol/L\n"},
+      {"given c1(KOH) = 2.00 mol/L; given V1 = 25.0 mL; given V2 = 250.0 mL; given V2(KOH, taken) = 10.00 mL; given V3 = 100.0 "
+       "mL; "
+       "dilute 1 -> 2; dilute 2 -> 3; find c3 in mmol/L",
+       "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 250.0 mL = 0.200 mol/L\n"
+       "c₃(KOH) = c₂(KOH) × V₂(KOH, taken) / V₃(KOH) = 0.200 mol/L × 10.00 mL / 100.0 mL = 0.0200 mol/L\n"
+       "c₃(KOH) = 0.0200 mol/L = 20.0 mmol/L\n"
+       "=> c₃(KOH) = 20.0 mmol/L\n"},
+      {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(BaCl2) = 0.00600 mol; given m(AgNO3) = 1.50 g; find limiting reagent; "
+       "find "
+       "m(AgCl); find n(BaCl2, left)",
+       "(a) n(BaCl₂) / ν(BaCl₂) = 0.00600 mol / 1 = 0.00600 mol\n"
+       "(a) M(AgNO₃) = 107.87 + 14.007 + 3 × 15.999 = 169.874 g/mol\n"
+       "(a) n(AgNO₃) = m(AgNO₃) / M(AgNO₃) = 1.50 g / (169.874 g/mol) = 0.0088301 mol\n"
+       "(a) n(AgNO₃) / ν(AgNO₃) = 0.0088301 mol / 2 = 0.0044150 mol\n"
+       "(a) The limiting reagent is AgNO₃: of 0.00600 mol and 0.0044150 mol, 0.0044150 mol is the smallest.\n"
+       "(a) => AgNO₃\n"
+       "(b) n(AgCl) = n(AgNO₃) × ν(AgCl) / ν(AgNO₃) = 0.0088301 mol × 2 / 2 = 0.0088301 mol\n"
+       "(b) M(AgCl) = 107.87 + 35.45 = 143.32 g/mol\n"
+       "(b) m(AgCl) = n(AgCl) × M(AgCl) = 0.0088301 mol × 143.32 g/mol = 1.2655 g\n"
+       "(b) => m(AgCl) = 1.27 g\n"
+       "(c) n(BaCl₂, used) = n(AgNO₃) × ν(BaCl₂) / ν(AgNO₃) = 0.0088301 mol × 1 / 2 = 0.0044150 mol\n"
+       "(c) n(BaCl₂, left) = n(BaCl₂) − n(BaCl₂, used) = 0.00600 mol − 0.0044150 mol = 0.00158496 mol\n"
+       "(c) => n(BaCl₂, left) = 0.00158 mol\n"},
+      {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(BaCl2) = 0.100 mol; given n(AgNO3) = 0.200 mol; find limiting reagent",
+       "n(BaCl₂) / ν(BaCl₂) = 0.100 mol / 1 = 0.100 mol\n"
+       "n(AgNO₃) / ν(AgNO₃) = 0.200 mol / 2 = 0.100 mol\n"
+       "BaCl₂ and AgNO₃ are used up together: n/ν is 0.100 mol for each, so no one reagent limits.\n"
+       "=> BaCl₂\n"},
+      {"reaction CaCO3 -> CaO + CO2; given n(CaCO3) = 0.100 mol; given m(CaO, actual) = 5.00 g; find yield",
+       "n(CaO) = n(CaCO₃) × ν(CaO) / ν(CaCO₃) = 0.100 mol × 1 / 1 = 0.100 mol\n"
+       "M(CaO) = 40.078 + 15.999 = 56.077 g/mol\n"
+       "m(CaO) = n(CaO) × M(CaO) = 0.100 mol × 56.077 g/mol = 5.6077 g\n"
+       "yield(CaO) = 100 % × m(CaO, actual) / m(CaO) = 100 % × 5.00 g / 5.6077 g = 89.163 %\n"
+       "=> yield(CaO) = 89.2 %\n"},
+      {"given V(HCl) = 24.65 - 1.20 mL; given c(HCl) = 0.1000 mol/L; find n(HCl) in mmol",
+       "V(HCl) = 24.65 mL − 1.20 mL = 23.45 mL\n"
+       "V(HCl) = 23.45 mL = 0.02345 L\n"
+       "n(HCl) = c(HCl) × V(HCl) = 0.1000 mol/L × 0.02345 L = 0.002345 mol\n"
+       "n(HCl) = 0.002345 mol = 2.345 mmol\n"
+       "=> n(HCl) = 2.345 mmol\n"},
+      {"given V(HCl) = mean of 23.45 | 23.50 | 23.41 mL; given c(HCl) = 0.1000 mol/L; find n(HCl)",
+       "V(HCl) = (23.45 mL + 23.50 mL + 23.41 mL) / 3 = 23.4533 mL\n"
+       "V(HCl) = 23.4533 mL = 0.0234533 L\n"
+       "n(HCl) = c(HCl) × V(HCl) = 0.1000 mol/L × 0.0234533 L = 0.00234533 mol\n"
+       "=> n(HCl) = 0.002345 mol\n"},
+      {"given N(H2O) = 3.01e23; find m(H2O)",
+       "n(H₂O) = N(H₂O) / N_A = 3.01 × 10²³ / (6.02214076 × 10²³ mol⁻¹) = 0.49982 mol\n"
+       "M(H₂O) = 2 × 1.008 + 15.999 = 18.015 g/mol\n"
+       "m(H₂O) = n(H₂O) × M(H₂O) = 0.49982 mol × 18.015 g/mol = 9.0043 g\n"
+       "=> m(H₂O) = 9.00 g\n"},
+      {"given gamma(NaCl) = 5.85 g/L; find c(NaCl)",
+       "M(NaCl) = 22.99 + 35.45 = 58.44 g/mol\n"
+       "c(NaCl) = γ(NaCl) / M(NaCl) = (5.85 g/L) / (58.44 g/mol) = 0.10010 mol/L\n"
+       "=> c(NaCl) = 0.100 mol/L\n"},
+      {"find M(Ca(NO3)2)", "M(Ca(NO₃)₂) = 40.078 + 2 × (14.007 + 3 × 15.999) = 164.086 g/mol\n=> M(Ca(NO₃)₂) = 164.086 g/mol\n"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    CHECK(printed(row.text) == row.lines);
+  }
+}
+
+TEST_CASE("steps: the conventions of a course", "[engine][steps]") {
+  Conventions course;
+  course.mark = DecimalMark::comma;
+  course.concentration_unit = "mol/dm3";
+  course.volume_unit = "cm3";
+  course.weights.table = WeightTable::one_decimal;
+  CHECK(printed("given c(NaCl) = 0.100 mol/L; given V(NaCl) = 250 cm3; find m(NaCl)", course) ==
+        "V(NaCl) = 250 cm³ = 0,250 L\n"
+        "n(NaCl) = c(NaCl) × V(NaCl) = 0,100 mol/dm³ × 0,250 L = 0,0250 mol\n"
+        "M(NaCl) = 23 + 35,5 = 58,5 g/mol\n"
+        "m(NaCl) = n(NaCl) × M(NaCl) = 0,0250 mol × 58,5 g/mol = 1,4625 g\n"
+        "=> m(NaCl) = 1,46 g\n");
+}
+
+TEST_CASE("steps: what other programs read is plain, with a point", "[engine][steps]") {
+  auto const worked = solved("given c(NaCl) = 2.0e-5 mol/L; given V(NaCl) = 25.0 mL; find n(NaCl)");
+  auto const all = steps(worked, worked.accepted.front(), 0, {});
+  REQUIRE(all.size() == 2);
+  CHECK(all[0].relation == relations::convert);
+  CHECK(all[1].relation == "n = cV");
+  CHECK(all[1].symbol == "n(NaCl)");
+  CHECK(all[1].value == "5.0e-7");
+  CHECK(all[1].unit == "mol");
+  CHECK(worked.accepted.front().nodes[static_cast<std::size_t>(all[1].node)].id == "n(NaCl)");
+}

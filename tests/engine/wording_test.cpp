@@ -1,0 +1,72 @@
+// The text of a problem with its braces filled in.
+#include "tests/engine/problem_text.h"
+
+using namespace molewright;
+
+namespace {
+std::string filled(std::string const& givens, std::string const& text, Conventions const& conventions = {}) {
+  auto const problem = test::read_problem(givens + "\ntext\n" + text + "\nend\n");
+  auto const result = wording(problem, conventions);
+  if (!ok(result)) return fault(result).id + " at " + std::to_string(fault(result).offset) + ": " + sentence(fault(result));
+  auto out = value(result);
+  for (std::size_t at; (at = out.find("\u00A0")) != std::string::npos;) out.replace(at, 2, " ");
+  return out;
+}
+}  // namespace
+
+TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording]") {
+  Conventions comma;
+  comma.mark = DecimalMark::comma;
+  Conventions dm;
+  dm.concentration_unit = "mol dm-3";
+  Conventions british;
+  british.spelling = Spelling::sulphur;
+  struct Row {
+    char const *givens, *text;
+    Conventions conventions;
+    char const* expected;
+  };
+  Row const table[] = {
+      {"given V(BaCl2) = 40.0 mL", "{V(BaCl2)} of {name BaCl2}, {formula BaCl2}", {}, "40.0 mL of barium chloride, BaCl₂"},
+      {"given V(HCl) = 150 mL", "{V(HCl)}", {}, "150 mL"},
+      {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", comma, "0,150 mol/L"},
+      {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", dm, "0.150 mol/dm³"},
+      {"given m(K2SO4) = 1.0 g", "{name K2SO4}", british, "potassium sulphate"},
+      {"given V(HCl) = 24.65 - 1.20 mL", "from {V(HCl)}", {}, "from 1.20 mL to 24.65 mL"},
+      {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", "{V(HCl)}", {}, "23.45 mL, 23.50 mL and 23.40 mL"},
+      {"given V(HCl) = measured mL", "{V(HCl)}", {}, "______ mL"},
+      {"given V1(KOH) = 25.0 mL", "{V1} {{x}", {}, "25.0 mL {x}"},
+      {"reaction H2 + O2 -> H2O\ngiven n(H2) = 2.0 mol", "{equation}", {}, "H₂ + O₂ → H₂O"},
+      {"given n(HCl) = 2.50e-3 mol", "{n(HCl)}", {}, "2.50 × 10⁻³ mol"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.givens, row.text);
+    CHECK(filled(row.givens, row.text, row.conventions) == row.expected);
+  }
+}
+
+TEST_CASE("wording: what the problem does not know", "[engine][wording]") {
+  CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(NaOH)}.") ==
+        "unknown-in-text at 6: {V(NaOH)} is nothing that this problem knows, expected a given such as {V(NaCl)}, or {name NaCl}, "
+        "{formula NaCl} or {equation}");
+  CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(HCl).") == "unknown-in-text at 5: a brace is not closed, expected '}'");
+  CHECK(filled("given V(HCl) = 1.0 mL", "{name Xy}").substr(0, 21) == "unknown-element at 6:");
+  CHECK(filled("given V(HCl) = 1.0 mL", "{equation}").substr(0, 20) == "unknown-in-text at 1");
+}
+
+TEST_CASE("wording: a convention that changes a text changes the fingerprint", "[engine][wording]") {
+  Conventions const usual;
+  auto changed = [&](auto change) {
+    Conventions other;
+    change(other);
+    return fingerprint(other) != fingerprint(usual);
+  };
+  CHECK(changed([](Conventions& c) { c.mark = DecimalMark::comma; }));
+  CHECK(changed([](Conventions& c) { c.ties = Ties::half_even; }));
+  CHECK(changed([](Conventions& c) { c.spelling = Spelling::sulphur; }));
+  CHECK(changed([](Conventions& c) { c.weights.table = WeightTable::one_decimal; }));
+  CHECK(changed([](Conventions& c) { c.weights.overrides.push_back({"Cl", value(parse_decimal("35.5"))}); }));
+  CHECK(changed([](Conventions& c) { c.concentration_unit = "M"; }));
+  CHECK(changed([](Conventions& c) { c.volume_unit = "cm3"; }));
+  CHECK(changed([](Conventions& c) { c.amount_word = "number of moles"; }));
+}
