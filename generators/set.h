@@ -10,17 +10,18 @@ namespace molewright {
 
 struct Paper {
   std::string version;
-  std::string student;           ///< empty where one paper serves several
+  std::string student;  ///< empty where one paper serves several
   bool large_print = false;
   std::vector<Question> questions;
 };
 
 struct ProblemSet {
   std::string title;
-  std::string seed;              ///< as given or drawn by the caller; printed so that the set can be made again
+  std::string seed;  ///< as given or drawn by the caller; printed so that the set can be made again
   Course course;
-  std::vector<Paper> papers;     ///< in class order
+  std::vector<Paper> papers;             ///< in class order
   std::vector<std::string> class_order;  ///< every student, also where one paper serves several
+  std::vector<std::string> versions;     ///< each student's version, in the order of class_order
   std::vector<std::string> notes;        ///< what could not be had: slips not told apart, questions that repeat
 };
 

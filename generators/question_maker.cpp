@@ -1,0 +1,253 @@
+#include "generators/question_maker.h"
+
+#include <algorithm>
+
+#include "marker/slip_key.h"
+
+namespace molewright {
+namespace {
+
+/// Where this many ways of working are kept, the memory of a page is still small; past it the plans are made anew.
+constexpr std::size_t most_plans = 4000;
+
+bool is_step(Node const& node) {
+  for (char const* none : {relations::given, relations::reading, relations::atomic_weight, relations::group_mass,
+                           relations::coefficient, relations::table_value, relations::convert, relations::batches}) {
+    if (node.relation == none) return false;
+  }
+  return true;
+}
+
+std::vector<int> marks_of(Worked const& worked) {
+  std::vector<int> marks, counted;
+  for (std::size_t f = 0; f < worked.problem.finds.size(); ++f) {
+    int const usual = default_marks(worked.accepted.front(), f, counted);
+    marks.push_back(worked.problem.finds[f].marks.value_or(usual));
+  }
+  return marks;
+}
+
+Result<Question> question_of(Worked worked, Conventions const& conventions) {
+  auto text = wording(worked.problem, conventions);
+  if (!ok(text)) return fault(text);
+  Question question;
+  question.text = value(text);
+  question.marks = marks_of(worked);
+  question.worked = std::move(worked);
+  return question;
+}
+
+/// Conventions that differ from `from` in one choice, with words for the choice.
+std::vector<std::pair<std::string, Conventions>> neighbours(Conventions const& from) {
+  std::vector<std::pair<std::string, Conventions>> all;
+  auto const add = [&](std::string words, auto change) {
+    Conventions other = from;
+    change(other);
+    if (fingerprint(other) != fingerprint(from)) all.push_back({std::move(words), other});
+  };
+  add("atomic_weights = \"abridged\"", [](Conventions& c) { c.weights = AtomicWeights{}; });
+  add("atomic_weights = \"two decimals\"", [](Conventions& c) { c.weights = AtomicWeights{WeightTable::two_decimals, {}}; });
+  add("atomic_weights = \"one decimal\"", [](Conventions& c) { c.weights = AtomicWeights{WeightTable::one_decimal, {}}; });
+  add("atomic_weights = \"whole\"", [](Conventions& c) { c.weights = AtomicWeights{WeightTable::whole, {}}; });
+  add("ties = \"half up\"", [](Conventions& c) { c.ties = Ties::half_up; });
+  add("ties = \"half to even\"", [](Conventions& c) { c.ties = Ties::half_even; });
+  add("decimal = \"point\"", [](Conventions& c) { c.mark = DecimalMark::point; });
+  add("decimal = \"comma\"", [](Conventions& c) { c.mark = DecimalMark::comma; });
+  add("spelling = \"sulfur\"", [](Conventions& c) { c.spelling = Spelling::sulfur; });
+  add("spelling = \"sulphur\"", [](Conventions& c) { c.spelling = Spelling::sulphur; });
+  for (char const* symbol : {"mol/L", "mol/dm3", "M", "mol dm-3", "mol L-1"}) {
+    add("concentration_unit = \"" + std::string(symbol) + "\"", [&](Conventions& c) { c.concentration_unit = symbol; });
+  }
+  for (char const* symbol : {"mL", "cm3"})
+    add("volume_unit = \"" + std::string(symbol) + "\"", [&](Conventions& c) { c.volume_unit = symbol; });
+  return all;
+}
+
+}  // namespace
+
+TemplatesRead read_templates(std::vector<std::pair<std::string_view, std::string_view>> const& texts) {
+  TemplatesRead result;
+  for (auto const& [name, text] : texts) {
+    TemplateRead read = parse_template(text);
+    for (PlacedFault const& fault : read.faults) result.faults.push_back({std::string(name), fault});
+    if (!read.read) continue;
+    bool taken = false;
+    for (Template const& other : result.templates) {
+      bool const same = other.name == read.read->name;
+      if (!same && template_hash(other.name) != template_hash(read.read->name)) continue;
+      taken = true;
+      result.faults.push_back({std::string(name), PlacedFault{{same ? "name-taken" : "hash-taken",
+                                                               same ? "a template " + other.name + " is there already"
+                                                                    : "in a code this name looks like " + other.name,
+                                                               "another name", 0},
+                                                              1,
+                                                              1,
+                                                              ""}});
+    }
+    if (!taken) result.templates.push_back(std::move(*read.read));
+  }
+  return result;
+}
+
+int default_marks(Working const& working, std::size_t find, std::vector<int>& counted) {
+  int steps = 0;
+  for (int const node : order_of_work(working, find)) {
+    if (!is_step(working.nodes[static_cast<std::size_t>(node)])) continue;
+    if (std::find(counted.begin(), counted.end(), node) != counted.end()) continue;
+    counted.push_back(node);
+    ++steps;
+  }
+  return std::clamp(steps, 1, 5);
+}
+
+std::uint32_t outcome_check(Question const& question) {
+  std::uint64_t hash = hash_of(question.text);
+  Working const& working = question.worked.accepted.front();
+  for (Answer const& answer : working.finds) {
+    Node const& node = working.nodes[static_cast<std::size_t>(answer.node)];
+    hash = hash_of("\n" + node.id + "=" + answer.text + " " + node.value.unit.symbol + " " + node.value.number.text(), hash);
+  }
+  return static_cast<std::uint32_t>((hash ^ (hash >> 22U) ^ (hash >> 44U)) & 0x7ffU);
+}
+
+QuestionMaker::QuestionMaker(std::vector<Template> templates, Course course)
+    : templates_(std::move(templates)), course_(std::move(course)) {}
+
+Template const* QuestionMaker::find(std::string_view name) const {
+  for (Template const& one : templates_) {
+    if (one.name == name) return &one;
+  }
+  return nullptr;
+}
+
+Result<Plan*> QuestionMaker::plan_of(Template const& from, Drawn const& drawn) {
+  Key key{static_cast<std::size_t>(&from - templates_.data()), {}};
+  for (std::size_t i = 0; i < from.lets.size(); ++i) {
+    if (!from.lets[i].number) key.second.push_back(drawn.picks[i]);
+  }
+  auto found = plans_.find(key);
+  if (found == plans_.end()) {
+    if (plans_.size() >= most_plans) plans_.clear();
+    auto made = Plan::make(from, drawn, course_);
+    if (auto const* placed = std::get_if<PlacedFault>(&made)) {
+      found = plans_.emplace(key, placed->fault).first;
+    } else {
+      found = plans_.emplace(key, std::move(std::get<0>(made))).first;
+    }
+  }
+  if (auto const* fault = std::get_if<Fault>(&found->second)) return *fault;
+  return std::get<0>(found->second).get();
+}
+
+Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed) {
+  struct Kept {
+    std::uint32_t draw;
+    std::size_t avoidable;
+  };
+  std::optional<Kept> best;
+  std::map<std::string, int> thrown_out;
+  for (std::uint32_t k = 0; k < code_draws && !(best && best->avoidable == 0); ++k) {
+    Drawn const drawn = draw(from, seed, k);
+    auto plan = plan_of(from, drawn);
+    if (!ok(plan)) return fault(plan);
+    value(plan)->put(drawn);
+    if (Limit const* limit = value(plan)->broken()) {
+      ++thrown_out[limit->what];
+      continue;
+    }
+    std::size_t const avoidable = value(plan)->alike(false).avoidable;
+    if (!best || avoidable < best->avoidable) best = Kept{k, avoidable};
+  }
+  if (!best) {
+    auto const most =
+        std::max_element(thrown_out.begin(), thrown_out.end(), [](auto const& a, auto const& b) { return a.second < b.second; });
+    return Fault{"nothing-fits", "no draw of the template " + from.name + " is fit to be used; most often: " + most->first,
+                 "wider ranges or another limit", 0};
+  }
+  Drawn const drawn = draw(from, seed, best->draw);
+  Plan& plan = *value(plan_of(from, drawn));
+  plan.put(drawn);
+  auto question = finish(from, plan, drawn, seed, best->draw);
+  if (!ok(question)) return question;
+  value(question).told_apart_not = plan.alike(true).pairs;
+  value(question).slip_key = slip_key(value(question).worked, plan.slips(), course_.conventions);
+  return question;
+}
+
+Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, std::uint32_t seed,
+                                       std::uint32_t draw) const {
+  WorkedResult worked = plan.worked(drawn);
+  if (auto const* placed = std::get_if<PlacedFault>(&worked)) return placed->fault;
+  auto question = question_of(std::get<Worked>(std::move(worked)), course_.conventions);
+  if (!ok(question)) return question;
+  value(question).kind = from.kind;
+  value(question).template_name = from.name;
+  value(question).code = print_code(Code{template_hash(from.name), seed, draw, outcome_check(value(question))});
+  return question;
+}
+
+Result<Question> QuestionMaker::remake(Code const& code) {
+  for (Template const& from : templates_) {
+    if (template_hash(from.name) != code.template_hash) continue;
+    Drawn const drawn = draw(from, code.seed, code.draw);
+    auto plan = plan_of(from, drawn);
+    if (!ok(plan)) return fault(plan);
+    value(plan)->put(drawn);
+    return finish(from, *value(plan), drawn, code.seed, code.draw);
+  }
+  return Fault{"unknown-template", "the code belongs to no template that is here", "the templates that the set was made from", 0};
+}
+
+std::string QuestionMaker::setting_of(Code const& code) const {
+  Template const* from = nullptr;
+  for (Template const& one : templates_) {
+    if (template_hash(one.name) == code.template_hash) from = &one;
+  }
+  for (auto const& [words, conventions] : neighbours(course_.conventions)) {
+    QuestionMaker other({*from}, Course{conventions, course_.rules});
+    auto const question = other.remake(code);
+    if (ok(question) && outcome_check(value(question)) == code.check) return words;
+  }
+  return "";
+}
+
+Result<Question> QuestionMaker::remake(std::string_view text) {
+  auto const code = parse_code(text);
+  if (!ok(code)) {
+    Fault found = fault(code);
+    for (std::string const& near : near_codes(text)) {
+      // One near code in millions fits a template and its check by chance.
+      auto const near_code = value(parse_code(near));
+      auto const question = remake(near_code);
+      if (ok(question) && outcome_check(value(question)) == near_code.check) {
+        found.expected = near;
+        break;
+      }
+    }
+    return found;
+  }
+  auto question = remake(value(code));
+  if (!ok(question) || outcome_check(value(question)) == value(code).check) return question;
+  std::string const setting = setting_of(value(code));
+  return Fault{"changed",
+               setting.empty() ? "the template or the tables have changed since this code was given out"
+                               : "the code was given out under another course setting",
+               setting.empty() ? "the version of the program that made the set" : setting, 0};
+}
+
+void QuestionMaker::add_slip_key(Question& question) const {
+  question.slip_key = slip_key(question.worked, slip_table(question.worked, course_.conventions, false), course_.conventions);
+}
+
+Result<Question> QuestionMaker::own(Problem const& problem) const {
+  WorkedResult worked = solve(problem, course_.conventions);
+  if (auto const* placed = std::get_if<PlacedFault>(&worked)) return placed->fault;
+  auto question = question_of(std::get<Worked>(std::move(worked)), course_.conventions);
+  if (!ok(question)) return question;
+  value(question).kind = "own";
+  value(question).code = print_code(Code{template_hash(print(problem)), 0, 0, outcome_check(value(question))});
+  add_slip_key(value(question));
+  return question;
+}
+
+}  // namespace molewright

@@ -1,0 +1,207 @@
+#include "generators/realism.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/substance.h"
+#include "generators/template.h"
+
+namespace molewright {
+namespace {
+
+/// Plain formula without water of crystallisation and state.
+std::string anhydrous_plain(std::string const& substance) {
+  auto const formula = parse_formula(substance);
+  if (!ok(formula)) return substance;
+  Formula bare = value(formula);
+  bare.state = State::none;
+  return plain(bare.hydrate() ? anhydrous(bare) : bare);
+}
+
+double grams_per_mole(std::string const& substance) {
+  auto const formula = parse_formula(substance);
+  if (!ok(formula)) return 0;
+  AtomicWeights const weights;
+  double sum = 0;
+  for (auto const& [element, atoms] : value(formula).composition())
+    sum += weights.weight(element).value.to_double() * static_cast<double>(atoms);
+  return sum;
+}
+
+std::string side_state_name(Species const& species) {
+  Formula bare = species.formula;
+  bare.state = State::none;
+  return plain(bare);
+}
+
+struct Gatherer {
+  Worked const& worked;
+  Working const& working;
+  std::vector<Limit> limits;
+
+  Node const& node(int i) const { return working.nodes[static_cast<std::size_t>(i)]; }
+  double factor_to(int i, char const* symbol) const { return conversion_factor(node(i).value.unit, unit(symbol)).to_double(); }
+  void between(char const* id, std::string what, int i, double factor, double least, double most) {
+    Limit limit;
+    limit.id = id;
+    limit.what = std::move(what);
+    limit.node = i;
+    limit.factor = factor;
+    limit.least = least;
+    limit.most = most;
+    limits.push_back(limit);
+  }
+  void sizes(char const* kind, std::string what, int i, double factor) {
+    Limit limit;
+    limit.kind = Limit::Kind::glassware;
+    limit.id = kind;
+    limit.what = std::move(what);
+    limit.node = i;
+    limit.factor = factor;
+    limit.sizes = &glassware(kind);
+    limits.push_back(limit);
+  }
+
+  void concentration(int i) {
+    std::string const substance = anhydrous_plain(node(i).quantity.substance);
+    double const factor = factor_to(i, "mol/L");
+    double most = 1e9;
+    if (auto const* known = solubility(substance); known != nullptr && known->grams_per_100g_water) {
+      // g per 100 g of water is taken for g per 100 mL of solution: half of it leaves room for the difference.
+      most = known->grams_per_100g_water->to_double() * 10 / grams_per_mole(substance) / 2;
+      between("solubility", pretty(node(i).quantity) + " is above half the solubility", i, factor, 0, most);
+    }
+    if (auto const limit = school_limit(substance); limit && *limit < most) {
+      between("school-limit", pretty(node(i).quantity) + " is stronger than schools keep to", i, factor, 0, *limit);
+    }
+  }
+
+  bool dilution_from(int stage) const {
+    for (Handling const& handling : worked.problem.handlings) {
+      if (handling.kind == Handling::Kind::dilute &&
+          std::find(handling.from.begin(), handling.from.end(), stage) != handling.from.end())
+        return true;
+    }
+    return worked.problem.handlings.empty() && stage == 1;
+  }
+  bool dilution_to(int stage) const {
+    for (Handling const& handling : worked.problem.handlings) {
+      if (handling.kind == Handling::Kind::dilute && handling.to == stage) return true;
+    }
+    return worked.problem.handlings.empty() && stage == 2;
+  }
+
+  void given_volume(Given const& given, int i) {
+    std::string const name = pretty(given.quantity);
+    double const factor = factor_to(i, "mL");
+    bool const to_a_mark = dilution_to(given.quantity.stage) && given.quantity.word.empty();
+    bool const taken = given.quantity.word == "taken" || (dilution_from(given.quantity.stage) && given.quantity.word.empty());
+    bool const two_decimals = !given.numbers.empty() && given.form == Given::Form::value && given.unit == unit("mL") &&
+                              given.numbers.front().last_place <= -2;
+    if (to_a_mark) {
+      sizes("flask", name + " is no flask's volume", i, factor);
+    } else if (taken && two_decimals) {
+      sizes("pipette", name + " is no pipette's volume", i, factor);
+    } else if (two_decimals) {
+      between("measured-volume", name + " cannot be measured to two decimals", i, factor, 1, 100);
+    } else {
+      between("measured-volume", name + " is out of reach of the glassware", i, factor, 1, 2000);
+    }
+  }
+
+  void given_mass(Given const& given, int i) {
+    if (given.form != Given::Form::value || given.numbers.empty()) return;
+    // A hundred times the last place written: 1.00 g on a balance that shows 0.01 g, 0.100 g on one that shows 0.001 g.
+    double const least = 100 * std::pow(10.0, given.numbers.front().last_place);
+    between("too-light-to-weigh", pretty(given.quantity) + " is too light for its balance", i, 1, least, 1e9);
+  }
+
+  void answer(std::size_t f) {
+    Find const& find = worked.problem.finds[f];
+    if (find.kind != Find::Kind::number) return;
+    int const i = working.finds[f].node;
+    std::string const name = pretty(find.quantity);
+    between("answer-range", "the answer for " + name + " is too small or too large to be read easily", i, 1, 1e-4, 1e5);
+    if (find.quantity.symbol == "m")
+      between("too-light-to-weigh", name + " is too light to be weighed", i, factor_to(i, "g"), 0.1, 1e6);
+    if (find.quantity.symbol == "V")
+      between("measured-volume", name + " is out of reach of the glassware", i, factor_to(i, "mL"), 1, 2000);
+    Limit tie;
+    tie.kind = Limit::Kind::no_tie;
+    tie.id = "rounding-tie";
+    tie.what = "the answer for " + name + " lies on a rounding tie";
+    tie.node = i;
+    tie.find = f;
+    limits.push_back(tie);
+  }
+};
+
+}  // namespace
+
+std::vector<std::string> chemistry_faults(Worked const& worked) {
+  std::vector<std::string> faults;
+  auto const dissolved = [&](std::string const& substance) {
+    auto const* known = solubility(substance);
+    if (known != nullptr && known->verdict != Solubility::Verdict::soluble && known->verdict != Solubility::Verdict::unknown) {
+      faults.push_back(pretty_formula(substance) + " does not dissolve well");
+    }
+  };
+  for (Reaction const& reaction : worked.problem.reactions) {
+    bool all_dissolved = true;
+    for (Species const& species : reaction.equation.left) {
+      all_dissolved = all_dissolved && species.formula.state == State::aqueous;
+      if (species.formula.state == State::aqueous) dissolved(side_state_name(species));
+    }
+    for (Species const& species : reaction.equation.right) {
+      std::string const name = side_state_name(species);
+      if (species.formula.state == State::aqueous) dissolved(name);
+      if (species.formula.state != State::solid || !all_dissolved) continue;
+      auto const* known = solubility(name);
+      if (known != nullptr && known->verdict != Solubility::Verdict::insoluble)
+        faults.push_back(pretty_formula(name) + " does not fall out as a solid");
+    }
+  }
+  for (Node const& node : worked.accepted.front().nodes) {
+    if (node.quantity.symbol == "c") dissolved(anhydrous_plain(node.quantity.substance));
+  }
+  std::sort(faults.begin(), faults.end());
+  faults.erase(std::unique(faults.begin(), faults.end()), faults.end());
+  return faults;
+}
+
+std::vector<Limit> limits_of(Worked const& worked) {
+  Gatherer gatherer{worked, worked.accepted.front(), {}};
+  auto const& nodes = gatherer.working.nodes;
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    if (nodes[i].quantity.symbol == "c" && nodes[i].relation != relations::convert && nodes[i].relation != relations::reading) {
+      gatherer.concentration(static_cast<int>(i));
+    }
+  }
+  for (Given const& given : worked.problem.givens) {
+    int const i = gatherer.working.find_node(plain(given.quantity));
+    if (i < 0) continue;
+    if (given.quantity.symbol == "V") gatherer.given_volume(given, i);
+    if (given.quantity.symbol == "m") gatherer.given_mass(given, i);
+  }
+  for (std::size_t f = 0; f < worked.problem.finds.size(); ++f) gatherer.answer(f);
+  return gatherer.limits;
+}
+
+bool within(Limit const& limit, double looked_at) {
+  double const slack = 1e-9 * std::abs(looked_at);
+  if (limit.kind == Limit::Kind::glassware) {
+    return std::any_of(limit.sizes->begin(), limit.sizes->end(), [&](int size) { return std::abs(looked_at - size) <= slack; });
+  }
+  return looked_at >= limit.least - slack && looked_at <= limit.most + slack;
+}
+
+double distance_from_tie(double number, Answer const& answer) {
+  if (answer.figures == 0 || number == 0) return 0.5;
+  // The place of the last figure, found without logarithms that could differ in the last bit between machines near a power of
+  // ten: a number so near is far from a tie either way.
+  double const place = answer.by_place ? answer.place : std::floor(std::log10(std::abs(number))) - answer.figures + 1;
+  double const scaled = std::abs(number) / std::pow(10.0, place);
+  return std::abs(scaled - std::floor(scaled) - 0.5);
+}
+
+}  // namespace molewright

@@ -1,0 +1,56 @@
+#pragma once
+// Which slips of a question can be told apart by the number they lead to.
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "marker/slip.h"
+
+namespace molewright {
+
+/// What a few draws of one way of working say about its slips: which give one number at the printed figures whatever is drawn.
+/// These are one class, for no draw can part them (the same slip of thought in two guises, or molar masses too close); the slip
+/// key shows them as one entry. A slip in one class with the right answer does not show.
+class Separation {
+ public:
+  /// Takes in the slips of one draw; `working` is evaluated. Call for several draws, then settle() once.
+  void learn(Working const& working, SlipTable const& table);
+  void settle();
+
+  /// Pairs of slips that this draw leaves alike though they are no class: "a = b"; "a = right answer" where the slip does not
+  /// show. Each pair once. `avoidable` counts them, each time they meet: another draw may part them.
+  struct Alike {
+    std::vector<std::string> pairs;
+    std::size_t avoidable = 0;
+  };
+  /// `with_names` false leaves `pairs` empty and only counts, for the search.
+  Alike alike(Working const& working, SlipTable const& table, bool with_names) const;
+
+ private:
+  /// A slip made at one place; the ordinal tells several at one node apart.
+  struct Key {
+    Slip const* slip;
+    std::string node;
+    int ordinal;
+    bool operator==(Key const& other) const { return slip == other.slip && ordinal == other.ordinal && node == other.node; }
+  };
+  struct Pair {
+    int together = 0, alike = 0;
+  };
+  struct Part {  ///< of one find
+    std::vector<Key> keys;
+    std::vector<std::vector<Pair>> pairs;      ///< triangular; index 0 stands for the right answer
+    std::vector<std::vector<char>> one_class;  ///< after settle()
+  };
+  struct Shown {
+    double value;
+    int key;  ///< index into keys + 1; 0 the right answer; -1 never met before
+    Slip const* slip;
+  };
+  std::vector<Shown> shown(Part const& part, Working const& working, std::vector<SlipAnswer> const& answers,
+                           std::size_t find) const;
+  std::vector<Part> parts_;
+};
+
+}  // namespace molewright

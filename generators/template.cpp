@@ -1,0 +1,444 @@
+#include "generators/template.h"
+
+#include <algorithm>
+#include <set>
+
+#include "engine/statement.h"
+#include "generators/template_grammar.h"
+
+namespace molewright {
+namespace {
+
+bool small_letter(char c) { return c >= 'a' && c <= 'z'; }
+bool name_character(char c) { return small_letter(c) || (c >= '0' && c <= '9') || c == '_'; }
+
+struct Hole {
+  std::size_t begin = 0, end = 0;  ///< of the whole {name}
+  std::string_view name;
+};
+/// Every {name} in a line, also where it stands within other braces; `{{` opens none.
+std::vector<Hole> holes_of(std::string_view text) {
+  std::vector<Hole> holes;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '{') continue;
+    if (i + 1 < text.size() && text[i + 1] == '{') {
+      ++i;
+      continue;
+    }
+    std::size_t end = i + 1;
+    if (end < text.size() && text[end] == '#') ++end;
+    while (end < text.size() && name_character(text[end])) ++end;
+    if (end < text.size() && text[end] == '}' && end > i + 1) holes.push_back({i, end + 1, text.substr(i + 1, end - i - 1)});
+  }
+  return holes;
+}
+
+/// A filled line, and for each byte of it the byte of the template's line that it came from.
+struct Traced {
+  std::string text;
+  std::vector<std::size_t> origin;
+};
+Traced traced(std::string_view text, Binding const& binding) {
+  Traced result;
+  auto const copy = [&](std::size_t from, std::size_t to) {
+    for (std::size_t i = from; i < to; ++i) {
+      result.text += text[i];
+      result.origin.push_back(i);
+    }
+  };
+  std::size_t at = 0;
+  for (Hole const& hole : holes_of(text)) {
+    auto const bound = binding.find(hole.name);
+    if (bound == binding.end()) continue;
+    copy(at, hole.begin);
+    result.text += bound->second;
+    result.origin.insert(result.origin.end(), bound->second.size(), hole.begin);
+    at = hole.end;
+  }
+  copy(at, text.size());
+  result.origin.push_back(text.size());
+  return result;
+}
+
+std::string_view strip(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
+  return text;
+}
+
+std::string with_place(std::int64_t digits, int place) {
+  std::string text = std::to_string(digits);
+  if (place >= 0) return text + std::string(static_cast<std::size_t>(place), '0');
+  auto const decimals = static_cast<std::size_t>(-place);
+  if (text.size() <= decimals) text.insert(0, decimals + 1 - text.size(), '0');
+  return text.insert(text.size() - decimals, ".");
+}
+
+/// value = digits * 10^place, where that is whole and small enough.
+std::optional<std::int64_t> digits_at(Rational const& value, int place) {
+  Rational const scaled = value * Rational::power_of_ten(-place);
+  std::int64_t numerator = 0, denominator = 1;
+  if (!scaled.is_integer() || !scaled.fits(numerator, denominator)) return std::nullopt;
+  return numerator;
+}
+
+bool is_number(std::string const& text) { return ok(parse_decimal(text)); }
+
+std::string words(std::vector<std::string> const& list) {
+  std::string text;
+  for (std::string const& item : list) text += (text.empty() ? "" : ", ") + item;
+  return text;
+}
+
+/// From text to something that can be drawn. Faults carry no offset: the whole right side is meant.
+Result<Pick> pick_of(PickText const& text, std::vector<std::string>& names) {
+  Pick pick;
+  if (text.kind == PickText::Kind::choice) {
+    for (std::string const& option : text.words) {
+      std::vector<std::string> row;
+      std::string_view rest = option;
+      while (names.size() > 1) {
+        auto const comma = rest.find(',');
+        row.emplace_back(strip(rest.substr(0, comma)));
+        if (comma == std::string_view::npos) break;
+        rest.remove_prefix(comma + 1);
+      }
+      if (names.size() == 1) row.emplace_back(strip(rest));
+      if (row.size() != names.size()) {
+        return Fault{"unequal-choices", "the choice \"" + option + "\" does not have one value for each of " + words(names),
+                     std::to_string(names.size()) + " values with commas between", 0};
+      }
+      pick.options.push_back(row);
+    }
+    return pick;
+  }
+  if (text.kind == PickText::Kind::range) {
+    std::vector<Decimal> ends;
+    for (std::string const& word : text.words) {
+      auto const read = parse_decimal(word);
+      if (!ok(read)) return fault(read);
+      ends.push_back(value(read));
+      pick.place = ends.size() == 1 ? ends.back().last_place : std::min(pick.place, ends.back().last_place);
+    }
+    auto const first = digits_at(ends[0].value, pick.place);
+    auto const last = digits_at(ends[1].value, pick.place);
+    auto const step = digits_at(ends[2].value, pick.place);
+    if (!first || !last || !step || *step <= 0 || *last < *first || (*last - *first) / *step >= 1000000) {
+      return Fault{"empty-range", "this range holds no number, or more than a million", "first to last by step", 0};
+    }
+    pick.first = *first;
+    pick.step = *step;
+    pick.count = (*last - *first) / *step + 1;
+    return pick;
+  }
+  if (auto const& sizes = glassware(text.set); !sizes.empty()) {
+    Rational least(0), most(1000000);
+    int place = 0;
+    if (!text.words.empty()) {
+      auto const from = parse_decimal(text.words[0]);
+      auto const to = parse_decimal(text.words[1]);
+      if (!ok(from)) return fault(from);
+      if (!ok(to)) return fault(to);
+      least = value(from).value;
+      most = value(to).value;
+      place = std::min({0, value(from).last_place, value(to).last_place});
+    }
+    for (int const size : sizes) {
+      if (Rational(size) < least || Rational(size) > most) continue;
+      std::string digits = std::to_string(size);
+      if (place < 0) digits += "." + std::string(static_cast<std::size_t>(-place), '0');
+      pick.options.push_back({digits});
+    }
+    if (pick.options.empty()) return Fault{"empty-range", "there is no " + text.set + " of such a size", "a wider range", 0};
+    return pick;
+  }
+  std::vector<std::string> known{"flask", "pipette"};
+  for (NamedSet const& set : named_sets()) {
+    known.push_back(set.name);
+    if (set.name != text.set) continue;
+    if (names.size() != set.columns.size()) {
+      if (names.size() != 1) {
+        return Fault{"unequal-choices", "the set " + set.name + " binds " + words(set.columns), "as many names, or one", 0};
+      }
+      names = set.columns;
+    }
+    pick.options = set.rows;
+    return pick;
+  }
+  auto const near = nearest(text.set, known);
+  return Fault{"unknown-set", "unknown set \"" + text.set + "\"", near.empty() ? words(known) : near.front(), 0};
+}
+
+/// Words by which a text asks for something.
+bool asks(std::string const& text) {
+  if (text.find('?') != std::string::npos) return true;
+  for (char const* word : {"Calculate", "calculate", "Find", "find", "Work out", "work out", "How ", "State ", "Give "}) {
+    if (text.find(word) != std::string::npos) return true;
+  }
+  return false;
+}
+
+class Reader {
+ public:
+  explicit Reader(TemplateRead& out) : out_(out) {}
+
+  void line(std::string_view text, std::size_t number) {
+    line_ = text;
+    number_ = number;
+    if (auto const bad = first_invalid_utf8(text); bad != std::string_view::npos) {
+      fault({"invalid-utf8", "these bytes are not UTF-8 text", "UTF-8", bad});
+      return;
+    }
+    if (in_text_) {
+      text_line();
+      return;
+    }
+    std::string_view const whole = without_comment(text);
+    StatementStart const start = statement_start(whole);
+    if (start.keyword.empty()) return;
+    std::string_view const body = whole.substr(std::min(start.rest, whole.size()));
+    auto const keyword_at = static_cast<std::size_t>(start.keyword.data() - whole.data());
+    if (start.keyword == "text") {
+      in_text_ = true;
+      made_.wordings.push_back({std::string(body), {number, column(text, keyword_at)}});
+      return;
+    }
+    if (body.empty()) {
+      fault({"bad-statement", "nothing stands after " + std::string(start.keyword), "what it is about", whole.size()});
+      return;
+    }
+    statement(std::string(start.keyword), whole, start.rest, keyword_at);
+  }
+
+  void finish() {
+    if (in_text_) fault({"text-not-closed", "the text has no end", "a line 'end'", 0});
+    if (made_.name.empty()) fault_at({1, 1}, {"no-name", "the template has no name", "template NAME", 0});
+    if (made_.kind.empty()) fault_at({1, 1}, {"no-kind", "the template has no kind", "kind KIND", 0});
+    if (made_.wordings.empty()) fault_at({1, 1}, {"no-text", "the template has no text", "text ... end", 0});
+    if (!has_find_) fault_at({1, 1}, {"no-find", "the template asks for nothing", "find Q in UNIT", 0});
+    check_names();
+    if (out_.faults.empty()) try_lines();
+    if (out_.faults.empty()) out_.read = made_;
+  }
+
+ private:
+  void statement(std::string const& keyword, std::string_view whole, std::size_t rest, std::size_t keyword_at) {
+    std::string_view const body = whole.substr(rest);
+    Place const place{number_, column(line_, keyword_at)};
+    if (keyword == "template") {
+      made_.name = std::string(body);
+    } else if (keyword == "kind") {
+      made_.kind = std::string(body);
+    } else if (keyword == "level") {
+      made_.level = std::string(body);
+      if (body != "plain" && body != "standard" && body != "stretching") {
+        fault({"unknown-level", "unknown level \"" + made_.level + "\"", "plain, standard or stretching", rest});
+      }
+    } else if (keyword == "let") {
+      auto const read = parse_let(body);
+      if (!ok(read)) {
+        fault(molewright::fault(read), rest);
+        return;
+      }
+      bind(value(read).names, value(read).pick, place, rest);
+    } else if (keyword == "require") {
+      require(body, rest, place);
+    } else if (keyword == "given" && varies(body)) {
+      auto const read = parse_varying_given(body);
+      if (!ok(read)) {
+        fault(molewright::fault(read), rest);
+        return;
+      }
+      std::string const name = "#" + std::to_string(made_.lets.size());
+      if (!bind({name}, value(read).pick, place, rest)) return;
+      made_.lines.push_back({"given " + value(read).quantity + " = {" + name + "} " + value(read).pick.unit, place});
+    } else if (keyword == "problem" || keyword == "end" || keyword == "answer") {
+      fault({"unknown-statement", "a template has no line \"" + keyword + "\" here",
+             "a statement of the problem language, let or require", keyword_at});
+    } else {
+      auto known = statement_words();
+      if (std::find(known.begin(), known.end(), keyword) == known.end()) {
+        for (char const* word : {"template", "kind", "level", "let", "require"}) known.emplace_back(word);
+        auto const near = nearest(keyword, known);
+        fault({"unknown-statement", "unknown statement \"" + keyword + "\"", near.empty() ? words(known) : near.front(),
+               keyword_at});
+        return;
+      }
+      has_find_ = has_find_ || keyword == "find";
+      made_.lines.push_back({std::string(strip(whole)), place});
+    }
+  }
+
+  bool bind(std::vector<std::string> names, PickText const& text, Place place, std::size_t offset) {
+    auto pick = pick_of(text, names);
+    if (!ok(pick)) {
+      Fault found = molewright::fault(pick);
+      found.offset = line_.find('=', offset);
+      found.offset = found.offset == std::string_view::npos ? offset : line_.find_first_not_of(" \t", found.offset + 1);
+      fault(found);
+      return false;
+    }
+    for (Let const& let : made_.lets) {
+      for (std::string const& name : names) {
+        if (std::find(let.names.begin(), let.names.end(), name) == let.names.end()) continue;
+        fault({"bound-twice", "the name " + name + " is bound twice", "another name", offset});
+        return false;
+      }
+    }
+    Let let{names, value(pick), names.size() == 1, place};
+    for (auto const& row : let.pick.options) let.number = let.number && is_number(row.front());
+    made_.lets.push_back(let);
+    return true;
+  }
+
+  void require(std::string_view body, std::size_t offset, Place place) {
+    auto const read = parse_require(body);
+    if (!ok(read)) {
+      fault(molewright::fault(read), offset);
+      return;
+    }
+    RequireText const& text = value(read);
+    Requirement made{text.quantity, text.over, text.at_least, {}, Unit{}, place};
+    auto const bound = parse_decimal(text.bound);
+    if (!ok(bound)) {
+      fault(molewright::fault(bound), offset);
+      return;
+    }
+    made.bound = value(bound);
+    if (!text.unit.empty()) {
+      auto const unit = parse_unit(text.unit);
+      if (!ok(unit)) {
+        fault(molewright::fault(unit), line_.rfind(text.unit));
+        return;
+      }
+      made.unit = value(unit);
+    }
+    made_.requirements.push_back(made);
+  }
+
+  void text_line() {
+    std::string& text = made_.wordings.back().text;
+    if (strip(line_) == "end") {
+      in_text_ = false;
+      if (!asks(text))
+        fault_at(made_.wordings.back().place,
+                 {"no-question", "the text asks no question", "a question mark, or a word such as Calculate", 0});
+      return;
+    }
+    if (!text.empty()) text += '\n';
+    text += strip(line_);
+  }
+
+  /// Every {name} is bound, and every name that is bound is used.
+  void check_names() {
+    std::set<std::string, std::less<>> bound, used;
+    for (Let const& let : made_.lets) bound.insert(let.names.begin(), let.names.end());
+    std::vector<std::string> const known(bound.begin(), bound.end());
+    auto const look = [&](std::string const& text, Place place, bool wording) {
+      for (Hole const& hole : holes_of(text)) {
+        used.emplace(hole.name);
+        if (bound.count(hole.name) != 0 || (wording && hole.name == "equation")) continue;
+        auto const near = nearest(hole.name, known);
+        std::string const expected = !near.empty() ? near.front() : known.empty() ? "a name bound by let" : words(known);
+        fault_at(place, {"unknown-variable", "{" + std::string(hole.name) + "} is bound by no let", expected, 0});
+      }
+    };
+    for (TemplateLine const& line : made_.lines) look(line.text, line.place, false);
+    for (TemplateLine const& wording : made_.wordings) look(wording.text, wording.place, true);
+    for (Requirement const& requirement : made_.requirements) {
+      look(requirement.quantity, requirement.place, false);
+      look(requirement.over, requirement.place, false);
+    }
+    for (Let const& let : made_.lets) {
+      bool any = false;
+      for (std::string const& name : let.names) any = any || used.count(name) != 0;
+      if (!any) fault_at(let.place, {"unused-variable", "nothing uses " + words(let.names), "", 0});
+    }
+  }
+
+  /// The statements with the first of each choice put in, as the engine reads them.
+  void try_lines() {
+    Binding binding;
+    for (Let const& let : made_.lets) {
+      if (let.pick.options.empty()) {
+        binding[let.names.front()] = range_text(let.pick, 0);
+      } else {
+        for (std::size_t i = 0; i < let.names.size(); ++i) binding[let.names[i]] = let.pick.options.front()[i];
+      }
+    }
+    Problem problem;
+    for (TemplateLine const& line : made_.lines) {
+      Traced const trial = traced(line.text, binding);
+      auto const found = add_statement(problem, trial.text);
+      if (!found) continue;
+      Fault moved = *found;
+      moved.offset = trial.origin[std::min(found->offset, trial.text.size())];
+      // A varying given was written anew: only its beginning can be pointed at.
+      if (line.text.find("{#") != std::string::npos) moved.offset = 0;
+      fault_at(line.place, moved);
+    }
+  }
+
+  void fault(Fault found, std::size_t offset = 0) {
+    found.offset += offset;
+    PlacedFault placed{found, number_, column(line_, found.offset), std::string(line_)};
+    out_.faults.push_back(placed);
+  }
+  /// `found.offset` counts from the place, which stands in a line read before.
+  void fault_at(Place place, Fault found) {
+    PlacedFault placed{found, place.line, place.column, ""};
+    placed.line_text = place.line <= lines.size() && place.line > 0 ? std::string(lines[place.line - 1]) : "";
+    std::size_t const start = placed.line_text.find_first_not_of(" \t");
+    placed.fault.offset += start == std::string::npos ? 0 : start;
+    placed.column = column(placed.line_text, placed.fault.offset);
+    out_.faults.push_back(placed);
+  }
+
+  TemplateRead& out_;
+  Template made_;
+  std::string_view line_;
+  std::size_t number_ = 0;
+  bool in_text_ = false, has_find_ = false;
+
+ public:
+  std::vector<std::string_view> lines;  ///< all of the file
+};
+
+}  // namespace
+
+std::string range_text(Pick const& pick, std::uint32_t k) {
+  return with_place(pick.first + pick.step * static_cast<std::int64_t>(k), pick.place);
+}
+
+std::string filled(std::string_view text, Binding const& binding) {
+  std::string result;
+  std::size_t at = 0;
+  for (Hole const& hole : holes_of(text)) {
+    auto const bound = binding.find(hole.name);
+    if (bound == binding.end()) continue;
+    result.append(text.substr(at, hole.begin - at));
+    result += bound->second;
+    at = hole.end;
+  }
+  result.append(text.substr(at));
+  return result;
+}
+
+TemplateRead parse_template(std::string_view text) {
+  TemplateRead result;
+  Reader reader(result);
+  std::string_view rest = text;
+  for (;;) {
+    auto const end = rest.find('\n');
+    std::string_view line = rest.substr(0, end);
+    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    reader.lines.push_back(line);
+    if (end == std::string_view::npos) break;
+    rest.remove_prefix(end + 1);
+  }
+  for (std::size_t i = 0; i < reader.lines.size(); ++i) reader.line(reader.lines[i], i + 1);
+  reader.finish();
+  return result;
+}
+
+}  // namespace molewright

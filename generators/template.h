@@ -1,0 +1,90 @@
+#pragma once
+// A question template: a problem whose values and substances vary, in the problem language with a few lines more.
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "engine/problem.h"
+#include "generators/random.h"
+
+namespace molewright {
+
+/// How one line's value is drawn: one of a list, or a whole number of steps along a range.
+struct Pick {
+  std::vector<std::vector<std::string>> options;  ///< rows of as many words as names are bound; empty for a range
+  std::int64_t first = 0, step = 0, count = 0;    ///< range: (first + k * step) * 10^place with k below count
+  int place = 0;  ///< power of ten of the last digit, as the range is written: 20.0 to 50.0 by 0.5 -> -1
+  std::uint32_t size() const {
+    return options.empty() ? static_cast<std::uint32_t>(count) : static_cast<std::uint32_t>(options.size());
+  }
+};
+/// The k-th number of a range with its digits: "20.5". REQUIRES: pick.options is empty, k < count.
+std::string range_text(Pick const& pick, std::uint32_t k);
+
+/// Names bound to what is drawn. A given whose value varies binds a name that nobody can write: "1", "2" ...
+struct Let {
+  std::vector<std::string> names;
+  Pick pick;
+  bool number = false;  ///< one name, all numbers: a draw changes values only, not the way of working
+  Place place;
+};
+
+/// A line of the problem language with {names} in it.
+struct TemplateLine {
+  std::string text;
+  Place place;
+};
+
+/// `require m(AgCl) >= 0.50 g`, `require V2(KOH) / V1(KOH) >= 4`: on quantities of the worked problem.
+struct Requirement {
+  std::string quantity;  ///< with {names}
+  std::string over;      ///< divisor with {names}; empty for none
+  bool at_least = true;
+  Decimal bound;
+  Unit unit;
+  Place place;
+};
+
+struct Template {
+  std::string name;
+  std::string kind;   ///< "n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"
+  std::string level;  ///< plain, standard, stretching
+  std::vector<Let> lets;
+  std::vector<TemplateLine> lines;     ///< statements in order: reaction, given, excess, find, dilute, mix, title
+  std::vector<TemplateLine> wordings;  ///< same chemistry in other words; one is drawn
+  std::vector<Requirement> requirements;
+};
+
+struct TemplateRead {
+  std::optional<Template> read;  ///< nothing where there is a fault
+  std::vector<PlacedFault> faults;
+};
+
+/// Reads one template. Besides the engine's statements: `template NAME`, `kind KIND`, `level plain|standard|stretching`, `let a =
+/// one of X | Y`, `let a, b = one of X, 1 | Y, 2`, `let a = any SET`, ranges `20.0 to 50.0 by 0.5 mL`, `one of 0.100 | 0.150
+/// mol/L`, `any flask from 100.0 to 500.0 mL`, `any pipette from 5.00 to 50.00 mL`, `require`. Every line is tried with the first
+/// of each choice, so that a fault in a statement is found here, at its own column. Fault ids beside the engine's: "no-name",
+/// "no-kind", "unknown-level", "unknown-variable", "unused-variable", "bound-twice", "unknown-set", "empty-range",
+/// "unequal-choices", "no-find", "no-text", "no-question", "text-not-closed".
+TemplateRead parse_template(std::string_view text);
+
+/// What stands for each name in one draw.
+using Binding = std::map<std::string, std::string, std::less<>>;
+/// The line with every {name} that is bound filled in; `{{` and the braces of the problem language stay.
+std::string filled(std::string_view text, Binding const& binding);
+
+/// Rows of a set that templates may draw from ("precipitation", "hydrate", ...), with the names it binds when it binds several.
+struct NamedSet {
+  std::string name;
+  std::vector<std::string> columns;
+  std::vector<std::vector<std::string>> rows;
+};
+std::vector<NamedSet> const& named_sets();
+/// Nominal volumes in mL: kind "flask" or "pipette".
+std::vector<int> const& glassware(std::string_view kind);
+
+}  // namespace molewright
