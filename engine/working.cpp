@@ -32,7 +32,7 @@ bool evaluate_product(Working& working, Node& node) {
   }
   auto const figures = figures_of_product(working, node.definition);
   node.value.last_place.reset();
-  if (figures) node.value.last_place = number.sign() == 0 ? 1 - *figures : magnitude(number) - *figures + 1;
+  if (figures) node.value.last_place = place_of_figures(number, *figures, Rounding::half_up);
   node.value.number = std::move(number);
   return true;
 }

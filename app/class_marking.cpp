@@ -1,0 +1,180 @@
+#include "app/class_marking.h"
+
+#include <algorithm>
+#include <map>
+#include <memory>
+
+#include "marker/marks.h"
+
+namespace molewright {
+namespace {
+
+using Rows = std::map<std::string, std::map<std::string, HandedIn const*>>;  // student, column
+
+PlacedFault placed(HandedIn const& row, Fault fault) {
+  return {std::move(fault), row.line, std::max<std::size_t>(row.column, 1), ""};
+}
+
+/// Puts in a mark given by hand, or says why it cannot be one.
+std::optional<Fault> give_by_hand(Judgement& judgement, std::string const& text) {
+  auto const number = parse_decimal(text);
+  bool const fits = ok(number) && value(number).value.is_integer() && value(number).value.sign() >= 0 &&
+                    value(number).value <= Rational(judgement.out_of);
+  if (!fits)
+    return Fault{"bad-mark", "\"" + text + "\" is not a mark for part " + judgement.question + judgement.part,
+                 "a whole number from 0 to " + std::to_string(judgement.out_of), 0};
+  judgement.marks = judgement.marks_if_accepted = static_cast<int>(value(number).value.to_double());
+  judgement.by_hand = true;
+  judgement.suggested = false;
+  return std::nullopt;
+}
+
+class ClassMarker {
+ public:
+  ClassMarker(ProblemSet const& set, AnswersRead const& answers) : set_(set) {
+    results_.faults = answers.faults;
+    sort_rows(answers);
+  }
+
+  ClassResults mark() {
+    std::vector<StudentResult> students;
+    for (auto const& student : set_.class_order) students.push_back(mark_student(student));
+    auto out = summarise(set_.title, std::move(students));
+    std::stable_sort(results_.faults.begin(), results_.faults.end(),
+                     [](auto const& a, auto const& b) { return a.line < b.line; });
+    out.faults = std::move(results_.faults);
+    if (!set_.papers.empty()) name_kinds(out, set_.papers.front().questions);
+    return out;
+  }
+
+ private:
+  void sort_rows(AnswersRead const& answers) {
+    std::vector<HandedIn const*> strangers;
+    for (auto const& row : answers.answers) {
+      bool const known = std::find(set_.class_order.begin(), set_.class_order.end(), row.student) != set_.class_order.end();
+      if (known)
+        rows_[row.student][row.question] = &row;
+      else if (strangers.empty() || strangers.back()->student != row.student)
+        strangers.push_back(&row);
+    }
+    if (rows_.empty() && !strangers.empty()) {
+      results_.faults.push_back(placed(
+          *strangers.front(), {"another-class", "none of these students has a paper in this set", "the set of this class", 0}));
+      return;
+    }
+    for (auto const* row : strangers) {
+      auto const near = nearest(row->student, set_.class_order);
+      results_.faults.push_back(placed(*row, {"unknown-student", "\"" + row->student + "\" has no paper in this set",
+                                              near.empty() ? "a name of the class" : near.front(), 0}));
+    }
+  }
+
+  StudentResult mark_student(std::string const& student) {
+    StudentResult result;
+    result.student = student;
+    auto const* paper = paper_of(set_, student);
+    if (!paper) {
+      result.absent = true;
+      return result;
+    }
+    auto const rows = rows_.find(student);
+    for (auto const& question : paper->questions) {
+      std::vector<Written> written;
+      for (std::size_t f = 0; f < question.marks.size(); ++f) {
+        auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
+        written.push_back(read_written(row ? row->answer : rows == rows_.end() ? "absent" : "", set_.course.conventions.mark));
+      }
+      auto judged = judge_of(question).judge(written);
+      for (std::size_t f = 0; f < judged.size(); ++f) {
+        judged[f].student = student;
+        auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
+        if (row && row->marks && !row->marks->empty())
+          if (auto fault = give_by_hand(judged[f], *row->marks)) results_.faults.push_back(placed(*row, *fault));
+        result.parts.push_back(std::move(judged[f]));
+      }
+    }
+    settle_paper(result.parts, set_.course.rules);
+    result.absent =
+        std::all_of(result.parts.begin(), result.parts.end(), [](Judgement const& j) { return j.value == ValueVerdict::absent; });
+    for (auto const& part : result.parts) {
+      result.marks += part.marks;
+      result.marks_if_accepted += part.marks_if_accepted;
+      result.out_of += part.out_of;
+    }
+    return result;
+  }
+
+  static HandedIn const* find(std::map<std::string, HandedIn const*> const& rows, std::string const& column) {
+    auto const at = rows.find(column);
+    return at == rows.end() ? nullptr : at->second;
+  }
+
+  /// Versions that several students share are made ready once.
+  Judge const& judge_of(Question const& question) {
+    auto const [at, fresh] = judges_.try_emplace(&question, nullptr);
+    if (fresh) at->second = std::make_unique<Judge>(question, set_.course);
+    return *at->second;
+  }
+
+  ProblemSet const& set_;
+  ClassResults results_;
+  Rows rows_;
+  std::map<Question const*, std::unique_ptr<Judge>> judges_;
+};
+}  // namespace
+
+std::vector<std::string> answer_columns(ProblemSet const& set) {
+  std::vector<std::string> columns;
+  for (auto const& paper : set.papers)
+    for (auto const& question : paper.questions)
+      for (std::size_t f = 0; f < question.marks.size(); ++f) {
+        auto const name = column_name(question, f);
+        if (std::find(columns.begin(), columns.end(), name) == columns.end()) columns.push_back(name);
+      }
+  return columns;
+}
+
+Paper const* paper_of(ProblemSet const& set, std::string_view student) {
+  for (auto const& paper : set.papers)
+    if (!paper.student.empty() && paper.student == student) return &paper;
+  auto const at = std::find(set.class_order.begin(), set.class_order.end(), student);
+  if (at == set.class_order.end()) return nullptr;
+  auto const index = static_cast<std::size_t>(at - set.class_order.begin());
+  for (auto const& paper : set.papers)
+    if (paper.student.empty() && index < set.versions.size() && paper.version == set.versions[index]) return &paper;
+  return nullptr;
+}
+
+ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers) { return ClassMarker(set, answers).mark(); }
+
+std::string answers_to_fill(ProblemSet const& set) {
+  std::string out = "\xEF\xBB\xBFstudent";
+  auto const columns = answer_columns(set);
+  for (auto const& column : columns) out += ',' + csv_cell(column);
+  out += "\r\n";
+  for (auto const& student : set.class_order) out += csv_cell(student) + std::string(columns.size(), ',') + "\r\n";
+  return out;
+}
+
+std::string marks_table(ClassResults const& results) {
+  std::string out = "\xEF\xBB\xBFstudent";
+  for (auto const& part : results.parts) out += ',' + csv_cell(part.column);
+  out += ",total,out of,with suggested marks\r\n";
+  for (auto const& student : results.students) {
+    out += csv_cell(student.student);
+    for (auto const& part : results.parts) {
+      auto const at = std::find_if(student.parts.begin(), student.parts.end(),
+                                   [&](Judgement const& j) { return j.question + j.part == part.column; });
+      out += ',';
+      if (at != student.parts.end()) out += student.absent ? std::string("absent") : std::to_string(at->marks);
+    }
+    if (student.absent)
+      out += ",absent,,\r\n";
+    else
+      out += ',' + std::to_string(student.marks) + ',' + std::to_string(student.out_of) + ',' +
+             std::to_string(student.marks_if_accepted) + "\r\n";
+  }
+  return out;
+}
+
+}  // namespace molewright

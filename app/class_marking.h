@@ -1,0 +1,27 @@
+#pragma once
+// Marks what a class handed in against its set: who sat which paper, what each wrote, and the rows that fit nobody.
+#include <string_view>
+
+#include "generators/set.h"
+#include "marker/answers_file.h"
+#include "marker/results.h"
+
+namespace molewright {
+
+/// Columns of an answers file for this set: "1", "2a", "2b" ...
+std::vector<std::string> answer_columns(ProblemSet const& set);
+/// The paper of a student: their own, or the one of their version; nullptr for none.
+Paper const* paper_of(ProblemSet const& set, std::string_view student);
+
+/// Every student of the set in class order; whoever has no row is absent. Fault ids beside the answers file's: "unknown-student"
+/// (with the nearest), "another-class" (no name fits at all), "bad-mark" (a mark given by hand that is no number from 0 to the
+/// part's marks).
+ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers);
+
+/// A file ready to fill: names and columns in place, in the class's order, with a byte-order mark so that spreadsheets read it as
+/// UTF-8.
+std::string answers_to_fill(ProblemSet const& set);
+/// A row a student: each part's marks, the total, and how many more there would be with the suggested marks accepted.
+std::string marks_table(ClassResults const& results);
+
+}  // namespace molewright

@@ -1,0 +1,39 @@
+#pragma once
+// The commands of the program. Each prints its results through the console, reports every fault, does the rest, and leaves the
+// exit status to the console.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/console.h"
+
+namespace molewright {
+
+void mass_command(Console& console, std::vector<std::string> const& formulas);
+void balance_command(Console& console, std::vector<std::string> const& equations);
+void solve_command(Console& console, std::vector<std::string> const& files);
+
+struct SetOptions {
+  std::string set_file;
+  std::string out;
+  std::string page = "A4";          ///< or "Letter"
+  std::optional<std::string> seed;  ///< overrides the set file's
+};
+void set_command(Console& console, SetOptions const& options);
+
+struct MarkOptions {
+  std::string set_file;
+  std::string answers_file;
+  std::string out;
+  std::string page = "A4";
+};
+void mark_command(Console& console, MarkOptions const& options);
+
+struct ExplainOptions {
+  std::optional<std::string> problem_file;
+  std::optional<std::string> part;     ///< "a" or "b"; the first find otherwise
+  std::vector<std::string> arguments;  ///< CODE ANSWER, or with a problem file ANSWER alone
+};
+void explain_command(Console& console, ExplainOptions const& options);
+
+}  // namespace molewright

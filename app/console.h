@@ -1,0 +1,51 @@
+#pragma once
+// What every command shares: its options, where its items come from, how it prints results and faults, and its exit status.
+#include <cstddef>
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/fault.h"
+#include "marker/rules.h"
+
+namespace molewright {
+
+using Json = nlohmann::ordered_json;
+
+/// Exit statuses of the contract.
+enum class Status { well = 0, fault = 1, usage = 2 };
+
+/// One piece of input: an argument, or a line of standard input.
+struct Item {
+  std::string text;
+  std::string source;  ///< "argument 2" or "-"
+  std::size_t line = 1;
+};
+
+class Console {
+ public:
+  bool json = false;
+  Course course;
+
+  /// The arguments, or the lines of standard input where the only argument is "-". Blank lines stay, so that answers keep their
+  /// order.
+  static std::vector<Item> items(std::vector<std::string> const& arguments);
+
+  void print(std::string_view line);
+  void print_json(Json const& object);  ///< one line, UTF-8 whatever came in
+  void report(PlacedFault const& fault, std::string_view file);
+  void report(Fault const& fault, Item const& item);       ///< placed in the item's line
+  void report(Fault const& fault, std::string_view file);  ///< about the file as a whole
+  void warn(std::string_view text);
+  Status status() const { return faults_ > 0 ? Status::fault : Status::well; }
+  std::size_t faults() const { return faults_; }
+
+ private:
+  std::size_t faults_ = 0;
+};
+
+/// {what: text, "error": id, "message": ..., "column": n} for an item that could not be done.
+Json error_json(char const* what, Fault const& fault, std::string_view text);
+
+}  // namespace molewright

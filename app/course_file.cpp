@@ -1,0 +1,230 @@
+#include "app/course_file.h"
+
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <functional>
+#include <nlohmann/json.hpp>
+
+#include "app/files.h"
+
+namespace molewright {
+namespace {
+
+/// One key of a course file: what it may be, and how it is set and told.
+struct Key {
+  std::string name;
+  std::vector<std::string> allowed;                      ///< empty: any text that `set` takes
+  std::function<bool(Course&, std::string const&)> set;  ///< false: not a value it can take
+  std::function<std::string(Course const&)> tell;
+};
+
+template <class Enum>
+Key choice(std::string name, std::vector<std::pair<std::string, Enum>> values, std::function<Enum&(Course&)> where) {
+  Key key;
+  key.name = std::move(name);
+  for (auto const& [word, meaning] : values) key.allowed.push_back(word);
+  key.set = [values, where](Course& course, std::string const& word) {
+    for (auto const& [known, meaning] : values)
+      if (known == word) {
+        where(course) = meaning;
+        return true;
+      }
+    return false;
+  };
+  key.tell = [values, where](Course const& course) {
+    auto copy = course;
+    for (auto const& [word, meaning] : values)
+      if (meaning == where(copy)) return word;
+    return std::string();
+  };
+  return key;
+}
+
+Key text(std::string name, std::vector<std::string> allowed, std::function<std::string&(Course&)> where) {
+  std::vector<std::pair<std::string, std::string>> values;
+  for (auto const& word : allowed) values.push_back({word, word});
+  return choice<std::string>(std::move(name), values, std::move(where));
+}
+
+std::vector<Key> const& keys() {
+  using Rules = MarkingRules;
+  static std::vector<Key> const all{
+      choice<WeightTable>("atomic_weights",
+                          {{"abridged", WeightTable::abridged},
+                           {"two decimals", WeightTable::two_decimals},
+                           {"one decimal", WeightTable::one_decimal},
+                           {"whole", WeightTable::whole}},
+                          [](Course& c) -> WeightTable& { return c.conventions.weights.table; }),
+      choice<Ties>("ties", {{"half up", Ties::half_up}, {"half to even", Ties::half_even}},
+                   [](Course& c) -> Ties& { return c.conventions.ties; }),
+      choice<Rules::Figures>("figures",
+                             {{"exact", Rules::Figures::exact},
+                              {"within one", Rules::Figures::within_one},
+                              {"at least two", Rules::Figures::at_least_two},
+                              {"once a paper", Rules::Figures::once_a_paper},
+                              {"not judged", Rules::Figures::not_judged}},
+                             [](Course& c) -> Rules::Figures& { return c.rules.figures; }),
+      choice<Rules::Units>("units",
+                           {{"required", Rules::Units::required},
+                            {"once a paper", Rules::Units::once_a_paper},
+                            {"not judged", Rules::Units::not_judged}},
+                           [](Course& c) -> Rules::Units& { return c.rules.units; }),
+      choice<DecimalMark>("decimal", {{"point", DecimalMark::point}, {"comma", DecimalMark::comma}},
+                          [](Course& c) -> DecimalMark& { return c.conventions.mark; }),
+      text("concentration_unit", {"mol/L", "mol L-1", "mol dm-3", "mol/dm3", "M"},
+           [](Course& c) -> std::string& { return c.conventions.concentration_unit; }),
+      text("volume_unit", {"mL", "cm3"}, [](Course& c) -> std::string& { return c.conventions.volume_unit; }),
+      choice<Spelling>("spelling", {{"sulfur", Spelling::sulfur}, {"sulphur", Spelling::sulphur}},
+                       [](Course& c) -> Spelling& { return c.conventions.spelling; }),
+      text("amount_word", {"amount", "number of moles"}, [](Course& c) -> std::string& { return c.conventions.amount_word; }),
+      choice<Rules::SlipMarks>(
+          "marks_for_a_slip",
+          {{"none", Rules::SlipMarks::none}, {"suggested", Rules::SlipMarks::suggested}, {"given", Rules::SlipMarks::given}},
+          [](Course& c) -> Rules::SlipMarks& { return c.rules.slip_marks; }),
+      choice<bool>("follow_through", {{"true", true}, {"false", false}},
+                   [](Course& c) -> bool& { return c.rules.follow_through; }),
+  };
+  return all;
+}
+
+std::string listed(std::vector<std::string> const& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ('"' + words[i] + '"');
+  return out;
+}
+
+/// A file of own atomic weights: symbol, a blank or tab, the value; one element a line, # begins a comment.
+std::optional<Fault> read_weights(std::string const& path, Course& course) {
+  auto const read = read_file(path);
+  if (!ok(read)) return Fault{"cannot-read", "the file of atomic weights " + path + " " + fault(read).what, "", 0};
+  std::string_view rest = value(read);
+  std::size_t number = 0;
+  while (!rest.empty()) {
+    auto const end = rest.find('\n');
+    auto line = rest.substr(0, end);
+    rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
+    ++number;
+    line = line.substr(0, line.find('#'));
+    auto const first = line.find_first_not_of(" \t\r");
+    if (first == std::string_view::npos) continue;
+    line = line.substr(first);
+    auto const gap = line.find_first_of(" \t");
+    auto const symbol = line.substr(0, gap);
+    auto const weight = parse_decimal(gap == std::string_view::npos ? std::string_view()
+                                                                    : line.substr(gap, line.find_last_not_of(" \t\r") + 1 - gap));
+    if (!find_element(symbol) || !ok(weight) || value(weight).value.sign() <= 0)
+      return Fault{"bad-weight", path + " line " + std::to_string(number) + " is not an atomic weight",
+                   "a symbol and a number, such as Cl 35.5", 0};
+    course.conventions.weights.overrides.push_back({std::string(symbol), value(weight)});
+  }
+  return std::nullopt;
+}
+
+class CourseReader {
+ public:
+  explicit CourseReader(std::string_view text) : text_(text) {}
+
+  CourseRead read() {
+    toml::table table;
+    try {
+      table = toml::parse(text_);
+    } catch (toml::parse_error const& error) {
+      fault({"toml-syntax", std::string(error.description()), "TOML", 0}, error.source());
+      return std::move(out_);
+    }
+    for (auto const& [name, node] : table) set(std::string(name.str()), node);
+    return std::move(out_);
+  }
+
+ private:
+  void set(std::string const& name, toml::node const& node) {
+    auto const key = std::find_if(keys().begin(), keys().end(), [&](Key const& k) { return k.name == name; });
+    if (name == "molar_gas_volume") return;  // read by the gas relations; no number depends on it yet
+    if (key == keys().end()) {
+      std::vector<std::string> known;
+      for (auto const& k : keys()) known.push_back(k.name);
+      auto const near = nearest(name, known);
+      fault({"unknown-key", "unknown key " + name, near.empty() ? listed(known) : listed(near), 0}, node.source());
+      return;
+    }
+    std::string word;
+    if (auto const* flag = node.as_boolean())
+      word = flag->get() ? "true" : "false";
+    else if (auto const* string = node.as_string())
+      word = string->get();
+    else {
+      fault({"wrong-type", name + " has the wrong type", listed(key->allowed), 0}, node.source());
+      return;
+    }
+    if (key->set(out_.course, word)) return;
+    if (name == "atomic_weights") {
+      if (auto found = read_weights(word, out_.course)) fault(*found, node.source());
+      return;
+    }
+    fault({"unknown-value", name + " cannot be \"" + word + '"', listed(key->allowed), 0}, node.source());
+  }
+
+  void fault(Fault found, toml::source_region const& where) {
+    PlacedFault placed{std::move(found), where.begin.line, where.begin.column, ""};
+    std::size_t at = 0;
+    for (std::size_t line = 1; line < placed.line && at != std::string_view::npos; ++line) {
+      at = text_.find('\n', at);
+      if (at != std::string_view::npos) ++at;
+    }
+    if (at != std::string_view::npos) placed.line_text = std::string(text_.substr(at, text_.find('\n', at) - at));
+    out_.faults.push_back(std::move(placed));
+  }
+
+  std::string_view text_;
+  CourseRead out_;
+};
+}  // namespace
+
+CourseRead read_course(std::string_view text) { return CourseReader(text).read(); }
+
+std::string course_to_json(Course const& course) {
+  nlohmann::ordered_json out;
+  for (auto const& key : keys()) {
+    auto const word = key.tell(course);
+    if (word == "true" || word == "false")
+      out[key.name] = word == "true";
+    else
+      out[key.name] = word;
+  }
+  if (!course.conventions.weights.overrides.empty()) {
+    nlohmann::ordered_json own;
+    for (auto const& [symbol, weight] : course.conventions.weights.overrides) own[symbol] = weight.text;
+    out["own_atomic_weights"] = own;
+  }
+  return out.dump();
+}
+
+Result<Course> course_from_json(std::string_view json) {
+  auto const bad = [](std::string const& what) {
+    return Fault{"bad-course", "the set's course " + what, "a set as this program writes it", 0};
+  };
+  auto const object = nlohmann::ordered_json::parse(json, nullptr, false);
+  if (!object.is_object()) return bad("is not an object");
+  Course course;
+  for (auto const& [name, word] : object.items()) {
+    if (name == "own_atomic_weights" && word.is_object()) {
+      for (auto const& [symbol, weight] : word.items()) {
+        auto const number = parse_decimal(weight.is_string() ? weight.get<std::string>() : "");
+        if (!ok(number) || !find_element(symbol)) return bad("has a bad atomic weight");
+        course.conventions.weights.overrides.push_back({symbol, value(number)});
+      }
+      continue;
+    }
+    auto const key = std::find_if(keys().begin(), keys().end(), [&n = name](Key const& k) { return k.name == n; });
+    if (key == keys().end()) return bad("has an unknown key " + name);
+    std::string const text = word.is_boolean()  ? (word.get<bool>() ? "true" : "false")
+                             : word.is_string() ? word.get<std::string>()
+                                                : "";
+    if (!key->set(course, text)) return bad("has an unknown value for " + name);
+  }
+  return course;
+}
+
+}  // namespace molewright

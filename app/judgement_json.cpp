@@ -1,0 +1,35 @@
+#include "app/judgement_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace molewright {
+
+Json judgement_json(Judgement const& judgement) {
+  Json candidates = Json::array();
+  for (auto const& candidate : judgement.candidates) {
+    Json slips = Json::array();
+    for (auto const& slip : candidate.slips) slips.push_back({{"id", slip.id}, {"node", slip.node}});
+    candidates.push_back(
+        {{"slips", slips}, {"probability", std::round(candidate.probability * 1000) / 1000}, {"text", candidate.text}});
+  }
+  Json out{{"student", judgement.student},
+           {"question", judgement.question},
+           {"part", judgement.part},
+           {"code", judgement.code},
+           {"given", judgement.given},
+           {"correct", judgement.correct},
+           {"marks", judgement.marks},
+           {"out_of", judgement.out_of},
+           {"value", name(judgement.value)},
+           {"unit", name(judgement.unit)},
+           {"significant_figures", name(judgement.figures)},
+           {"candidates", candidates},
+           {"feedback", judgement.feedback}};
+  if (judgement.suggested) out["marks_if_accepted"] = judgement.marks_if_accepted;
+  if (judgement.by_hand) out["by_hand"] = true;
+  if (!judgement.notes.empty()) out["notes"] = judgement.notes;
+  return out;
+}
+
+}  // namespace molewright

@@ -1,0 +1,160 @@
+#include "app/problem_json.h"
+
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "engine/steps.h"
+
+namespace molewright {
+namespace {
+
+constexpr int unrounded_figures = 12;
+constexpr std::array operation_names{"constant", "product", "sum", "choose", "pick"};
+
+Fault bad(std::string const& what) {
+  return {"bad-working", "the working of a question " + what, "a set as this program writes it", 0};
+}
+
+Json definition_json(Definition const& definition) {
+  Json terms = Json::array();
+  for (auto const& term : definition.terms) terms.push_back(Json::array({term.node, term.weight}));
+  Json out{{"operation", operation_names[static_cast<std::size_t>(definition.operation)]}};
+  if (!definition.terms.empty()) out["reads"] = terms;
+  if (definition.operation == Operation::constant || definition.factor != Rational(1)) out["factor"] = definition.factor.text();
+  return out;
+}
+
+Json quantity_json(Quantity const& quantity) {
+  Json out{{"symbol", quantity.symbol}};
+  if (quantity.stage > 0) out["stage"] = quantity.stage;
+  if (!quantity.substance.empty()) out["of"] = quantity.substance;
+  if (!quantity.word.empty()) out["word"] = quantity.word;
+  if (!quantity.part.empty()) out["part"] = quantity.part;
+  return out;
+}
+
+bool read_definition(Json const& json, int index, Definition& definition) {
+  auto const name = json.value("operation", "");
+  std::size_t operation = 0;
+  while (operation < operation_names.size() && name != operation_names[operation]) ++operation;
+  if (operation == operation_names.size()) return false;
+  definition.operation = static_cast<Operation>(operation);
+  if (json.contains("factor")) definition.factor = Rational::from_text(json.at("factor").get<std::string>());
+  if (json.contains("reads"))
+    for (auto const& term : json.at("reads")) {
+      definition.terms.push_back({term.at(0).get<int>(), term.at(1).get<int>()});
+      if (definition.terms.back().node < 0 || definition.terms.back().node >= index) return false;
+    }
+  bool const needs_terms = definition.operation != Operation::constant;
+  return needs_terms != definition.terms.empty();
+}
+
+bool read_node(Json const& json, int index, Node& node) {
+  node.id = json.at("node").get<std::string>();
+  node.relation = json.at("relation").get<std::string>();
+  if (json.contains("quantity")) {
+    auto const& q = json.at("quantity");
+    node.quantity = {q.value("symbol", ""), q.value("stage", 0), q.value("of", ""), q.value("word", ""), q.value("part", "")};
+  }
+  if (!read_definition(json, index, node.definition)) return false;
+  node.value.number = Rational::from_text(json.at("value").get<std::string>());
+  if (auto const symbol = json.value("unit", ""); !symbol.empty()) {
+    auto const unit = parse_unit(symbol);
+    if (!ok(unit)) return false;
+    node.value.unit = value(unit);
+  }
+  if (json.contains("last_place")) node.value.last_place = json.at("last_place").get<int>();
+  return true;
+}
+}  // namespace
+
+std::string unrounded_answer(Working const& working, Answer const& answer) {
+  return unrounded(working.nodes[static_cast<std::size_t>(answer.node)].value.number, unrounded_figures);
+}
+
+Json worked_json(Worked const& worked, Conventions const& conventions) {
+  auto const& working = worked.accepted.front();
+  Json answers = Json::array(), lines = Json::array();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const& find = worked.problem.finds[f];
+    auto const& answer = working.finds[f];
+    if (find.kind == Find::Kind::limiting_reagent) {
+      answers.push_back({{"find", "limiting reagent"}, {"value", answer.text}, {"unit", ""}});
+    } else {
+      answers.push_back({{"find", plain(find.quantity)},
+                         {"value", answer.text},
+                         {"unit", working.nodes[static_cast<std::size_t>(answer.node)].value.unit.symbol},
+                         {"significant_figures", answer.figures},
+                         {"unrounded", unrounded_answer(working, answer)}});
+    }
+    for (auto const& step : steps(worked, working, f, conventions))
+      lines.push_back({{"node", working.nodes[static_cast<std::size_t>(step.node)].id},
+                       {"relation", step.relation},
+                       {"text", step.text},
+                       {"result", {{"symbol", step.symbol}, {"value", step.value}, {"unit", step.unit}}}});
+  }
+  return {{"problem", worked.problem.id}, {"answers", answers}, {"steps", lines}, {"warnings", worked.warnings}};
+}
+
+Json working_json(Working const& working) {
+  Json nodes = Json::array();
+  for (auto const& node : working.nodes) {
+    Json line{{"node", node.id}, {"relation", node.relation}};
+    if (!node.quantity.symbol.empty()) line["quantity"] = quantity_json(node.quantity);
+    line.update(definition_json(node.definition));
+    line["value"] = node.value.number.text();
+    if (!node.value.unit.symbol.empty()) line["unit"] = node.value.unit.symbol;
+    if (node.value.last_place) line["last_place"] = *node.value.last_place;
+    nodes.push_back(std::move(line));
+  }
+  Json finds = Json::array();
+  for (auto const& find : working.finds)
+    finds.push_back({{"node", find.node},
+                     {"answer", find.text},
+                     {"figures", find.figures},
+                     {"place", find.place},
+                     {"by_place", find.by_place}});
+  return {{"nodes", nodes}, {"finds", finds}, {"chosen", working.chosen}, {"given_nodes", working.given_nodes}};
+}
+
+Result<Working> working_from_json(Json const& json) {
+  Working working;
+  try {
+    for (auto const& line : json.at("nodes")) {
+      Node node;
+      if (!read_node(line, static_cast<int>(working.nodes.size()), node)) return bad("has a node that cannot be read");
+      working.nodes.push_back(std::move(node));
+    }
+    auto const count = static_cast<int>(working.nodes.size());
+    for (auto const& line : json.at("finds")) {
+      Answer answer{line.at("node").get<int>(), line.at("figures").get<int>(), line.at("place").get<int>(),
+                    line.at("by_place").get<bool>(), line.at("answer").get<std::string>()};
+      if (answer.node < 0 || answer.node >= count) return bad("points at no node");
+      working.finds.push_back(std::move(answer));
+    }
+    working.chosen = json.at("chosen").get<std::vector<std::string>>();
+    working.given_nodes = json.at("given_nodes").get<std::vector<std::vector<int>>>();
+    for (auto const& given : working.given_nodes)
+      for (int node : given)
+        if (node < 0 || node >= count) return bad("points at no node");
+  } catch (std::exception const&) {
+    return bad("cannot be read");
+  }
+  return working;
+}
+
+PlacedFault with_line_text(PlacedFault fault, std::string_view file_text) {
+  if (fault.line == 0) fault.line = fault.column = 1;
+  std::size_t at = 0;
+  for (std::size_t line = 1; line < fault.line; ++line) {
+    at = file_text.find('\n', at);
+    if (at == std::string_view::npos) return fault;
+    ++at;
+  }
+  auto text = file_text.substr(at, file_text.find('\n', at) - at);
+  if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
+  fault.line_text = std::string(text);
+  return fault;
+}
+
+}  // namespace molewright

@@ -1,0 +1,211 @@
+#include "app/set_store.h"
+
+#include <algorithm>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "app/course_file.h"
+#include "app/problem_json.h"
+#include "engine/steps.h"
+#include "generators/code.h"
+
+namespace molewright {
+namespace {
+
+Json given_json(Given const& given) {
+  Json out{{"quantity", plain(given.quantity)}};
+  if (given.numbers.size() == 1) {
+    out["value"] = given.numbers.front().text;
+  } else {
+    Json readings = Json::array();
+    for (auto const& number : given.numbers) readings.push_back(number.text);
+    out["readings"] = readings;
+    out["form"] = given.form == Given::Form::difference ? "difference" : given.form == Given::Form::mean ? "mean" : "measured";
+  }
+  out["unit"] = given.unit.symbol;
+  return out;
+}
+
+Json slip_key_json(std::vector<SlipKeyEntry> const& key) {
+  Json out = Json::array();
+  for (auto const& entry : key)
+    out.push_back(
+        {{"letter", std::string(1, entry.letter)}, {"ids", entry.ids}, {"answer", entry.answer}, {"value", entry.value}});
+  return out;
+}
+
+Json parts_json(Question const& question) {
+  Json parts = Json::array();
+  auto const& working = question.worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const& find = question.worked.problem.finds[f];
+    auto const& answer = working.finds[f];
+    Json part;
+    if (find.kind == Find::Kind::limiting_reagent) {
+      part = {{"find", "limiting reagent"}, {"answer", answer.text}, {"unit", ""}};
+    } else {
+      part = {{"find", plain(find.quantity)},
+              {"answer", answer.text},
+              {"unit", working.nodes[static_cast<std::size_t>(answer.node)].value.unit.symbol},
+              {"significant_figures", answer.figures},
+              {"unrounded", unrounded_answer(working, answer)}};
+    }
+    part["marks"] = question.marks[f];
+    part["slip_key"] = slip_key_json(question.slip_key[f]);
+    parts.push_back(std::move(part));
+  }
+  return parts;
+}
+
+Json question_json(Question const& question) {
+  auto const& problem = question.worked.problem;
+  Json reactions = Json::array(), givens = Json::array(), other = Json::array();
+  for (auto const& reaction : problem.reactions) reactions.push_back(plain(reaction.equation));
+  for (auto const& given : problem.givens) givens.push_back(given_json(given));
+  for (std::size_t w = 1; w < question.worked.accepted.size(); ++w) other.push_back(working_json(question.worked.accepted[w]));
+  auto const working = working_json(question.worked.accepted.front());
+  return {
+      {"code", question.code},
+      {"version", question.version},
+      {"student", question.student},
+      {"number", question.number},
+      {"kind", question.kind},
+      {"template", question.template_name},
+      {"text", question.text},
+      {"reactions", reactions},
+      {"excess", problem.excess},
+      {"given", givens},
+      {"parts", parts_json(question)},
+      {"problem", print(problem)},
+      {"working", working.at("nodes")},
+      {"worked", {{"finds", working.at("finds")}, {"chosen", working.at("chosen")}, {"given_nodes", working.at("given_nodes")}}},
+      {"other_workings", other},
+      {"not_told_apart", question.told_apart_not}};
+}
+
+/// What can go wrong in one line is told as one fault; the reader of the file gives it a place.
+Result<Question> read_question(std::string_view line) {
+  auto const bad = [](std::string const& what) {
+    return Fault{"bad-question", "this question " + what, "a line as this program writes it", 0};
+  };
+  auto const json = Json::parse(line, nullptr, false);
+  if (!json.is_object()) return bad("is not a JSON object");
+  Question question;
+  try {
+    question.code = json.at("code").get<std::string>();
+    question.version = json.at("version").get<std::string>();
+    question.student = json.at("student").get<std::string>();
+    question.number = json.at("number").get<std::string>();
+    question.kind = json.at("kind").get<std::string>();
+    question.template_name = json.at("template").get<std::string>();
+    question.text = json.at("text").get<std::string>();
+    question.told_apart_not = json.value("not_told_apart", std::vector<std::string>{});
+    auto const file = parse_problems(json.at("problem").get<std::string>());
+    if (file.problems.size() != 1) return bad("holds a problem that cannot be read");
+    question.worked.problem = file.problems.front();
+    Json first = json.at("worked");
+    first["nodes"] = json.at("working");
+    auto working = working_from_json(first);
+    if (!ok(working)) return fault(working);
+    question.worked.accepted.push_back(std::move(value(working)));
+    for (auto const& other : json.at("other_workings")) {
+      auto another = working_from_json(other);
+      if (!ok(another)) return fault(another);
+      question.worked.accepted.push_back(std::move(value(another)));
+    }
+    for (auto const& part : json.at("parts")) {
+      question.marks.push_back(part.at("marks").get<int>());
+      question.slip_key.emplace_back();
+      for (auto const& entry : part.at("slip_key"))
+        question.slip_key.back().push_back({entry.at("letter").get<std::string>().at(0),
+                                            entry.at("ids").get<std::vector<std::string>>(),
+                                            entry.at("answer").get<std::string>(), entry.at("value").get<double>()});
+    }
+    auto const finds = question.worked.problem.finds.size();
+    if (question.marks.size() != finds || question.worked.accepted.front().finds.size() != finds)
+      return bad("has parts that do not fit its problem");
+  } catch (std::exception const&) {
+    return bad("lacks something or holds something of the wrong type");
+  }
+  if (!question.code.empty()) {
+    auto const code = parse_code(question.code);
+    if (!ok(code)) return fault(code);
+  }
+  return question;
+}
+
+void read_header(Json const& json, StoredSet& out) {
+  out.set.title = json.value("title", "");
+  out.set.seed = json.value("seed", "");
+  if (json.contains("course")) {
+    auto course = course_from_json(json.at("course").dump());
+    if (ok(course))
+      out.set.course = value(course);
+    else
+      out.faults.push_back({fault(course), 1, 1, ""});
+  }
+  for (auto const& student : json.value("students", Json::array()))
+    if (student.is_object()) {
+      out.set.class_order.push_back(student.value("student", ""));
+      out.set.versions.push_back(student.value("version", ""));
+    }
+}
+}  // namespace
+
+std::string set_lines(ProblemSet const& set) {
+  Json students = Json::array();
+  for (std::size_t i = 0; i < set.class_order.size(); ++i)
+    students.push_back({{"student", set.class_order[i]}, {"version", i < set.versions.size() ? set.versions[i] : ""}});
+  Json const header{{"format", set_format},
+                    {"title", set.title},
+                    {"seed", set.seed},
+                    {"course", Json::parse(course_to_json(set.course))},
+                    {"students", students}};
+  std::string out = header.dump() + '\n';
+  for (auto const& paper : set.papers)
+    for (auto const& question : paper.questions) out += question_json(question).dump() + '\n';
+  return out;
+}
+
+StoredSet read_set(std::string_view text) {
+  StoredSet out;
+  std::map<std::pair<std::string, std::string>, std::size_t> paper_of;
+  for (std::size_t number = 1; !text.empty(); ++number) {
+    auto const end = text.find('\n');
+    auto line = text.substr(0, end);
+    text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
+    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    if (number == 1) {
+      auto const header = Json::parse(line, nullptr, false);
+      auto const format = header.is_object() ? header.value("format", "") : std::string();
+      if (format.rfind("molewright-set/", 0) != 0) {
+        out.faults.push_back({{"not-a-set", "this is not a problem set",
+                               std::string("a file that begins with {\"format\": \"") + set_format + "\"", 0},
+                              1,
+                              1,
+                              ""});
+        return out;
+      }
+      if (format != set_format) {
+        out.faults.push_back({{"newer-set", "this set has the format " + format, set_format, 0}, 1, 1, ""});
+        return out;
+      }
+      read_header(header, out);
+      continue;
+    }
+    if (line.empty()) continue;
+    auto question = read_question(line);
+    if (!ok(question)) {
+      out.faults.push_back({fault(question), number, 1, ""});
+      continue;
+    }
+    auto const [at, fresh] = paper_of.try_emplace({value(question).version, value(question).student}, out.set.papers.size());
+    if (fresh) out.set.papers.push_back({value(question).version, value(question).student, false, {}});
+    out.set.papers[at->second].questions.push_back(std::move(value(question)));
+  }
+  if (out.set.title.empty() && out.set.papers.empty() && out.faults.empty())
+    out.faults.push_back({{"not-a-set", "this file is empty", "a problem set", 0}, 1, 1, ""});
+  return out;
+}
+
+}  // namespace molewright

@@ -1,0 +1,25 @@
+#pragma once
+// set.jsonl: a first line about the set, then a question a line in printed order. It is all that marking needs.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/console.h"
+#include "generators/set.h"
+
+namespace molewright {
+
+inline constexpr char const* set_format = "molewright-set/1";
+
+/// The whole file, lines ended by \n.
+std::string set_lines(ProblemSet const& set);
+
+struct StoredSet {
+  ProblemSet set;
+  std::vector<PlacedFault> faults;  ///< a line that cannot be read is left out and named; without the first line nothing is read
+};
+/// Fault ids: "not-a-set" (another format or none), "newer-set" (a version this program does not know), "bad-question",
+/// "mistyped-code".
+StoredSet read_set(std::string_view text);
+
+}  // namespace molewright
