@@ -10,6 +10,7 @@ namespace {
 
 constexpr char const* avogadro_digits = "602214076";  // N_A = 6.02214076e23 /mol exactly: SI Brochure, 9th ed., 2.2
 constexpr int avogadro_exponent = 15;
+constexpr std::size_t usual_nodes = 48;
 
 std::string id_of(Quantity const& quantity) { return plain(quantity); }
 
@@ -49,6 +50,7 @@ int WorkingBuilder::add(Node made) {
 
 Working WorkingBuilder::build(std::vector<int> const& banned) {
   working_ = Working{};
+  working_.nodes.reserve(usual_nodes);
   by_id_.clear();
   by_variable_.clear();
   used_.clear();
@@ -150,6 +152,7 @@ int WorkingBuilder::coefficient(Quantity const& q) {
 }
 
 int WorkingBuilder::atomic_weight(std::string const& symbol) {
+  if (auto const made_before = by_id_.find("A(" + symbol + ")"); made_before != by_id_.end()) return made_before->second;
   auto const weight = conventions_.weights.weight(symbol);
   Node made{"A(" + symbol + ")", relations::atomic_weight, {"A", 0, symbol, "", ""}, constant(weight.value), {}};
   made.value.unit = working_unit("M");
@@ -169,6 +172,8 @@ int WorkingBuilder::group_mass(Group const& group) {
 }
 
 int WorkingBuilder::molar_mass(std::string const& substance) {
+  auto const made_before = by_id_.find("M(" + substance + ")");
+  if (made_before != by_id_.end() && node(made_before->second).relation == relations::molar_mass) return made_before->second;
   auto const parsed = parse_formula(substance);
   auto const& formula = value(parsed);
   std::vector<Term> terms;
@@ -349,7 +354,11 @@ void WorkingBuilder::order_nodes() {
   auto& nodes = working_.nodes;
   std::vector<int> order(nodes.size());
   std::iota(order.begin(), order.end(), 0);
-  std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return rank_of(node(a)) < rank_of(node(b)); });
+  std::vector<int> ranks;
+  ranks.reserve(nodes.size());
+  for (auto const& made : nodes) ranks.push_back(rank_of(made));
+  std::stable_sort(order.begin(), order.end(),
+                   [&](int a, int b) { return ranks[static_cast<std::size_t>(a)] < ranks[static_cast<std::size_t>(b)]; });
   std::vector<int> place(nodes.size());
   for (std::size_t i = 0; i < order.size(); ++i) place[static_cast<std::size_t>(order[i])] = static_cast<int>(i);
   std::vector<Node> ordered;

@@ -255,23 +255,22 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
 std::optional<Fault> does_not_happen(Equation const& equation) {
   if (equation.left.size() != 2 || equation.right.size() != 2) return std::nullopt;
   // Only an exchange of ions between two salts is judged here; both must be in the solubility table.
-  auto const salt = [](Species const& species) { return ions_of(plain(species.formula)); };
-  auto const sorted_ions = [&](Species const& a, Species const& b) {
-    std::vector<std::string> out;
-    for (auto const* s : {&a, &b})
-      for (auto const& ion : salt(*s)) out.push_back(ion.ion);
-    std::sort(out.begin(), out.end());
-    return out;
-  };
-  for (auto const* side : {&equation.left, &equation.right})
-    for (auto const& species : *side)
-      if (salt(species).size() != 2) return std::nullopt;
-  if (sorted_ions(equation.left[0], equation.left[1]) != sorted_ions(equation.right[0], equation.right[1])) return std::nullopt;
-  for (auto const* side : {&equation.left, &equation.right})
+  // The products first: where one of them is a solid, as in most problems, nothing else need be looked up.
+  for (auto const* side : {&equation.right, &equation.left})
     for (auto const& species : *side) {
       auto const* row = solubility(plain(species.formula));
       if (!row || row->verdict != Solubility::Verdict::soluble) return std::nullopt;
     }
+  std::vector<std::string> before, after;
+  for (auto const* side : {&equation.left, &equation.right})
+    for (auto const& species : *side) {
+      auto const found = ions_of(plain(species.formula));
+      if (found.size() != 2) return std::nullopt;
+      for (auto const& ion : found) (side == &equation.left ? before : after).push_back(ion.ion);
+    }
+  std::sort(before.begin(), before.end());
+  std::sort(after.begin(), after.end());
+  if (before != after) return std::nullopt;
   return Fault{"does-not-happen",
                plain(equation.left[0].formula) + " and " + plain(equation.left[1].formula) + " do not react: " +
                    plain(equation.right[0].formula) + " and " + plain(equation.right[1].formula) + " both stay dissolved",

@@ -39,9 +39,9 @@ std::optional<PlacedFault> balance_reactions(Problem& problem) {
   return std::nullopt;
 }
 
-std::optional<PlacedFault> check_data(Problem const& problem) {
+std::optional<PlacedFault> check_data(Network const& network) {
+  auto const& problem = network.problem();
   if (problem.finds.empty()) return at(problem.place, {"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0});
-  Network const network(problem);
   std::set<Quantity> seen;
   for (auto const& given : problem.givens) {
     if (given.form == Given::Form::measured && given.numbers.empty())
@@ -137,9 +137,8 @@ bool same_answers(Working const& a, Working const& b) {
   return true;
 }
 
-void add_alternatives(Worked& worked, Problem const& problem, std::vector<int> const& used, Conventions const& conventions) {
-  Network network(problem);
-  network.add_reactions();
+void add_alternatives(Worked& worked, Network& network, std::vector<int> const& used, Conventions const& conventions) {
+  auto const& problem = network.problem();
   network.add_mass_ratios();
   std::set<std::set<std::string>> known{steps_of(worked.accepted.front())};
   auto const shortest = known.begin()->size();
@@ -208,11 +207,10 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   worked.problem = written;
   auto& problem = worked.problem;
   if (auto found = balance_reactions(problem)) return *found;
-  if (auto found = check_data(problem)) return *found;
   settle_units(problem, conventions);
-
-  problem = Network(problem).problem();  // substances that were left out are filled in
   Network network(problem);
+  problem = network.problem();  // substances that were left out are filled in
+  if (auto found = check_data(network)) return *found;
   network.add_reactions();
   auto const derivation = network.derive();
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
@@ -226,7 +224,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
     return at(problem.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   if (auto found = below_zero(worked)) return *found;
-  add_alternatives(worked, problem, builder.used(), conventions);
+  add_alternatives(worked, network, builder.used(), conventions);
   add_warnings(worked);
   if (auto const found = conservation_fault(worked, conventions); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
