@@ -171,8 +171,20 @@ Limit const* Plan::broken() {
 
 int Plan::branch() const {
   int branch = 0;
-  for (Node const& node : worked_.accepted.front().nodes) {
-    if (node.definition.operation == Operation::choose) branch = branch * 8 + static_cast<int>(node.value.number.to_double()) + 1;
+  auto const& nodes = worked_.accepted.front().nodes;
+  auto const number = [&](int node) { return nodes[static_cast<std::size_t>(node)].value.number; };
+  for (Node const& node : nodes) {
+    if (node.definition.operation != Operation::choose) continue;
+    // Who leaves the coefficients out compares the amounts themselves: which is the least of these parts branches, too.
+    int fewest = 0;
+    auto const amount = [&](int term) {
+      auto const batch = static_cast<std::size_t>(node.definition.terms[static_cast<std::size_t>(term)].node);
+      return number(nodes[batch].definition.terms.empty() ? static_cast<int>(batch) : nodes[batch].definition.terms.front().node);
+    };
+    for (int i = 1; i < static_cast<int>(node.definition.terms.size()); ++i) {
+      if (amount(i) < amount(fewest)) fewest = i;
+    }
+    branch = (branch * 8 + static_cast<int>(node.value.number.to_double())) * 8 + fewest + 1;
   }
   return branch;
 }

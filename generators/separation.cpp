@@ -110,6 +110,12 @@ Separation::Alike Separation::alike(Working const& working, SlipTable const& tab
     auto now = shown(part, working, table.by_find[f], f);
     std::sort(now.begin(), now.end(),
               [](Shown const& a, Shown const& b) { return a.value != b.value ? a.value < b.value : a.key < b.key; });
+    // Whatever turns the choice of the limiting reagent over leads to one number by one way: that of the other reagent.
+    std::vector<double> turned;
+    for (Shown const& one : now) {
+      if (one.slip != nullptr && one.slip->id == "excess-reagent-used") turned.push_back(one.value);
+    }
+    auto const is_turned = [&](double value) { return std::any_of(turned.begin(), turned.end(), [&](double t) { return equal(t, value); }); };
     for (std::size_t i = 0; i < now.size(); ++i) {
       for (std::size_t j = i + 1; j < now.size() && alike_at(now[i].value, now[j].value, figures); ++j) {
         Shown const& a = now[i];
@@ -119,6 +125,7 @@ Separation::Alike Separation::alike(Working const& working, SlipTable const& tab
         auto const ka = static_cast<std::size_t>(std::max(a.key, 0));
         auto const kb = static_cast<std::size_t>(std::max(b.key, 0));
         if (known && part.one_class[ka][kb]) continue;
+        if (equal(a.value, b.value) && is_turned(a.value)) continue;
         if (!known && equal(a.value, b.value)) continue;  // met for the first time: exactly equal is taken for a class
         ++result.avoidable;
         if (!with_names) continue;
