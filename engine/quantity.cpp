@@ -139,10 +139,12 @@ Result<QuantityRead> read_quantity(std::string_view text) {
     if (quantity.stage > 99) return Fault{"not-a-quantity", "the number of a solution is too large", "1 to 99", at};
     quantity.stage = quantity.stage * 10 + (text[at++] - '0');
   }
-  auto const letter_follows = at < text.size() && ((text[at] >= 'a' && text[at] <= 'z') || (text[at] >= 'A' && text[at] <= 'Z'));
-  if (letter_follows)
-    return Fault{"unknown-symbol", "unknown quantity " + std::string(text.substr(0, text.find_first_of("( =", at))),
+  auto const is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  if (at < text.size() && is_letter(text[at])) {
+    auto const end = std::find_if_not(text.begin(), text.end(), [&](char c) { return is_letter(c) || (c >= '0' && c <= '9'); });
+    return Fault{"unknown-symbol", "unknown quantity " + std::string(text.begin(), end),
                  "one of n, m, M, N, V, c, gamma, yield ... such as n(NaCl)", 0};
+  }
   if (at >= text.size() || text[at] != '(') return QuantityRead{quantity, at};
 
   int depth = 0;

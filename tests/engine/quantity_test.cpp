@@ -61,6 +61,7 @@ TEST_CASE("quantity: what cannot be read says where", "[engine][quantity]") {
       {"", "unknown-symbol", "no quantity stands here", 0},
       {"Q(NaCl)", "unknown-symbol", "no quantity stands here", 0},
       {"mass(NaCl)", "unknown-symbol", "unknown quantity mass", 0},
+      {"gammaO4\xC2\xD6", "unknown-symbol", "unknown quantity gammaO4", 0},  // found by fuzzing: bytes that are not UTF-8
       {"n(NaCl", "not-a-quantity", "a bracket is not closed", 6},
       {"n(Xy2)", "unknown-element", "unknown element symbol Xy", 2},
       {"n( Na Cl)", "not-a-formula", "not a formula", 5},
