@@ -141,7 +141,7 @@ Paper const* paper_of(ProblemSet const& set, std::string_view student) {
   if (at == set.class_order.end()) return nullptr;
   auto const index = static_cast<std::size_t>(at - set.class_order.begin());
   for (auto const& paper : set.papers)
-    if (paper.student.empty() && index < set.versions.size() && paper.version == set.versions[index]) return &paper;
+    if (paper.student.empty() && index < set.class_versions.size() && paper.version == set.class_versions[index]) return &paper;
   return nullptr;
 }
 

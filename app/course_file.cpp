@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/files.h"
+#include "app/toml_text.h"
 
 namespace molewright {
 namespace {
@@ -88,13 +89,6 @@ std::vector<Key> const& keys() {
   return all;
 }
 
-std::string listed(std::vector<std::string> const& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ('"' + words[i] + '"');
-  return out;
-}
-
 /// A file of own atomic weights: symbol, a blank or tab, the value; one element a line, # begins a comment.
 std::optional<Fault> read_weights(std::string const& path, Course& course) {
   auto const read = read_file(path);
@@ -146,7 +140,7 @@ class CourseReader {
       std::vector<std::string> known;
       for (auto const& k : keys()) known.push_back(k.name);
       auto const near = nearest(name, known);
-      fault({"unknown-key", "unknown key " + name, near.empty() ? listed(known) : listed(near), 0}, node.source());
+      fault({"unknown-key", "unknown key " + name, near.empty() ? quoted_list(known) : quoted_list(near), 0}, node.source());
       return;
     }
     std::string word;
@@ -155,7 +149,7 @@ class CourseReader {
     else if (auto const* string = node.as_string())
       word = string->get();
     else {
-      fault({"wrong-type", name + " has the wrong type", listed(key->allowed), 0}, node.source());
+      fault({"wrong-type", name + " has the wrong type", quoted_list(key->allowed), 0}, node.source());
       return;
     }
     if (key->set(out_.course, word)) return;
@@ -163,19 +157,10 @@ class CourseReader {
       if (auto found = read_weights(word, out_.course)) fault(*found, node.source());
       return;
     }
-    fault({"unknown-value", name + " cannot be \"" + word + '"', listed(key->allowed), 0}, node.source());
+    fault({"unknown-value", name + " cannot be \"" + word + '"', quoted_list(key->allowed), 0}, node.source());
   }
 
-  void fault(Fault found, toml::source_region const& where) {
-    PlacedFault placed{std::move(found), where.begin.line, where.begin.column, ""};
-    std::size_t at = 0;
-    for (std::size_t line = 1; line < placed.line && at != std::string_view::npos; ++line) {
-      at = text_.find('\n', at);
-      if (at != std::string_view::npos) ++at;
-    }
-    if (at != std::string_view::npos) placed.line_text = std::string(text_.substr(at, text_.find('\n', at) - at));
-    out_.faults.push_back(std::move(placed));
-  }
+  void fault(Fault found, toml::source_region const& where) { out_.faults.push_back(toml_fault(std::move(found), where, text_)); }
 
   std::string_view text_;
   CourseRead out_;

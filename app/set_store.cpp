@@ -147,7 +147,7 @@ void read_header(Json const& json, StoredSet& out) {
   for (auto const& student : json.value("students", Json::array()))
     if (student.is_object()) {
       out.set.class_order.push_back(student.value("student", ""));
-      out.set.versions.push_back(student.value("version", ""));
+      out.set.class_versions.push_back(student.value("version", ""));
     }
 }
 }  // namespace
@@ -155,7 +155,8 @@ void read_header(Json const& json, StoredSet& out) {
 std::string set_lines(ProblemSet const& set) {
   Json students = Json::array();
   for (std::size_t i = 0; i < set.class_order.size(); ++i)
-    students.push_back({{"student", set.class_order[i]}, {"version", i < set.versions.size() ? set.versions[i] : ""}});
+    students.push_back(
+        {{"student", set.class_order[i]}, {"version", i < set.class_versions.size() ? set.class_versions[i] : ""}});
   Json const header{{"format", set_format},
                     {"title", set.title},
                     {"seed", set.seed},

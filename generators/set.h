@@ -21,7 +21,6 @@ struct ProblemSet {
   Course course;
   std::vector<Paper> papers;             ///< in class order
   std::vector<std::string> class_order;  ///< every student, also where one paper serves several
-  std::vector<std::string> versions;     ///< each student's version, in the order of class_order
   std::vector<std::string>
       class_versions;              ///< for each of these the version they get: with A/B the class file's, else A and B in turn
   std::vector<std::string> notes;  ///< what could not be had: slips not told apart, questions that repeat

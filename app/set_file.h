@@ -1,0 +1,29 @@
+#pragma once
+// SET.toml: what a teacher orders.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/fault.h"
+#include "generators/set_maker.h"
+
+namespace molewright {
+
+struct SetFile {
+  SetPlan plan;
+  std::optional<std::string> class_file;   ///< as written; relative to the set file
+  std::optional<std::string> course_file;  ///< likewise
+  std::optional<std::string> seed;
+  struct OwnProblem {
+    std::size_t item = 0;  ///< index into plan.items that it fills
+    std::string file;
+    PlacedFault where;  ///< its place, for a fault about it
+  };
+  std::vector<OwnProblem> problems;
+  std::vector<PlacedFault>
+      faults;  ///< "toml-syntax", "unknown-key", "wrong-type", "unknown-value", "no-questions", "one-of-kind-template-problem"
+};
+SetFile read_set_file(std::string_view toml);
+
+}  // namespace molewright
