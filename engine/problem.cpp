@@ -18,7 +18,7 @@ std::vector<Line> lines_of(std::string_view text) {
   while (true) {
     auto const end = text.find('\n');
     auto line = text.substr(0, end);
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    while (!line.empty() && line.back() == '\r') line.remove_suffix(1);
     lines.push_back({line, number++});
     if (end == std::string_view::npos) return lines;
     text.remove_prefix(end + 1);

@@ -108,6 +108,12 @@ TEST_CASE("problem: several in a file; a fault in one leaves the others", "[engi
   CHECK(file.faults[1].column == 6);
 }
 
+TEST_CASE("problem: stray carriage returns at the end of a line are not text", "[engine][problem]") {
+  auto const problem = test::read_problem("find M(HCl)\r\ntext\r\r\n  How much?\r\r\n\r\nend\r\n");  // found by fuzzing
+  CHECK(problem.text == "How much?\n");
+  CHECK(test::read_problem(print(problem)).text == problem.text);
+}
+
 TEST_CASE("problem: texts must end", "[engine][problem]") {
   CHECK(parse_problems("find n(HCl)\ntext\n  How much?\n").faults.at(0).fault.what == "the text that began in line 2 has no end");
   CHECK(parse_problems("find n(HCl); text How much?").faults.at(0).fault.id == "text-not-closed");
