@@ -64,8 +64,17 @@ struct Scored {
   bool rounded;
 };
 
+/// The step that shows in an answer: where it was made, or the choice of the limiting reagent where it shows through that only.
+std::string const& step_of(SlipAnswer const& answer, std::vector<Scored> const& scored) {
+  if (answer.through_choice)
+    for (auto const& other : scored)
+      if (other.answer->slip->group == "limiting") return other.answer->node;
+  return answer.node;
+}
+
 /// Rivals made one for each slip and step, with probabilities, and what may be said.
-Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_name, bool may_speak) {
+Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_name, bool may_speak,
+                 double least_share = step_above) {
   Diagnosis diagnosis;
   double total = none_score;
   for (auto const& one : scored) total += one.score;
@@ -83,24 +92,28 @@ Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_
   }
   std::stable_sort(diagnosis.rivals.begin(), diagnosis.rivals.end(),
                    [](Rival const& a, Rival const& b) { return a.probability > b.probability; });
-  std::string best;
-  double best_share = 0;
+  std::vector<std::pair<std::string, double>> steps;
   for (auto const& rival : diagnosis.rivals) {
-    double share = 0;
-    for (auto const& other : diagnosis.rivals)
-      if (other.answer->node == rival.answer->node) share += other.probability;
-    if (share > best_share) {
-      best_share = share;
-      best = rival.answer->node;
-    }
+    auto const& at = step_of(*rival.answer, scored);
+    auto found = std::find_if(steps.begin(), steps.end(), [&](auto const& step) { return step.first == at; });
+    if (found == steps.end()) found = steps.insert(steps.end(), {at, 0.0});
+    found->second += rival.probability;
   }
-  if (best_share < step_above || !may_speak) {
+  std::stable_sort(steps.begin(), steps.end(), [](auto const& a, auto const& b) { return a.second > b.second; });
+  bool const one_step = !steps.empty() && steps[0].second >= least_share;
+  bool const two_steps = steps.size() > 1 && steps[0].second + steps[1].second >= name_above;
+  if (!may_speak || (!one_step && !two_steps)) {
     diagnosis.rivals.clear();
     return diagnosis;
   }
-  bool const named = may_name && diagnosis.rivals.front().probability >= name_above;
-  diagnosis.speech = named ? Diagnosis::Speech::slip : Diagnosis::Speech::step;
-  diagnosis.node = named ? diagnosis.rivals.front().answer->node : best;
+  if (may_name && diagnosis.rivals.front().probability >= name_above) {
+    diagnosis.speech = Diagnosis::Speech::slip;
+    diagnosis.node = diagnosis.rivals.front().answer->node;
+  } else {
+    diagnosis.speech = one_step ? Diagnosis::Speech::step : Diagnosis::Speech::either;
+    diagnosis.node = steps[0].first;
+    if (!one_step) diagnosis.other_node = steps[1].first;
+  }
   constexpr double worth_listing = 0.02;
   constexpr std::size_t most_rivals = 5;
   while (diagnosis.rivals.size() > most_rivals || diagnosis.rivals.back().probability < worth_listing)
@@ -114,6 +127,10 @@ std::map<Slip const*, int> variants_of(std::vector<SlipAnswer> const& answers) {
   for (auto const& answer : answers) ++variants[answer.slip];
   return variants;
 }
+
+/// A slip in one of two amounts that shows only because it turns the choice round: it must be made in one amount and not in the
+/// other, and go unseen.
+constexpr double through_choice = 0.2;
 
 /// A common slip at one of two places is not half as common at each: a student who makes it makes it somewhere. Generic ones are
 /// shared out in full.
@@ -146,7 +163,8 @@ Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& 
       found.rounded = found.rounded || other.rounded;
     }
     if (answer.slip->reach == Reach::generic && !found.rounded) continue;
-    double const score = shared_prior(*answer.slip, variants[answer.slip]) * found.value;
+    double const score =
+        shared_prior(*answer.slip, variants[answer.slip]) * found.value * (answer.through_choice ? through_choice : 1.0);
     if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
   }
   double const mean_step = ambiguous ? 0.5 * (written.step + coarse) : written.step;
@@ -167,8 +185,12 @@ Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const&
   auto const variants = variants_of(answers);
   for (auto const& answer : answers)
     if (answer.slip->reach == Reach::specific && static_cast<int>(answer.value) == value)
-      scored.push_back(Scored{&answer, shared_prior(*answer.slip, variants.at(answer.slip)), true});
-  return settle(scored, prior_of_none / std::max(1, choices - 1), true, true);
+      scored.push_back(
+          Scored{&answer,
+                 shared_prior(*answer.slip, variants.at(answer.slip)) * (answer.slip->group == "limiting" ? 1.0 : through_choice),
+                 true});
+  // Whatever the cause, it shows in the choice: that step is spoken of however the causes share the probability.
+  return settle(scored, prior_of_none / std::max(1, choices - 1), true, true, 0);
 }
 
 bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due) {

@@ -240,6 +240,7 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
   if (index < 0) {
     judgement.value = ValueVerdict::wrong;
     judgement.notes.push_back("not-a-reactant-that-may-limit");
+    judgement.feedback = say::not_a_reagent(judgement.given);
     return;
   }
   bool const right = Rational(index) == node().value.number;

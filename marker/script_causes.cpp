@@ -102,11 +102,13 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     return;
   }
   auto answers = slip_answers_here();
-  for (auto const& rounding : judge_.roundings().by_find[find_]) answers.push_back(rounding);
+  double const right = node().value.number.to_double();
+  // Rounding to one figure moves a number by a third at most (0.0149 to 0.01), and on the way at most a few times that.
+  if (std::abs(reading.number.approximate - right) <= std::abs(right))
+    for (auto const& rounding : judge_.roundings().by_find[find_]) answers.push_back(rounding);
   auto const due_here = due();
   fits_a_slip_ =
       std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); });
-  double const right = node().value.number.to_double();
   double table_band = 0;
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
@@ -128,6 +130,9 @@ void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
   }
   if (diagnosis.speech == Diagnosis::Speech::step)
     judgement.feedback = say::check_step(judgement.given, step_words(judge_.working(), diagnosis.node));
+  if (diagnosis.speech == Diagnosis::Speech::either)
+    judgement.feedback = say::check_either(judgement.given, step_words(judge_.working(), diagnosis.node),
+                                           step_words(judge_.working(), diagnosis.other_node));
 }
 
 void Script::remark(Written const& written, Judgement& judgement) const {

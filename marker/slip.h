@@ -44,6 +44,7 @@ struct SlipAnswer {
   std::string node;
   double value = 0;             ///< number in the asked unit
   std::size_t application = 0;  ///< index into the list it came from
+  bool through_choice = false;  ///< it shows only because another reagent is then taken as limiting: the number is that reagent's
 };
 
 /// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.

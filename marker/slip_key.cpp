@@ -45,7 +45,9 @@ struct Class {
 std::vector<Class> classes_of(std::vector<SlipAnswer> const& answers, double right, int figures) {
   std::vector<Class> classes;
   for (auto const& answer : answers) {
-    if (answer.slip->reach != Reach::specific || answer.value <= 0 || look_alike(answer.value, right, figures)) continue;
+    if (answer.slip->reach != Reach::specific || answer.through_choice || answer.value <= 0 ||
+        look_alike(answer.value, right, figures))
+      continue;
     auto found = std::find_if(classes.begin(), classes.end(),
                               [&](Class const& one) { return look_alike(one.value, answer.value, figures); });
     if (found == classes.end()) found = classes.insert(classes.end(), Class{0, answer.value, {}});

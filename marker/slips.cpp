@@ -27,7 +27,7 @@ Reach reach_of(std::string_view word) {
 }
 
 std::vector<Slip> read_slips() {
-  Table const table(data::slips_tsv);
+  TsvTable const table(data::slips_tsv);
   auto const id = table.column("id"), group = table.column("group"), frequency = table.column("frequency"),
              reach = table.column("reach"), source = table.column("source");
   std::vector<Slip> all;
@@ -64,6 +64,16 @@ std::vector<double> solved_again(Worked const& worked, Application const& applic
     for (std::size_t f = 0; f < values.size() && f < working->finds.size(); ++f)
       values[f] = working->nodes[static_cast<std::size_t>(working->finds[f].node)].value.number.to_double();
   return values;
+}
+/// Whatever makes the other reagent limiting and does nothing else gives one number: what is seen there is the choice.
+void mark_through_choice(std::vector<SlipAnswer>& answers) {
+  static auto const* const excess = find_slip("excess-reagent-used");
+  for (std::size_t i = 0; i < answers.size(); ++i) {
+    if (answers[i].slip != excess) continue;
+    double const flipped = answers[i].value;
+    for (auto& answer : answers)
+      if (answer.slip->group != excess->group && !changes_answer(answer.value, flipped)) answer.through_choice = true;
+  }
 }
 }  // namespace
 
@@ -132,8 +142,9 @@ std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estima
     if (changes.empty() && target == node) continue;
     changes.insert(changes.begin(), carried.begin(), carried.end());
     double const value = estimator.with(changes, target);
-    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a});
+    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
   }
+  mark_through_choice(answers);
   return answers;
 }
 
@@ -152,7 +163,7 @@ SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool 
     auto const values = solved_again(worked, application, conventions);
     for (std::size_t f = 0; f < values.size(); ++f)
       if (changes_answer(values[f], estimator.base(working.finds[f].node)))
-        table.by_find[f].push_back(SlipAnswer{application.slip, application.node, values[f], table.all.size()});
+        table.by_find[f].push_back(SlipAnswer{application.slip, application.node, values[f], table.all.size(), false});
     table.all.push_back(std::move(application));
   }
   return table;

@@ -38,13 +38,23 @@ void transposed_digits(Anatomy const& anatomy, Sink& sink) {
   }
 }
 
+/// Put into n = cV, itself or in litres: there another solution's value is other-solution-volume or -concentration.
+bool goes_into_solution(Anatomy const& anatomy, int i) {
+  for (int const relation : anatomy.all(NodeKind::amount_in_solution))
+    for (auto const& term : anatomy.node(relation).definition.terms)
+      if (term.node == i ||
+          (anatomy.kind(term.node) == NodeKind::conversion && anatomy.node(term.node).definition.terms[0].node == i))
+        return true;
+  return false;
+}
+
 void other_givens(Anatomy const& anatomy, Sink& sink) {
   static auto const* const other_given = find_slip("other-given-copied");
   std::vector<int> printed;
   for (auto const kind : {NodeKind::given, NodeKind::difference, NodeKind::mean})
     for (int const i : anatomy.all(kind)) printed.push_back(i);
   for (int const i : printed) {
-    if (!anatomy.used(i)) continue;
+    if (!anatomy.used(i) || goes_into_solution(anatomy, i)) continue;
     for (int const other : printed)
       if (other != i && anatomy.node(other).value.unit == anatomy.node(i).value.unit &&
           anatomy.node(other).value.number != anatomy.node(i).value.number)

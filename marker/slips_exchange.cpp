@@ -79,6 +79,9 @@ void other_molar_mass(Anatomy const& anatomy, Sink& sink, int i) {
   for (int const other : anatomy.all(NodeKind::molar_mass)) {
     auto const& theirs = anatomy.node(other).quantity.substance;
     if (theirs == mine || !spoken_of(anatomy, theirs)) continue;
+    if (mine.size() > theirs.size() && mine.compare(0, theirs.size(), theirs) == 0 &&
+        water_term(anatomy, anatomy.term(i, position).node) >= 0)
+      continue;  // the salt without its water: hydrate-water-forgotten
     bool const hydrate =
         theirs.size() > mine.size() && theirs.compare(0, mine.size(), mine) == 0 && water_term(anatomy, other) >= 0;
     sink.node(hydrate ? hydrate_for_anhydrous : other_substance, i, with_node(anatomy.node(i).definition, position, other));

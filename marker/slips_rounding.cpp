@@ -21,8 +21,12 @@ bool written_on_the_way(Anatomy const& anatomy, int i, int answer) {
     case NodeKind::difference:
     case NodeKind::mean:
       return false;
-    default:
-      return i != answer;
+    default: {
+      auto const& definition = anatomy.node(i).definition;
+      bool const a_copy =
+          definition.operation == Operation::pick || (definition.terms.size() == 1 && definition.factor == Rational(1));
+      return i != answer && !a_copy;
+    }
   }
 }
 

@@ -12,7 +12,7 @@ extern std::string_view const slip_words_tsv;
 namespace {
 
 std::map<std::string_view, SlipWords> read_words() {
-  Table const table(data::slip_words_tsv);
+  TsvTable const table(data::slip_words_tsv);
   auto const id = table.column("id"), student = table.column("student"), tutor = table.column("tutor"),
              practise = table.column("practise");
   std::map<std::string_view, SlipWords> words;
@@ -144,6 +144,14 @@ std::string nothing_written(std::string_view first_step) {
 std::string not_read() { return "This could not be read as one number with its unit. Your teacher will look at it."; }
 std::string check_step(std::string_view given, std::string_view step) {
   return std::string(given) + " is not the answer yet. Check this step first: " + std::string(step) + ".";
+}
+std::string check_either(std::string_view given, std::string_view step, std::string_view other) {
+  return std::string(given) + " is not the answer yet. Two steps could lead to it, so check both: " + std::string(step) +
+         ", and " + std::string(other) + ".";
+}
+std::string not_a_reagent(std::string_view given) {
+  return std::string(given) +
+         " is not one of the reagents that could run out here. Look at what stands on the left of the equation.";
 }
 std::string not_right(std::string_view given) {
   return std::string(given) +

@@ -1,0 +1,272 @@
+#include "marker/judge.h"
+
+#include <catch2/catch.hpp>
+
+#include "marker/marks.h"
+#include "marker/slip_key.h"
+#include "worked.h"
+
+using namespace molewright;
+
+namespace {
+
+char const* const silver =
+    "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess AgNO3; "
+    "find n(BaCl2) in mol; find n(AgCl) in mol; find m(AgCl) in g";
+char const* const solution = "problem p; given V(K2SO4) = 35.0 mL; given c(K2SO4) = 0.125 mol/L; find n(K2SO4) in mol";
+char const* const salt = "problem p; given n(CaCl2) = 0.0245 mol; find m(CaCl2) in g";
+
+Written kind(Written::Kind what, std::string raw = "") {
+  Written written;
+  written.kind = what;
+  written.raw = std::move(raw);
+  return written;
+}
+
+struct Row {
+  char const* problem;
+  char const* answer;
+  char const* value;
+  char const* unit;
+  char const* figures;
+  int marks;
+  char const* why;
+};
+}  // namespace
+
+TEST_CASE("judge: value, unit and figures apart", "[marker][judge]") {
+  // n(K2SO4) = 0.004375 mol, a tie at three figures; m(CaCl2) = 0.0245 x 110.978 = 2.718961 g. Figures within one, units required
+  // (the standard course).
+  Course const course;
+  for (auto const& row : std::vector<Row>{
+           {solution, "0.00438 mol", "right", "right", "right", 3, "half up"},
+           {solution, "0.00437 mol", "right", "right", "right", 3, "the other tie, and the cut number"},
+           {solution, "4.38e-3 mol", "right", "right", "right", 3, "another form"},
+           {solution, "4.38 mmol", "right", "equivalent", "right", 3, "another unit, converted rightly"},
+           {solution, "0.004375 mol", "right", "right", "right", 3, "one figure more"},
+           {solution, "0.0043750 mol", "right", "right", "too-many", 2, "two figures more"},
+           {solution, "0.0044 mol", "right", "right", "right", 3, "one figure fewer"},
+           {solution, "0.004 mol", "wrong", "right", "too-few", 0, "one figure"},
+           {solution, "0.00438", "right", "missing", "right", 2, "no unit"},
+           {solution, "0.00438 g", "right", "wrong", "right", 2, "a unit of another quantity"},
+           {solution, "0.00438 mmol", "right", "wrong", "right", 2, "right only in the unit asked"},
+           {solution, "0.00438 quux", "right", "wrong", "right", 2, "no unit at all"},
+           {solution, "0.00439 mol", "right", "right", "right", 3, "one unit off: rounded early"},
+           {solution, "0.00442 mol", "wrong", "right", "not-judged", 0, "four units off"},
+           {salt, "2.72 g", "right", "right", "right", 3, "rounded"},
+           {salt, "2.71896 g", "right", "right", "too-many", 2, "a display"},
+           {salt, "2720 mg", "right", "equivalent", "right", 3, "another unit"},
+           {salt, "2.718 g", "right", "right", "right", 3, "cut"},
+           {salt, "2.71 g", "right", "right", "right", 3, "cut to three figures"},
+           {salt, "2.7195 g", "right", "right", "too-many", 2, "worked with whole numbers, Cl 35.5: 0.0245 x 111.0"},
+           {salt, "-2.72 g", "wrong", "right", "not-judged", 0, "a sign too many"},
+           {salt, "0 g", "wrong", "right", "not-judged", 0, "nothing"},
+       }) {
+    CAPTURE(row.problem, row.answer, row.why);
+    auto const question = question_from(row.problem);
+    Judge const judge(question, course);
+    auto const judged = judge.judge({wrote(row.answer)}).front();
+    CAPTURE(judged.feedback);
+    CHECK(name(judged.value) == row.value);
+    CHECK(name(judged.unit) == row.unit);
+    CHECK(name(judged.figures) == row.figures);
+    CHECK(judged.marks == row.marks);
+    CHECK(judged.out_of == 3);
+    CHECK_FALSE(judged.feedback.empty());
+    CHECK(judged.feedback.find('!') == std::string::npos);
+    CHECK(judged.feedback.find('{') == std::string::npos);
+  }
+}
+
+TEST_CASE("judge: a course's rules for figures and units", "[marker][judge]") {
+  auto const question = question_from(solution);
+  struct Rule {
+    MarkingRules::Figures figures;
+    MarkingRules::Units units;
+    char const* answer;
+    char const* figures_verdict;
+    int marks;
+  };
+  using F = MarkingRules::Figures;
+  using U = MarkingRules::Units;
+  for (auto const& rule : std::vector<Rule>{{F::exact, U::required, "0.0044 mol", "too-few", 2},
+                                            {F::exact, U::required, "0.004375 mol", "too-many", 2},
+                                            {F::within_one, U::required, "0.0044 mol", "right", 3},
+                                            {F::at_least_two, U::required, "0.0043750 mol", "right", 3},
+                                            {F::not_judged, U::required, "0.004 mol", "not-judged", 3},
+                                            {F::within_one, U::not_judged, "0.00438", "right", 3},
+                                            {F::exact, U::required, "0.0044", "too-few", 1}}) {
+    CAPTURE(rule.answer, rule.figures_verdict);
+    Course course;
+    course.rules.figures = rule.figures;
+    course.rules.units = rule.units;
+    Judge const judge(question, course);
+    auto const judged = judge.judge({wrote(rule.answer)}).front();
+    CHECK(name(judged.value) == "right");
+    CHECK(name(judged.figures) == rule.figures_verdict);
+    CHECK(judged.marks == rule.marks);
+  }
+}
+
+TEST_CASE("judge: later parts follow from earlier wrong ones", "[marker][judge]") {
+  // n(BaCl2) = 0.00600 mol, n(AgCl) = 0.0120 mol, m(AgCl) = 1.71984 g; M(AgCl) = 143.32 g/mol.
+  auto const question = question_from(silver);
+  Course course;
+  struct Script {
+    std::vector<char const*> answers;
+    std::vector<char const*> values;
+    char const* why;
+  };
+  for (auto const& script : std::vector<Script>{
+           {{"0.00600 mol", "0.0120 mol", "1.72 g"}, {"right", "right", "right"}, "all right"},
+           {{"6.00 mol", "12.0 mol", "1720 g"}, {"wrong", "follow-through", "follow-through"}, "b from a, c from b"},
+           {{"6.00 mol", "0.0120 mol", "1.72 g"}, {"wrong", "right", "right"}, "right again later"},
+           {{"0.00600 mol", "0.00300 mol", "0.430 g"}, {"right", "wrong", "follow-through"}, "ratio turned over in b"},
+           {{"0.00600 mol", "0.00600 mol", "0.860 g"}, {"right", "wrong", "follow-through"}, "ratio left out in b"},
+           {{"6.00 mol", "3.00 mol", "430 g"}, {"wrong", "wrong", "follow-through"}, "a second slip in b, c from b"},
+           {{"0.0071 mol", "0.0142 mol", "2.04 g"},
+            {"wrong", "follow-through", "follow-through"},
+            "a wrong number with no cause"},
+           {{"0.0071 mol", "0.0142 mol", "9.99 g"}, {"wrong", "follow-through", "wrong"}, "and another at the end"},
+           {{"6.00 mmol", "0.0120 mol", "1.72 g"}, {"right", "right", "right"}, "another unit carries on as itself"},
+       }) {
+    CAPTURE(script.why);
+    Judge const judge(question, course);
+    std::vector<Written> written;
+    for (auto const* const answer : script.answers) written.push_back(wrote(answer));
+    auto const judged = judge.judge(written);
+    REQUIRE(judged.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+      CAPTURE(i, judged[i].given, judged[i].feedback);
+      CHECK(name(judged[i].value) == script.values[i]);
+      if (std::string_view(script.values[i]) != "wrong") CHECK(judged[i].marks == 3);
+      CHECK(judged[i].part == std::string(1, static_cast<char>('a' + static_cast<int>(i))));
+    }
+  }
+  course.rules.follow_through = false;
+  Judge const strict(question, course);
+  auto const judged = strict.judge({wrote("6.00 mol"), wrote("12.0 mol"), wrote("1720 g")});
+  CHECK(name(judged[1].value) == "wrong");
+  CHECK(name(judged[2].value) == "wrong");
+}
+
+TEST_CASE("judge: marks for a slip are as the course says and do not hang on its probability", "[marker][judge][marks]") {
+  auto const question = question_from(solution);
+  struct Rule {
+    MarkingRules::SlipMarks rule;
+    int marks, if_accepted;
+    bool suggested;
+  };
+  for (auto const& rule : std::vector<Rule>{{MarkingRules::SlipMarks::none, 0, 0, false},
+                                            {MarkingRules::SlipMarks::suggested, 0, 2, true},
+                                            {MarkingRules::SlipMarks::given, 2, 2, false}}) {
+    Course course;
+    course.rules.slip_marks = rule.rule;
+    Judge const judge(question, course);
+    auto const judged = judge.judge({wrote("4.38 mol")}).front();
+    CHECK(judged.marks == rule.marks);
+    CHECK(judged.marks_if_accepted == rule.if_accepted);
+    CHECK(judged.suggested == rule.suggested);
+    auto const nonsense = judge.judge({wrote("77.7 mol")}).front();
+    CHECK(nonsense.marks == 0);
+    CHECK(nonsense.marks_if_accepted == 0);
+    CHECK(nonsense.candidates.empty());
+  }
+}
+
+TEST_CASE("judge: cells that are no number", "[marker][judge]") {
+  auto question = question_from(solution);
+  question.slip_key = slip_key(question.worked, slip_table(question.worked, Conventions{}), Conventions{});
+  REQUIRE_FALSE(question.slip_key.front().empty());
+  CHECK(question.slip_key.front().front().ids.front() == "volume-left-in-mL");
+  Course const course;
+  Judge const judge(question, course);
+  CHECK(judge.judge({}).front().value == ValueVerdict::blank);
+  CHECK(judge.judge({kind(Written::Kind::absent)}).front().value == ValueVerdict::absent);
+  CHECK(judge.judge({kind(Written::Kind::unreadable, "??")}).front().value == ValueVerdict::unreadable);
+  CHECK(judge.judge({kind(Written::Kind::words, "silver")}).front().value == ValueVerdict::unreadable);
+  auto const ticked = judge.judge({kind(Written::Kind::ticked, "right")}).front();
+  CHECK(ticked.value == ValueVerdict::right);
+  CHECK(ticked.marks == 3);
+  auto letter = kind(Written::Kind::letter, "A");
+  letter.letter = 'A';
+  auto const lettered = judge.judge({letter}).front();
+  CHECK(lettered.value == ValueVerdict::wrong);
+  REQUIRE(lettered.candidates.size() == 1);
+  CHECK(lettered.candidates.front().slips.front().id == "volume-left-in-mL");
+  CHECK(lettered.candidates.front().probability == 1.0);
+  letter.letter = 'Z';
+  auto const unknown = judge.judge({letter}).front();
+  CHECK(unknown.value == ValueVerdict::unreadable);
+  CHECK(unknown.notes == std::vector<std::string>{"no-such-letter"});
+}
+
+TEST_CASE("judge: the limiting reagent is named by formula or by name", "[marker][judge]") {
+  auto const question = question_from(
+      "problem p; reaction CaCl2 + AgNO3 -> AgCl + Ca(NO3)2; given n(CaCl2) = 0.0200 mol; given n(AgNO3) = 0.0300 mol; "
+      "find limiting reagent; find m(AgCl) in g");
+  Course const course;
+  Judge const judge(question, course);
+  struct Named {
+    char const* answer;
+    char const* value;
+  };
+  for (auto const& row : std::vector<Named>{{"AgNO3", "right"},
+                                            {"AgNO3(aq)", "right"},
+                                            {"silver nitrate", "right"},
+                                            {"Silver nitrate", "right"},
+                                            {"CaCl2", "wrong"},
+                                            {"water", "wrong"}}) {
+    CAPTURE(row.answer);
+    CHECK(name(judge.judge({kind(Written::Kind::words, row.answer)}).front().value) == row.value);
+  }
+  auto const both = judge.judge({kind(Written::Kind::words, "CaCl2"), wrote("5.73 g")});
+  CHECK(name(both[1].value) == "follow-through");
+  REQUIRE_FALSE(both[0].candidates.empty());
+  CHECK(both[0].candidates.front().slips.front().node == "limiting reagent");
+}
+
+TEST_CASE("judge: whoever uses another table of atomic weights is right", "[marker][judge]") {
+  // M(CuSO4·5H2O): 249.677 abridged, 249.5 with whole numbers and Cu 63.5: 24.0 g / M.
+  auto const question = question_from("problem p; given m(CuSO4·5H2O) = 24.012 g; find n(CuSO4·5H2O) in mol");
+  Course const course;
+  Judge const judge(question, course);
+  CHECK(name(judge.judge({wrote("0.096172 mol")}).front().value) == "right");
+  CHECK(name(judge.judge({wrote("0.096240 mol")}).front().value) == "right");
+  CHECK(name(judge.judge({wrote("0.096400 mol")}).front().value) == "wrong");
+}
+
+TEST_CASE("marks: once a paper is charged once", "[marker][marks]") {
+  auto const question = question_from(silver);
+  Course course;
+  course.rules.units = MarkingRules::Units::once_a_paper;
+  Judge const judge(question, course);
+  auto paper = judge.judge({wrote("0.00600"), wrote("0.0120"), wrote("1.72")});
+  settle_paper(paper, course.rules);
+  CHECK(paper[0].marks == 2);
+  CHECK(paper[1].marks == 3);
+  CHECK(paper[2].marks == 3);
+}
+
+TEST_CASE("marks: spread over the steps", "[marker][marks]") {
+  auto const worked = worked_from(silver);
+  auto const& working = worked.accepted.front();
+  struct Spread {
+    int out_of;
+    std::vector<std::string> nodes;
+  };
+  for (auto const& row :
+       std::vector<Spread>{{1, {"m(AgCl)"}}, {2, {"n(AgCl)", "m(AgCl)"}}, {3, {"n(BaCl2)", "n(AgCl)", "m(AgCl)"}}}) {
+    std::vector<std::string> nodes;
+    int sum = 0;
+    for (auto const& mark : marks_of_steps(worked, working, 2, row.out_of)) {
+      nodes.push_back(working.nodes[static_cast<std::size_t>(mark.node)].id);
+      sum += mark.marks;
+    }
+    CHECK(nodes == row.nodes);
+    CHECK(sum == row.out_of);
+  }
+  int sum = 0;
+  for (auto const& mark : marks_of_steps(worked, working, 2, 12)) sum += mark.marks;
+  CHECK(sum == 12);
+}

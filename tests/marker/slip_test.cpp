@@ -1,0 +1,368 @@
+#include "marker/slip.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <set>
+
+#include "marker/slip_key.h"
+#include "marker/words.h"
+#include "worked.h"
+
+using namespace molewright;
+
+namespace {
+
+/// A slip worked out by hand on a problem: the printed answer with the slip, for the last find.
+struct Example {
+  char const* slip;
+  char const* problem;
+  char const* right;
+  char const* slipped;
+  char const* source;
+};
+
+char const* const collected = "worked in exact fractions beforehand, IUPAC abridged weights, rounded once";
+
+std::vector<Example> const examples{
+    {"volume-left-in-mL", "problem p; given V(KNO3) = 25.0 mL; given c(KNO3) = 0.0400 mol/L; find n(KNO3) in mol", "0.00100",
+     "1.00", collected},
+    {"mg-per-L-taken-as-g-per-L", "problem p; given gamma(Ca) = 182 mg/L; find c(Ca) in mol/L", "0.00454", "4.54", collected},
+    {"mass-times-molar-mass", "problem p; given m(KH2PO4) = 3.60 g; find n(KH2PO4) in mol", "0.0265", "4.90e2", collected},
+    {"amount-divided-by-molar-mass", "problem p; given n(MgSO4·7H2O) = 0.0250 mol; find m(MgSO4·7H2O) in g", "6.16", "0.000101",
+     collected},
+    {"bracket-multiplier-on-last-atom", "problem p; given m(Ca(NO3)2) = 5.00 g; find n(Ca(NO3)2) in mol", "0.0305", "0.0333",
+     collected},
+    {"atomic-number-for-weight", "problem p; given m(KCl) = 4.50 g; find n(KCl) in mol", "0.0604", "0.125", collected},
+    {"hydrate-water-forgotten", "problem p; given V(CuSO4) = 500.0 mL; given c(CuSO4) = 0.0500 mol/L; find m(CuSO4·5H2O) in g",
+     "6.24", "3.99", collected},
+    {"hydrate-dot-multiplied", "problem p; given n(FeSO4·7H2O) = 0.0100 mol; find m(FeSO4·7H2O) in g", "2.78", "192", collected},
+    {"mole-ratio-inverted",
+     "problem p; reaction CaCl2 + Na3PO4 -> Ca3(PO4)2 + NaCl; given n(Na3PO4) = 0.0150 mol; find n(CaCl2) in mol", "0.0225",
+     "0.0100", collected},
+    {"mole-ratio-taken-as-one",
+     "problem p; reaction H2SO4 + KOH -> K2SO4 + H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+     "0.0845 mol/L; "
+     "find c(KOH) in mol/L",
+     "0.147", "0.0733", collected},
+    {"ratio-applied-to-masses",
+     "problem p; reaction CaCO3 + HNO3 -> Ca(NO3)2 + H2O + CO2; given m(CaCO3) = 8.00 g; find m(HNO3) in g", "10.1", "16.0",
+     collected},
+    {"limiting-by-smaller-mass",
+     "problem p; reaction BaCl2 + K2SO4 -> BaSO4 + KCl; given m(BaCl2) = 5.20 g; given m(K2SO4) = 4.60 g; find m(BaSO4) in g",
+     "5.83", "6.16", collected},
+    {"limiting-by-smaller-amount",
+     "problem p; reaction CaCl2 + AgNO3 -> AgCl + Ca(NO3)2; given n(CaCl2) = 0.0200 mol; given n(AgNO3) = 0.0300 mol; find "
+     "m(AgCl) in g",
+     "4.30", "5.73", collected},
+    {"excess-left-one-to-one",
+     "problem p; reaction CaCl2 + AgNO3 -> AgCl + Ca(NO3)2; given n(CaCl2) = 0.0500 mol; given n(AgNO3) = 0.0300 mol; find "
+     "n(CaCl2, left) in mol",
+     "0.0350", "0.0200", collected},
+    {"added-volume-as-final-volume",
+     "problem p; given c1(HNO3) = 2.00 mol/L; given V1(HNO3) = 50.0 mL; given V(H2O, added) = 450.0 mL; find c2(HNO3) in mol/L",
+     "0.200", "0.222", collected},
+    {"total-volume-as-water-added",
+     "problem p; given c1(KNO3) = 0.500 mol/L; given V2(KNO3) = 2.50 L; given c2(KNO3) = 0.0100 mol/L; find V(H2O, added) in L",
+     "2.45", "2.50", collected},
+    {"serial-step-missed",
+     "problem p; dilute 1 -> 2; dilute 2 -> 3; given c1(KNO3) = 1.20 mol/L; given V1(KNO3) = 10.00 mL; given V2(KNO3) = 100.0 "
+     "mL; "
+     "given V2(KNO3, taken) = 5.00 mL; given V3(KNO3) = 250.0 mL; find c3(KNO3) in mol/L",
+     "0.00240", "0.120", collected},
+    {"yield-multiplied-for-divided",
+     "problem p; given m(MgSO4, actual) = 30.0 g; given yield(MgSO4) = 75.0 %; find m(MgSO4, theoretical) in g", "40.0", "22.5",
+     collected},
+    {"titre-and-aliquot-swapped",
+     "problem p; reaction KOH + HCl -> KCl + H2O; given V(KOH) = 20.00 mL; given V(HCl) = 16.25 mL; given c(HCl) = 0.1000 mol/L; "
+     "find c(KOH) in "
+     "mol/L",
+     "0.08125", "0.1231", collected},
+    {"rounded-early-once", "problem p; given m(CuSO4·5H2O) = 0.346 g; given V(CuSO4) = 100.0 mL; find c(CuSO4) in mol/L",
+     "0.0139", "0.0100", collected},
+    {"bracket-missing-on-calculator", "problem p; given m(KNO3) = 2.75 g; given V(KNO3) = 400.0 mL; find c(KNO3) in mol/L",
+     "0.0680", "0.0109", collected},
+    {"digits-transposed", "problem p; given V(K2SO4) = 35.0 mL; given c(K2SO4) = 0.125 mol/L; find n(K2SO4) in mol", "0.00438",
+     "0.00532", collected},
+    // The rest by hand, with the abridged weights H 1.008, N 14.007, O 15.999, Mg 24.305, S 32.06, Cl 35.45, Ca 40.078,
+    // Fe 55.845, Cu 63.546, Ag 107.87, Ba 137.33.
+    {"volume-converted-by-100", "problem p; given V(KNO3) = 35.0 mL; given c(KNO3) = 0.0845 mol/L; find n(KNO3) in mol",
+     "0.00296", "0.0296", "0.0845 x 0.350"},
+    {"volume-converted-wrong-way", "problem p; given V(KNO3) = 35.0 mL; given c(KNO3) = 0.0845 mol/L; find n(KNO3) in mol",
+     "0.00296", "2.96e3", "0.0845 x 35000"},
+    {"amount-as-c-over-V", "problem p; given V(KNO3) = 35.0 mL; given c(KNO3) = 0.0845 mol/L; find n(KNO3) in mol", "0.00296",
+     "2.41", "0.0845/0.0350"},
+    {"mass-left-in-mg", "problem p; given m(CaCl2) = 435 mg; find n(CaCl2) in mol", "0.00392", "3.92", "435/110.978"},
+    {"millimole-taken-as-mole", "problem p; given n(CaCl2) = 2.45 mmol; find m(CaCl2) in g", "0.272", "272", "2.45 x 110.978"},
+    {"concentration-as-n-times-V", "problem p; given n(CaCl2) = 0.0325 mol; given V(CaCl2) = 235 mL; find c(CaCl2) in mol/L",
+     "0.138", "0.00764", "0.0325 x 0.235"},
+    {"volume-as-n-times-c", "problem p; given n(CaCl2) = 0.0325 mol; given c(CaCl2) = 0.145 mol/L; find V(CaCl2) in L", "0.224",
+     "0.00471", "0.0325 x 0.145"},
+    {"mass-used-as-amount", "problem p; given m(CaCl2) = 3.45 g; given V(CaCl2) = 0.235 L; find c(CaCl2) in mol/L", "0.132",
+     "14.7", "3.45/0.235"},
+    {"amount-reported-as-mass", "problem p; given V(CaCl2) = 0.235 L; given c(CaCl2) = 0.145 mol/L; find m(CaCl2) in g", "3.78",
+     "0.0341", "0.145 x 0.235"},
+    {"other-substance-molar-mass",
+     "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(BaCl2) = 0.0145 mol; find m(AgCl) in g", "4.16", "7.58",
+     "0.0290 x 261.338 (Ba(NO3)2)"},
+    {"subscript-ignored", "problem p; given m(CaCl2) = 3.45 g; find n(CaCl2) in mol", "0.0311", "0.0457", "3.45/75.528"},
+    {"bracket-multiplier-ignored", "problem p; given m(Ca(NO3)2) = 5.00 g; find n(Ca(NO3)2) in mol", "0.0305", "0.0490",
+     "5.00/102.082"},
+    {"bracket-multiplier-on-whole-formula", "problem p; given m(Ca(NO3)2) = 5.00 g; find n(Ca(NO3)2) in mol", "0.0305", "0.0245",
+     "5.00/204.164"},
+    {"wrong-formula-from-name", "problem p; given m(Ca(NO3)2) = 5.00 g; find n(Ca(NO3)2) in mol", "0.0305", "0.0490",
+     "CaNO3: 5.00/102.082"},
+    {"diatomic-taken-as-atom", "problem p; given m(Cl2) = 2.35 g; find n(Cl2) in mol", "0.0331", "0.0663", "2.35/35.45"},
+    {"element-left-out-of-sum", "problem p; given m(MgSO4) = 2.35 g; find n(MgSO4) in mol", "0.0195", "0.0417",
+     "2.35/56.365, O left out"},
+    {"coefficient-inside-molar-mass",
+     "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(BaCl2) = 0.0145 mol; find m(AgCl) in g", "4.16", "8.31",
+     "0.0290 x 2 x 143.32"},
+    {"hydrate-one-water", "problem p; given n(CuSO4·5H2O) = 0.0325 mol; find m(CuSO4·5H2O) in g", "8.11", "5.77",
+     "0.0325 x 177.617"},
+    {"hydrate-number-on-hydrogen-only", "problem p; given n(CuSO4·5H2O) = 0.0325 mol; find m(CuSO4·5H2O) in g", "8.11", "6.03",
+     "0.0325 x (249.677 - 4 x 15.999)"},
+    {"ratio-from-unbalanced-equation", "problem p; reaction Fe + O2 -> Fe2O3; given n(Fe) = 0.0350 mol; find n(Fe2O3) in mol",
+     "0.0175", "0.0350", "1 : 1 as first written"},
+    {"ratio-used-twice", "problem p; reaction Fe + O2 -> Fe2O3; given n(Fe) = 0.0350 mol; find n(O2) in mol", "0.0263", "0.0197",
+     "0.0350 x 9/16"},
+    {"excess-reagent-used",
+     "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 36.0 mL; given c(BaCl2) = 0.145 mol/L; given "
+     "V(AgNO3) = 52.0 mL; "
+     "given c(AgNO3) = 0.174 mol/L; find n(AgCl) in mol",
+     "0.00905", "0.0104", "2 x 0.00522, BaCl2 carried through"},
+    {"limiting-by-smaller-volume",
+     "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 36.0 mL; given c(BaCl2) = 0.145 mol/L; given "
+     "V(AgNO3) = 52.0 mL; "
+     "given c(AgNO3) = 0.174 mol/L; find n(AgCl) in mol",
+     "0.00905", "0.0104", "36.0 mL is the smaller volume: 2 x 0.00522"},
+    {"products-from-both-added",
+     "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(BaCl2) = 0.0145 mol; given n(AgNO3) = 0.0345 mol; find "
+     "n(AgCl) in mol",
+     "0.0290", "0.0635", "0.0290 + 0.0345"},
+    {"excess-left-not-subtracted",
+     "problem p; reaction CaCl2 + AgNO3 -> AgCl + Ca(NO3)2; given n(CaCl2) = 0.0500 mol; given n(AgNO3) = 0.0300 mol; find "
+     "n(CaCl2, left) in mol",
+     "0.0350", "0.0500", "the starting amount"},
+    {"dilution-factor-inverted",
+     "problem p; given c1(KOH) = 1.45 mol/L; given V1(KOH) = 20.0 mL; given V2(KOH) = 250.0 mL; find c2(KOH) in mol/L", "0.116",
+     "18.1", "1.45 x 250.0/20.0"},
+    {"stock-and-final-swapped",
+     "problem p; given c1(KOH) = 1.45 mol/L; given c2(KOH) = 0.116 mol/L; given V2(KOH) = 250.0 mL; find V1(KOH) in mL", "20.0",
+     "3.13e3", "1.45 x 250.0/0.116"},
+    {"concentration-unchanged-on-mixing",
+     "problem p; given c1(KOH) = 1.45 mol/L; given V1(KOH) = 20.0 mL; given V2(KOH) = 250.0 mL; find c2(KOH) in mol/L", "0.116",
+     "1.45", "c1 itself"},
+    {"serial-factors-added",
+     "problem p; dilute 1 -> 2; dilute 2 -> 3; given c1(KNO3) = 1.20 mol/L; given V1(KNO3) = 10.00 mL; given V2(KNO3) = 100.0 "
+     "mL; "
+     "given V2(KNO3, taken) = 5.00 mL; given V3(KNO3) = 250.0 mL; find c3(KNO3) in mol/L",
+     "0.00240", "0.0200", "1.20/(10 + 50)"},
+    {"avogadro-left-out", "problem p; given n(Ar) = 0.0345 mol; find N(Ar)", "2.08e22", "0.0345", "the amount itself"},
+    {"avogadro-multiplied-for-divided", "problem p; given N(Ar) = 3.45e22; find n(Ar) in mol", "0.0573", "2.08e46",
+     "3.45e22 x 6.02214076e23"},
+    {"yield-inverted", "problem p; given m(MgSO4, actual) = 32.5 g; given m(MgSO4, theoretical) = 40.5 g; find yield(MgSO4) in %",
+     "80.2", "125", "40.5/32.5"},
+    {"yield-not-applied",
+     "problem p; given m(MgSO4, theoretical) = 40.5 g; given yield(MgSO4) = 75.5 %; find m(MgSO4, actual) in g", "30.6", "40.5",
+     "the theoretical mass"},
+    {"final-reading-as-titre", "problem p; given V(HCl) = 24.65 - 1.20 mL; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol",
+     "0.002451", "0.002576", "0.1045 x 0.02465"},
+    {"other-given-copied",
+     "problem p; reaction BaCl2 + K2SO4 -> BaSO4 + KCl; given m(BaCl2) = 5.20 g; given m(K2SO4) = 4.60 g; find m(BaSO4) in g",
+     "5.83", "5.16", "4.60/208.23 x 233.39"},
+    {"other-solution-volume",
+     "problem p; reaction KOH + HCl -> KCl + H2O; given V(KOH) = 20.00 mL; given V(HCl) = 16.25 mL; given c(HCl) = 0.1045 mol/L; "
+     "find c(KOH) in "
+     "mol/L",
+     "0.08491", "0.1045", "20.00 mL for both"},
+    {"other-solution-concentration",
+     "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 36.0 mL; given c(BaCl2) = 0.145 mol/L; given "
+     "V(AgNO3) = 52.0 mL; "
+     "given c(AgNO3) = 0.174 mol/L; find n(AgCl) in mol",
+     "0.00905", "0.00754", "0.145 x 0.0520"},
+    {"unit-prefix-not-applied", "problem p; given n(CaCl2) = 0.0245 mol; find m(CaCl2) in mg", "2.72e3", "2.72",
+     "grams labelled mg"},
+    {"power-of-ten", "problem p; given n(CaCl2) = 0.0245 mol; find m(CaCl2) in g", "2.72", "27.2", "ten times"},
+    {"rounded-each-step", "problem p; reaction CaCO3 + HNO3 -> Ca(NO3)2 + H2O + CO2; given m(CaCO3) = 8.45 g; find m(HNO3) in g",
+     "10.6", "10.7", "8.45/100.086 -> 0.084, x 2 = 0.168 -> 0.17, x 63.012"},
+};
+
+/// Classes that give one number in every problem (the same edit under several names).
+bool same_class(std::string_view a, std::string_view b) {
+  static std::vector<std::set<std::string_view>> const classes{
+      {"volume-left-in-mL", "millimole-taken-as-mole", "mg-per-L-taken-as-g-per-L", "mass-left-in-mg", "power-of-ten",
+       "unit-prefix-not-applied"},
+      {"volume-converted-by-100", "power-of-ten"},
+      {"mole-ratio-taken-as-one", "ratio-from-unbalanced-equation", "coefficient-inside-molar-mass"},
+      {"excess-reagent-used", "limiting-by-smaller-amount", "limiting-by-smaller-mass", "limiting-by-smaller-volume",
+       "limiting-by-coefficient", "limiting-compared-by-product"},
+      {"bracket-missing-on-calculator", "concentration-as-n-times-V"},
+      {"bracket-multiplier-ignored", "wrong-formula-from-name"},
+      {"concentration-unchanged-on-mixing", "stopped-one-step-early"},
+      {"rounded-early-once", "rounded-each-step"},
+  };
+  if (a == b) return true;
+  for (auto const& one : classes)
+    if (one.count(a) && one.count(b)) return true;
+  return false;
+}
+
+std::string answer_text(Working const& working) { return working.finds.back().text; }
+}  // namespace
+
+TEST_CASE("slip: worked examples give the number by hand", "[marker][slip]") {
+  for (auto const& example : examples) {
+    CAPTURE(example.slip, example.problem, example.source);
+    auto const worked = worked_from(example.problem);
+    auto const& working = worked.accepted.front();
+    CHECK(answer_text(working) == example.right);
+    std::string seen;
+    bool found = false;
+    for (auto const& application : applications(worked, working, Conventions{})) {
+      if (application.slip->id != example.slip) continue;
+      auto const result = run(worked, working, application.edits, Conventions{});
+      if (!std::holds_alternative<Working>(result)) continue;
+      auto const& edited = std::get<Working>(result);
+      auto const& number = edited.nodes[static_cast<std::size_t>(edited.finds.back().node)].value.number;
+      auto const expected = value(parse_decimal(example.slipped));
+      seen += " " + unrounded(number);
+      if (round_to_place(number, expected.last_place, Rounding::half_up) == expected.value) found = true;
+    }
+    CAPTURE(seen);
+    CHECK(found);
+  }
+}
+
+TEST_CASE("slip: the fast table and the exact run agree", "[marker][slip]") {
+  for (auto const& example : examples) {
+    CAPTURE(example.slip, example.problem);
+    auto const worked = worked_from(example.problem);
+    auto const& working = worked.accepted.front();
+    auto const table = slip_table(worked, Conventions{});
+    REQUIRE(table.by_find.size() == working.finds.size());
+    for (auto const& answer : table.by_find.back()) {
+      CAPTURE(answer.slip->id, answer.node);
+      auto const result = run(worked, working, table.all[answer.application].edits, Conventions{});
+      REQUIRE(std::holds_alternative<Working>(result));
+      auto const& edited = std::get<Working>(result);
+      double const exact = edited.nodes[static_cast<std::size_t>(edited.finds.back().node)].value.number.to_double();
+      CHECK(std::abs(exact - answer.value) <= 1e-9 * std::abs(exact));
+    }
+  }
+}
+
+TEST_CASE("slip: an answer with a slip is marked wrong and its slip is among the candidates", "[marker][slip][diagnosis]") {
+  for (auto const& example : examples) {
+    CAPTURE(example.slip, example.problem, example.slipped);
+    Question const question = question_from(example.problem);
+    Course const course;
+    Judge const judge(question, course);
+    std::vector<Written> written(question.worked.problem.finds.size());
+    auto const& unit = question.worked.accepted.front()
+                           .nodes[static_cast<std::size_t>(question.worked.accepted.front().finds.back().node)]
+                           .value.unit;
+    written.back() = wrote(std::string(example.slipped) + " " + unit.symbol);
+    auto const judged = judge.judge(written).back();
+    if (std::string_view(example.slip) == "rounded-each-step") {  // one unit off after rounding at each step is right
+      CHECK(judged.value == ValueVerdict::right);
+      continue;
+    }
+    CHECK(judged.value == ValueVerdict::wrong);
+    std::string listed;
+    bool held = false;
+    for (auto const& candidate : judged.candidates) {
+      listed += " " + candidate.slips.front().id + " " + std::to_string(candidate.probability);
+      held = held || same_class(candidate.slips.front().id, example.slip);
+    }
+    CAPTURE(listed, judged.feedback);
+    CHECK(held);
+    CHECK(judged.marks == 0);
+    CHECK(judged.marks_if_accepted == 2);
+    CHECK(judged.suggested);
+  }
+}
+
+TEST_CASE("slip: the table of slips and the table of words belong together", "[marker][slip]") {
+  CHECK(slips().size() >= 30);
+  std::set<std::string_view> ids;
+  for (auto const& slip : slips()) {
+    CAPTURE(slip.id);
+    CHECK(ids.insert(slip.id).second);
+    CHECK_FALSE(slip.source.empty());
+    auto const words = words_of(slip.id);
+    CHECK_FALSE(words.student.empty());
+    CHECK_FALSE(words.tutor.empty());
+    CHECK_FALSE(words.practise.empty());
+    for (auto const text : {words.student, words.tutor, words.practise}) {
+      CHECK(text.find('!') == std::string_view::npos);
+      CHECK(text.find("forgot") == std::string_view::npos);
+      for (std::size_t at = text.find('{'); at != std::string_view::npos; at = text.find('{', at + 1)) {
+        auto const hole = text.substr(at, text.find('}', at) - at + 1);
+        CHECK((hole == "{given}" || hole == "{step}" || hole == "{wrong}" || hole == "{right}"));
+      }
+    }
+  }
+  CHECK(find_slip("no-such-slip") == nullptr);
+}
+
+TEST_CASE("slip: edits are of all five places", "[marker][slip]") {
+  auto const worked = worked_from(
+      "problem p; given m(Ca(NO3)2) = 5.25 g; given V(Ca(NO3)2) = 235 mL; find n(Ca(NO3)2) in mol; find c(Ca(NO3)2) in mol/L");
+  bool problem = false, given = false, node = false, answer = false, writing = false;
+  auto const& working = worked.accepted.front();
+  for (auto const& application : applications(worked, working, Conventions{}))
+    for (auto const& edit : application.edits) {
+      problem = problem || std::holds_alternative<ProblemEdit>(edit);
+      answer = answer || std::holds_alternative<AnswerEdit>(edit);
+      writing = writing || std::holds_alternative<WritingEdit>(edit);
+      if (auto const* const one = std::get_if<NodeEdit>(&edit))
+        (working.nodes[static_cast<std::size_t>(one->node)].relation == std::string(relations::given) ? given : node) = true;
+    }
+  CHECK(problem);
+  CHECK(given);
+  CHECK(node);
+  CHECK(answer);
+  CHECK(writing);
+}
+
+TEST_CASE("edit: what cannot be run is a fault", "[engine][edit]") {
+  auto const worked = worked_from("problem p; given n(CaCl2) = 0.0325 mol; given V(CaCl2) = 0.235 L; find c(CaCl2) in mol/L");
+  auto const& working = worked.accepted.front();
+  int const c = working.finds[0].node, V = working.find_node("V(CaCl2)");
+  REQUIRE(V >= 0);
+  Definition zero;
+  zero.factor = Rational(0);
+  Definition loop;
+  loop.operation = Operation::product;
+  loop.terms = {Term{c, 1}};
+  struct Row {
+    Edit edit;
+    char const* what;
+  };
+  for (auto const& row : std::vector<Row>{{NodeEdit{V, zero}, "the edits lead to a division by zero"},
+                                          {NodeEdit{V, loop}, "the edits make a loop"},
+                                          {NodeEdit{999, zero}, "an edit is of a node that is not in the working"},
+                                          {AnswerEdit{5, V}, "an edit is of a node or an answer that is not in the working"}}) {
+    auto const result = run(worked, working, {row.edit}, Conventions{});
+    REQUIRE(std::holds_alternative<PlacedFault>(result));
+    CHECK(std::get<PlacedFault>(result).fault.id == "cannot-run");
+    CHECK(std::get<PlacedFault>(result).fault.what == row.what);
+  }
+}
+
+TEST_CASE("edit: an edit may read a node that comes later", "[engine][edit]") {
+  auto const worked = worked_from("problem p; given V(KNO3) = 35.0 mL; given c(KNO3) = 0.0845 mol/L; find n(KNO3) in mol");
+  auto const& working = worked.accepted.front();
+  int const litres = working.find_node("V(KNO3) in L"), c = working.find_node("c(KNO3)");
+  REQUIRE(litres >= 0);
+  REQUIRE(c >= 0);
+  Definition twice;  // c read from the volume in litres, which stands after it
+  twice.operation = Operation::product;
+  twice.terms = {Term{litres, 1}};
+  twice.factor = Rational(2);
+  auto const result = run(worked, working, {NodeEdit{c, twice}}, Conventions{});
+  REQUIRE(std::holds_alternative<Working>(result));
+  auto const& edited = std::get<Working>(result);
+  CHECK(edited.nodes[static_cast<std::size_t>(edited.finds[0].node)].value.number ==
+        Rational(2) * Rational(35, 1000) * Rational(35, 1000));
+}
