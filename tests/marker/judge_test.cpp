@@ -1,6 +1,8 @@
 #include "marker/judge.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "marker/marks.h"
 #include "marker/slip_key.h"
@@ -269,4 +271,83 @@ TEST_CASE("marks: spread over the steps", "[marker][marks]") {
   int sum = 0;
   for (auto const& mark : marks_of_steps(worked, working, 2, 12)) sum += mark.marks;
   CHECK(sum == 12);
+}
+
+namespace {
+
+char const* const many[] = {
+    solution,
+    salt,
+    "problem p; given m(Ca(NO3)2) = 5.05 g; find n(Ca(NO3)2) in mmol",
+    "problem p; given V(CuSO4) = 485.0 mL; given c(CuSO4) = 0.0545 mol/L; find m(CuSO4·5H2O) in g",
+    "problem p; given V(HCl) = 24.65 - 1.20 mL; given c(HCl) = 0.1045 mol/L; find V(HCl) in mL; find n(HCl) in mol",
+    "problem p; given c1(KNO3) = 0.505 mol/L; given V2(KNO3) = 2.45 L; given c2(KNO3) = 0.0102 mol/L; find V(H2O, added) in L",
+    "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 36.0 mL; given c(BaCl2) = 0.145 mol/L; given "
+    "V(AgNO3) = 52.0 mL; "
+    "given c(AgNO3) = 0.174 mol/L; find m(AgCl) in mg",
+    "problem p; given m(MgSO4, actual) = 32.5 g; given m(MgSO4, theoretical) = 40.5 g; find yield(MgSO4) in %",
+};
+
+Judgement judged_last(Judge const& judge, Question const& question, Written const& answer) {
+  std::vector<Written> written(question.worked.problem.finds.size());
+  written.back() = answer;
+  return judge.judge(written).back();
+}
+}  // namespace
+
+TEST_CASE("judge: a right answer is right in every rounding, form and unit", "[marker][judge]") {
+  int tried = 0;
+  for (auto const* const problem : many) {
+    auto const question = question_from(problem);
+    auto const& working = question.worked.accepted.front();
+    auto const& find = working.finds.back();
+    auto const& node = working.nodes[static_cast<std::size_t>(find.node)];
+    Course const course;
+    Judge const judge(question, course);
+    std::vector<std::string> units{node.value.unit.symbol};
+    if (node.value.unit.symbol == "g") units.insert(units.end(), {"mg", "kg"});
+    if (node.value.unit.symbol == "mol") units.insert(units.end(), {"mmol"});
+    if (node.value.unit.symbol == "L") units.insert(units.end(), {"mL", "dm3", "cm3"});
+    for (auto const& symbol : units) {
+      auto const number = convert(node.value.number, node.value.unit, unit(symbol));
+      for (int figures = 2; figures <= 10; ++figures)
+        for (auto const rounding : {Rounding::half_up, Rounding::half_even, Rounding::truncate}) {
+          if (rounding == Rounding::truncate && figures <= find.figures) continue;  // a cut display has more figures than are due
+          auto const text = print_to_figures(number, figures, rounding).plain + " " + symbol;
+          CAPTURE(problem, text);
+          auto const judged = judged_last(judge, question, wrote(text));
+          CHECK(judged.value == ValueVerdict::right);
+          CHECK(judged.candidates.empty());
+          ++tried;
+        }
+    }
+  }
+  CHECK(tried > 300);
+}
+
+TEST_CASE("judge: a slip's answer that differs by more than the band is never right", "[marker][judge]") {
+  int tried = 0;
+  for (auto const* const problem : many) {
+    auto const question = question_from(problem);
+    auto const& working = question.worked.accepted.front();
+    auto const& find = working.finds.back();
+    auto const& node = working.nodes[static_cast<std::size_t>(find.node)];
+    Course const course;
+    Judge const judge(question, course);
+    auto const table = slip_table(question.worked, course.conventions);
+    double const right = node.value.number.to_double();
+    for (auto const& answer : table.by_find.back()) {
+      auto const result = run(question.worked, working, table.all[answer.application].edits, course.conventions);
+      REQUIRE(std::holds_alternative<Working>(result));
+      auto const& edited = std::get<Working>(result);
+      auto const& number = edited.nodes[static_cast<std::size_t>(edited.finds.back().node)].value.number;
+      if (number.sign() <= 0 || std::abs(answer.value - right) < 0.03 * right) continue;
+      auto const text =
+          print_to_figures(number, std::max(3, find.figures), Rounding::half_up).plain + " " + node.value.unit.symbol;
+      CAPTURE(problem, text, answer.slip->id, answer.node);
+      CHECK(judged_last(judge, question, wrote(text)).value == ValueVerdict::wrong);
+      ++tried;
+    }
+  }
+  CHECK(tried > 150);
 }
