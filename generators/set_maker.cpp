@@ -4,6 +4,8 @@
 #include <map>
 #include <set>
 
+#include "generators/letters.h"
+
 namespace molewright {
 namespace {
 
@@ -309,6 +311,7 @@ Result<ProblemSet> make_set(SetPlan const& plan, std::vector<ClassMember> const&
     if (auto const found = builder.paper(reader, set)) return *found;
   }
   builder.notes(set);
+  settle_letters(set);
   return set;
 }
 

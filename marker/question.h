@@ -26,7 +26,7 @@ struct Question {
   std::string text;  ///< wording, ready to print (Unicode formulas)
   Worked worked;
   std::vector<int> marks;                           ///< for each find
-  std::vector<std::vector<SlipKeyEntry>> slip_key;  ///< for each find, in order of frequency
+  std::vector<std::vector<SlipKeyEntry>> slip_key;  ///< for each find, by letter (in a set, letters may be missing)
   std::vector<std::string>
       told_apart_not;  ///< "volume-left-in-mL = power-of-ten": classes that share a number here though they need not
 };
