@@ -1,0 +1,183 @@
+// Solving, making questions and marking them, one core each.
+#include <benchmark/benchmark.h>
+
+#include <cstdlib>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/question_templates.h"
+#include "engine/problem.h"
+#include "engine/solver.h"
+#include "generators/question_maker.h"
+#include "marker/judge.h"
+
+using namespace molewright;
+
+namespace {
+constexpr char const* precipitate = R"(problem solid
+  reaction  BaCl2(aq) + AgNO3(aq) -> AgCl(s) + Ba(NO3)2(aq)
+  given     V(BaCl2) = 40.0 mL
+  given     c(BaCl2) = 0.150 mol/L
+  excess    AgNO3
+  find      n(BaCl2) in mol
+  find      m(AgCl) in g
+  text
+    What mass of {name AgCl} forms?
+  end
+)";
+constexpr char const* limiting = R"(problem limit
+  reaction  CaCl2(aq) + Na3PO4(aq) -> Ca3(PO4)2(s) + NaCl(aq)
+  given     V(CaCl2) = 40.0 mL
+  given     c(CaCl2) = 0.150 mol/L
+  given     V(Na3PO4) = 25.0 mL
+  given     c(Na3PO4) = 0.120 mol/L
+  find      limiting reagent
+  find      m(Ca3(PO4)2) in g
+  text
+    What mass of {name Ca3(PO4)2} forms?
+  end
+)";
+
+void solve_from_text(benchmark::State& state, char const* text) {
+  Conventions const conventions;
+  for (auto _ : state) {
+    auto const read = parse_problems(text);
+    auto const solved = solve(read.problems.at(0), conventions);
+    if (!std::holds_alternative<Worked>(solved)) return state.SkipWithError("the problem is not solved");
+    benchmark::DoNotOptimize(solved);
+  }
+  state.SetItemsProcessed(state.iterations());
+}
+BENCHMARK_CAPTURE(solve_from_text, precipitate, precipitate);
+BENCHMARK_CAPTURE(solve_from_text, limiting_reagent, limiting);
+
+/// A question that is made must be there.
+Question made(QuestionMaker& maker, std::size_t which, std::uint32_t seed) {
+  auto result = maker.make(maker.templates()[which % maker.templates().size()], seed % code_seeds);
+  if (!ok(result)) {
+    std::fprintf(stderr, "%s\n", sentence(fault(result)).c_str());
+    std::abort();
+  }
+  return std::move(value(result));
+}
+
+QuestionMaker& shared_maker() {
+  static QuestionMaker maker(read_templates(question_templates()).templates, Course{});
+  return maker;
+}
+
+/// All templates in turn, a new seed each; slips told apart, worked twice, slip key included. The plans of the templates'
+/// substances are made in the first seconds, as in any long run.
+void make_question(benchmark::State& state) {
+  auto& maker = shared_maker();
+  static std::uint32_t seed = 0;
+  if (seed == 0) {
+    for (; seed < 4000; ++seed) made(maker, seed, seed);
+  }
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(made(maker, seed, seed * 7919));
+    ++seed;
+  }
+  state.SetItemsProcessed(state.iterations());
+}
+BENCHMARK(make_question);
+
+/// From nothing: reads the templates, makes what plans it needs, and 500 questions: a class of 100 with five questions each.
+void make_500_from_nothing(benchmark::State& state) {
+  for (auto _ : state) {
+    QuestionMaker maker(read_templates(question_templates()).templates, Course{});
+    for (std::uint32_t q = 0; q < 500; ++q) benchmark::DoNotOptimize(made(maker, q % 5 * 4, q));
+  }
+  state.SetItemsProcessed(state.iterations() * 500);
+}
+BENCHMARK(make_500_from_nothing)->Unit(benchmark::kMillisecond);
+
+void remake_from_code(benchmark::State& state) {
+  auto& maker = shared_maker();
+  std::vector<std::string> codes;
+  for (std::uint32_t q = 0; q < 200; ++q) codes.push_back(made(maker, q, q).code);
+  std::size_t q = 0;
+  for (auto _ : state) benchmark::DoNotOptimize(maker.remake(codes[q++ % codes.size()]));
+  state.SetItemsProcessed(state.iterations());
+}
+BENCHMARK(remake_from_code);
+
+struct Script {
+  Question question;
+  std::vector<std::string> slipped;  ///< for each part, a wrong answer that a slip leads to
+};
+
+/// A question each from every template, ten times; the answers are those of slip keys, so that each calls for a diagnosis.
+std::vector<Script> const& scripts() {
+  static std::vector<Script> const all = [] {
+    std::vector<Script> some;
+    for (std::uint32_t q = 0; some.size() < 200; ++q) {
+      Script script{made(shared_maker(), q, q * 31 + 5), {}};
+      auto const& working = script.question.worked.accepted.front();
+      for (std::size_t f = 0; f < working.finds.size(); ++f) {
+        auto const& key = script.question.slip_key[f];
+        auto const& unit = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.unit.symbol;
+        script.slipped.push_back(key.empty() ? "3.14 " + unit : key[q % key.size()].answer + " " + unit);
+      }
+      some.push_back(std::move(script));
+    }
+    return some;
+  }();
+  return all;
+}
+
+/// Every answer belongs to a version of its own, as in a class where each has other numbers: the Judge is made for it alone. All
+/// parts are answered wrongly.
+void mark_wrong_answer(benchmark::State& state) {
+  Course const course;
+  auto const& all = scripts();
+  std::size_t s = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& script = all[s++ % all.size()];
+    Judge const judge(script.question, course);
+    std::vector<Written> written;
+    for (auto const& answer : script.slipped) written.push_back(read_written(answer, DecimalMark::point));
+    benchmark::DoNotOptimize(judge.judge(written));
+    answers += static_cast<std::int64_t>(written.size());
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(mark_wrong_answer);
+
+void mark_right_answer(benchmark::State& state) {
+  Course const course;
+  auto const& all = scripts();
+  std::size_t s = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& script = all[s++ % all.size()];
+    Judge const judge(script.question, course);
+    auto const& working = script.question.worked.accepted.front();
+    std::vector<Written> written;
+    for (auto const& find : working.finds) {
+      auto const& unit = working.nodes[static_cast<std::size_t>(find.node)].value.unit.symbol;
+      written.push_back(read_written(find.text + " " + unit, DecimalMark::point));
+    }
+    benchmark::DoNotOptimize(judge.judge(written));
+    answers += static_cast<std::int64_t>(written.size());
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(mark_right_answer);
+
+/// The same version for a whole class: the Judge is made once.
+void mark_same_version(benchmark::State& state) {
+  Course const course;
+  auto const& script = scripts()[static_cast<std::size_t>(state.range(0))];
+  Judge const judge(script.question, course);
+  for (auto _ : state) {
+    std::vector<Written> written;
+    for (auto const& answer : script.slipped) written.push_back(read_written(answer, DecimalMark::point));
+    benchmark::DoNotOptimize(judge.judge(written));
+  }
+  state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(script.slipped.size()));
+}
+BENCHMARK(mark_same_version)->Arg(0)->Arg(12);
+}  // namespace
