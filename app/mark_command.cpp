@@ -24,7 +24,7 @@ void mark_command(Console& console, MarkOptions const& options) {
 
   auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
   auto const file_name = std::filesystem::path(options.answers_file).filename().string();
-  auto const report = class_report(results, file_name);
+  auto const report = class_report(results, file_name, set.set.course.conventions.mark);
   auto const feedback = feedback_document(results, set.set);
   std::string lines;
   for (auto const& student : results.students)

@@ -65,7 +65,8 @@ bool changes_answer(double value, double right);
 /// Words for a slip, from the room's table of words.
 struct SlipWords {
   std::string_view student;   ///< kind, names the step and what to do; {..} holes: {given} {right} {step}
-  std::string_view tutor;     ///< short: "volume left in mL"
+  std::string_view tutor;     ///< a line, with holes: "volume left in mL: {wrong} used where {right} was needed"
+  std::string_view brief;     ///< for keys and lists, without holes: "volume left in mL"
   std::string_view practise;  ///< what to practise
 };
 SlipWords words_of(std::string_view slip_id);

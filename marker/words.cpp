@@ -14,10 +14,11 @@ namespace {
 std::map<std::string_view, SlipWords> read_words() {
   TsvTable const table(data::slip_words_tsv);
   auto const id = table.column("id"), student = table.column("student"), tutor = table.column("tutor"),
-             practise = table.column("practise");
+             brief = table.column("brief"), practise = table.column("practise");
   std::map<std::string_view, SlipWords> words;
   for (std::size_t row = 0; row < table.size(); ++row)
-    words[table.cell(row, id)] = SlipWords{table.cell(row, student), table.cell(row, tutor), table.cell(row, practise)};
+    words[table.cell(row, id)] = {table.cell(row, student), table.cell(row, tutor), table.cell(row, brief),
+                                  table.cell(row, practise)};
   return words;
 }
 

@@ -54,15 +54,15 @@ std::string named_slip(Judgement const& judgement) {
 }
 
 /// One decimal place, a tie away from zero.
-std::string one_place(double number) {
+std::string one_place(double number, DecimalMark mark) {
   long const tenths = std::lround(number * 10);
   std::string text = std::to_string(tenths / 10);
-  if (tenths % 10 != 0) text += "." + std::to_string(std::abs(tenths % 10));
+  if (tenths % 10 != 0) text += (mark == DecimalMark::comma ? "," : ".") + std::to_string(std::abs(tenths % 10));
   return text;
 }
 
 /// Mean and spread of those present.
-std::string summary_of(std::vector<int> marks) {
+std::string summary_of(std::vector<int> marks, DecimalMark mark) {
   if (marks.empty()) return {};
   std::sort(marks.begin(), marks.end());
   double sum = 0, squares = 0;
@@ -70,9 +70,9 @@ std::string summary_of(std::vector<int> marks) {
   double const n = static_cast<double>(marks.size()), mean = sum / n;
   for (int const m : marks) squares += (m - mean) * (m - mean);
   double const median = (marks[(marks.size() - 1) / 2] + marks[marks.size() / 2]) / 2.0;
-  std::string text = "Mean " + one_place(mean) + ", median " + one_place(median) + ", from " + std::to_string(marks.front()) +
-                     " to " + std::to_string(marks.back());
-  if (marks.size() > 1) text += ", standard deviation " + one_place(std::sqrt(squares / (n - 1)));  // of a sample: n - 1
+  std::string text = "Mean " + one_place(mean, mark) + ", median " + one_place(median, mark) + ", from " +
+                     std::to_string(marks.front()) + " to " + std::to_string(marks.back());
+  if (marks.size() > 1) text += ", standard deviation " + one_place(std::sqrt(squares / (n - 1)), mark);  // of a sample: n - 1
   return text + ".";
 }
 
@@ -132,7 +132,7 @@ std::string what_was_written(Judgement const& judgement, ProblemSet const& set) 
 
 }  // namespace
 
-ClassReport class_report(ClassResults const& results, std::string_view answers_file) {
+ClassReport class_report(ClassResults const& results, std::string_view answers_file, DecimalMark mark) {
   ClassReport report;
   report.title = results.title;
   for (PartSummary const& part : results.parts) {
@@ -167,7 +167,7 @@ ClassReport class_report(ClassResults const& results, std::string_view answers_f
     }
     report.rows.push_back(std::move(row));
   }
-  report.summary = summary_of(std::move(marks));
+  report.summary = summary_of(std::move(marks), mark);
   for (auto const& [sign, text] : words::legend) {
     if (seen.find(sign) != std::string::npos) report.signs.emplace_back(text);
   }

@@ -1,13 +1,16 @@
 #include "templates/from_set.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
+#include <utility>
 
 #include "engine/formula.h"
 #include "engine/quantity.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "engine/unit.h"
+#include "marker/marks.h"
 #include "marker/slip.h"
 
 namespace molewright {
@@ -16,8 +19,8 @@ namespace {
 namespace words {
 constexpr char const* limiting_reagent = "limiting reagent";
 constexpr char const* defer =
-    "Wear eye protection. Cautions are for the reagents as bought; check the safety data sheet, the school’s risk assessment and "
-    "local rules.";
+    "Wear eye protection. These are reminders for the reagents as bought, not all there is to know: check the safety data sheet, "
+    "the school’s risk assessment and local rules first.";
 constexpr char const* not_told_apart = "Not told apart here: ";
 constexpr char const* or_ = " or ";
 }  // namespace words
@@ -66,6 +69,25 @@ std::string meaning_of(SlipKeyEntry const& entry) {
   return text;
 }
 
+/// Marks of the printed lines. A mark whose step has no line of its own (it stood in an earlier part, or only repeats another)
+/// goes to the last line that has none yet, or else to the last.
+std::vector<int> marks_of_lines(Question const& question, std::size_t find, int marks, std::vector<Step> const& lines) {
+  std::vector<int> result(lines.size(), 0);
+  if (lines.empty()) return result;
+  int without_line = 0;
+  for (StepMark const& mark : marks_of_steps(question.worked, printed(question), find, marks)) {
+    auto const line = std::find_if(lines.begin(), lines.end(), [&](Step const& step) { return step.node == mark.node; });
+    (line == lines.end() ? without_line : result[static_cast<std::size_t>(line - lines.begin())]) += mark.marks;
+  }
+  for (std::size_t i = result.size(); i-- > 0 && without_line > 0;) {
+    if (result[i] > 0) continue;
+    ++result[i];
+    --without_line;
+  }
+  result.back() += without_line;
+  return result;
+}
+
 AnswerPart answer_part(Question const& question, std::size_t find, Conventions const& conventions) {
   AnswerPart part;
   part.letter = in_round_brackets(part_name(question, find));
@@ -73,9 +95,7 @@ AnswerPart answer_part(Question const& question, std::size_t find, Conventions c
   part.answer = answer_line(question.worked, printed(question), find, conventions);
   part.figures = figures_note(question, find);
   std::vector<Step> const all = steps(question.worked, printed(question), find, conventions);
-  std::vector<std::string> relations;
-  for (Step const& step : all) relations.push_back(step.relation);
-  std::vector<int> const marks = marks_of_steps(relations, part.marks);
+  std::vector<int> const marks = marks_of_lines(question, find, part.marks, all);
   for (std::size_t i = 0; i < all.size(); ++i) part.steps.push_back({all[i].text, marks[i]});
   for (SlipKeyEntry const& entry : key_of(question, find)) {
     part.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions.mark), meaning_of(entry)});
@@ -102,26 +122,6 @@ void note(std::vector<std::string>& formulas, std::string const& formula) {
 
 }  // namespace
 
-std::vector<int> marks_of_steps(std::vector<std::string> const& relations, int marks) {
-  std::vector<int> result(relations.size(), 0);
-  auto const is_chemistry = [](std::string const& relation) {
-    for (char const* const minor : {relations::convert, relations::atomic_weight, relations::group_mass, relations::molar_mass,
-                                    relations::coefficient, relations::table_value}) {
-      if (relation == minor) return false;
-    }
-    return true;
-  };
-  for (bool const chemistry : {true, false}) {
-    for (std::size_t i = relations.size(); i-- > 0 && marks > 0;) {
-      if (is_chemistry(relations[i]) != chemistry) continue;
-      result[i] = 1;
-      --marks;
-    }
-  }
-  if (!result.empty() && marks > 0) result.back() += marks;
-  return result;
-}
-
 std::string pretty_answer(std::string_view plain, DecimalMark mark) {
   auto const number = read_decimal(plain, mark);
   if (!ok(number)) return pretty_formula(plain);
@@ -134,14 +134,8 @@ std::string pretty_answer(std::string_view plain, DecimalMark mark) {
 }
 
 std::string short_words(std::string_view slip_id) {
-  std::string_view tutor = words_of(slip_id).tutor;
-  if (tutor.empty()) return std::string(slip_id);
-  std::size_t const hole = tutor.find('{');
-  if (hole == std::string_view::npos) return std::string(tutor);
-  std::size_t const end = tutor.substr(0, hole).find_last_of(":(");
-  tutor = tutor.substr(0, end == std::string_view::npos ? hole : end);
-  while (tutor.ends_with(' ')) tutor.remove_suffix(1);
-  return std::string(tutor.empty() ? slip_id : tutor);
+  std::string_view const brief = words_of(slip_id).brief;
+  return std::string(brief.empty() ? slip_id : brief);
 }
 
 std::string cautions_for(std::vector<Question> const& questions, Spelling spelling) {
@@ -211,9 +205,51 @@ AnswersDocument answers_document(ProblemSet const& set) {
   return document;
 }
 
+namespace {
+
+/// What each letter of a column means, where one template serves every paper; else nothing. A letter's slips are those that at
+/// least half of its entries hold.
+std::vector<CardLegend::Line> legend_of(std::vector<std::pair<Question const*, std::size_t>> const& column) {
+  struct Meaning {
+    std::size_t entries = 0;
+    std::vector<std::pair<std::string, std::size_t>> slips;  // and on how many papers
+  };
+  std::map<char, Meaning> meanings;
+  for (auto const& [question, find] : column) {
+    if (question->template_name != column.front().first->template_name) return {};
+    for (SlipKeyEntry const& entry : key_of(*question, find)) {
+      Meaning& meaning = meanings[entry.letter];
+      ++meaning.entries;
+      for (std::string const& id : entry.ids) {
+        auto at = std::find_if(meaning.slips.begin(), meaning.slips.end(), [&](auto const& slip) { return slip.first == id; });
+        if (at == meaning.slips.end()) at = meaning.slips.insert(at, {id, 0});
+        ++at->second;
+      }
+    }
+  }
+  std::vector<CardLegend::Line> lines;
+  for (auto const& [letter, meaning] : meanings) {
+    SlipKeyEntry usual;
+    for (auto const& [id, papers] : meaning.slips) {
+      if (2 * papers >= meaning.entries) usual.ids.push_back(id);
+    }
+    std::string const text = meaning_of(usual);
+    auto const same =
+        std::find_if(lines.begin(), lines.end(), [&](CardLegend::Line const& line) { return line.meaning == text; });
+    if (same != lines.end()) {
+      same->letters += std::string(" ") + letter;
+    } else {
+      lines.push_back({std::string(1, letter), text});
+    }
+  }
+  return lines;
+}
+
+}  // namespace
+
 MarkingCard marking_card(ProblemSet const& set) {
   DecimalMark const mark = set.course.conventions.mark;
-  MarkingCard card{set.title, {}, {}, {}};
+  MarkingCard card{set.title, {}, {}, {}, {}};
   for (Paper const& paper : set.papers) {
     for (Question const& question : paper.questions) {
       for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
@@ -238,6 +274,20 @@ MarkingCard marking_card(ProblemSet const& set) {
       }
     }
     card.rows.push_back(std::move(row));
+  }
+  for (std::string const& column : card.columns) {
+    std::vector<std::pair<Question const*, std::size_t>> asked;
+    bool lettered = false;
+    for (Paper const& paper : set.papers) {
+      for (Question const& question : paper.questions) {
+        for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
+          if (column_name(question, find) != column) continue;
+          asked.emplace_back(&question, find);
+          lettered = lettered || !key_of(question, find).empty();
+        }
+      }
+    }
+    if (lettered) card.legend.push_back({column, legend_of(asked)});
   }
   return card;
 }

@@ -16,17 +16,11 @@ AnswersDocument answers_document(ProblemSet const& set);
 /// A row a student, in class order; a row a version where papers are shared.
 MarkingCard marking_card(ProblemSet const& set);
 
-/// How the marks of a part are shared among its steps, in their order. From the end backwards, a mark each to the steps that are
-/// chemistry (no conversion of units, no molar mass); marks beyond these to the remaining steps, from the end; what is still over
-/// to the last step. Common practice, no source. `relations` are those of the steps (engine/working.h).
-std::vector<int> marks_of_steps(std::vector<std::string> const& relations, int marks);
-
 /// A number with its unit, or a formula, in plain spelling ("1.20e3 g", "BaCl2") as people read it ("1.20 × 10³ g", "BaCl₂").
 /// What is neither comes back unchanged.
 std::string pretty_answer(std::string_view plain, DecimalMark mark = DecimalMark::point);
 
-/// A slip's words for the tutor without what differs from student to student: "volume left in mL: {wrong} used ..." is "volume
-/// left in mL". The id itself where there are no words.
+/// A slip's words for keys and lists: "volume left in mL". The id itself where there are no words.
 std::string short_words(std::string_view slip_id);
 
 /// Cautions for the reagents of these questions, in one paragraph that defers to the safety data sheet; empty where the tables

@@ -8,6 +8,7 @@ namespace {
 struct Line {
   std::string text;
   Style style;
+  std::vector<CellLine::Piece> pieces;
 };
 }  // namespace
 
@@ -16,8 +17,12 @@ std::vector<Row> Grid::rows_of(Pages& pages, double x, std::vector<GridCell> con
   std::size_t most = 0;
   for (std::size_t c = 0; c < columns_.size() && c < cells.size(); ++c) {
     for (CellLine const& cell : cells[c]) {
+      if (!cell.pieces.empty()) {
+        lines[c].push_back({"", cell.style, cell.pieces});
+        continue;
+      }
       for (std::string& line : wrap(cell.text, {columns_[c].width - 2 * pad_, 0}, measure_in(cell.style))) {
-        lines[c].push_back({std::move(line), cell.style});
+        lines[c].push_back({std::move(line), cell.style, {}});
       }
     }
     most = std::max(most, lines[c].size());
@@ -52,25 +57,27 @@ std::vector<Row> Grid::rows_of(Pages& pages, double x, std::vector<GridCell> con
       height = std::max(height, h);
     }
     double const above = first ? 2.5 : 0, below = last ? 2.5 : 0;
-    rows.push_back(
-        {height + above + below,
-         [this, &pages, x, right, slice = std::move(slice), above, total = height + above + below, head, last](double y) {
-           double cell_x = x;
-           for (std::size_t c = 0; c < columns_.size(); ++c) {
-             GridColumn const& column = columns_[c];
-             double line_y = y + above;
-             for (Line const& line : slice[c]) {
-               double const at = column.align == Align::left    ? cell_x + pad_
-                                 : column.align == Align::right ? cell_x + column.width - pad_
-                                                                : cell_x + column.width / 2;
-               pages.text(at, line_y + line.style.leading() * 0.5 + line.style.size * 0.36, line.text, line.style, column.align);
-               line_y += line.style.leading();
-             }
-             if (upright_ && c > 0) pages.rule(cell_x, y, cell_x, y + total, 0.4, 0.55);
-             cell_x += column.width;
-           }
-           if (last) pages.rule(x, y + total, right, y + total, head ? 1 : 0.4, head ? 0 : 0.55);
-         }});
+    rows.push_back({height + above + below, [this, &pages, x, right, slice = std::move(slice), above,
+                                             total = height + above + below, head, last](double y) {
+                      double cell_x = x;
+                      for (std::size_t c = 0; c < columns_.size(); ++c) {
+                        GridColumn const& column = columns_[c];
+                        double line_y = y + above;
+                        for (Line const& line : slice[c]) {
+                          double const at = column.align == Align::left    ? cell_x + pad_
+                                            : column.align == Align::right ? cell_x + column.width - pad_
+                                                                           : cell_x + column.width / 2;
+                          double const base = line_y + line.style.leading() * 0.5 + line.style.size * 0.36;
+                          if (line.pieces.empty()) pages.text(at, base, line.text, line.style, column.align);
+                          for (CellLine::Piece const& piece : line.pieces)
+                            pages.text(cell_x + pad_ + piece.x, base, piece.text, piece.style);
+                          line_y += line.style.leading();
+                        }
+                        if (upright_ && c > 0) pages.rule(cell_x, y, cell_x, y + total, 0.4, 0.55);
+                        cell_x += column.width;
+                      }
+                      if (last) pages.rule(x, y + total, right, y + total, head ? 1 : 0.4, head ? 0 : 0.55);
+                    }});
   }
   return rows;
 }
@@ -85,8 +92,8 @@ void Grid::draw(Pages& pages, double x) const {
     std::vector<Row> with_head;
     if (first) with_head = head;  // the head is never left alone at the foot of a page
     append(with_head, std::move(rows));
+    pages.flow(with_head, first && with_head.size() <= head.size() + 1, head);  // later rows: a new page draws the head first
     first = false;
-    pages.flow(with_head, with_head.size() <= head.size() + 1, head);
   }
   if (rows_.empty()) pages.flow(head, true);
 }

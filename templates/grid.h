@@ -15,8 +15,14 @@ struct GridColumn {
 };
 /// A paragraph of a cell, in its own style.
 struct CellLine {
+  struct Piece {
+    double x = 0;  ///< points from the left of the cell's room
+    std::string text;
+    Style style;
+  };
   std::string text;
   Style style;
+  std::vector<Piece> pieces{};  ///< in place of `text`: set at their places, never wrapped. REQUIRES: they fit
 };
 using GridCell = std::vector<CellLine>;
 

@@ -19,12 +19,16 @@ constexpr char const* student = "Student";
 constexpr char const* right_answer = "right";
 constexpr char const* how =
     "The right answer comes first, then the wrong ones to expect. Tick a right answer; write the letter beside a wrong one. "
-    "What each letter means stands in the answers document.";
+    "The legend is at the end.";
+constexpr char const* legend = "What the letters mean";
+constexpr char const* in_answers = "different on each paper: see the answers document";
+constexpr char const* how_without_letters = "The right answer of every student. Tick a right answer.";
 }  // namespace words
 
 constexpr Style answer_style{Face::bold, 9.5, 0};
 constexpr Style slip_style{Face::serif, 9, 0};
 constexpr Style name_style{Face::bold, 9.5, 0};
+constexpr Style letter_style{Face::bold, 9, 0};
 constexpr double pad = 3;  // of a cell, each side
 constexpr double most_for_names = 96;
 
@@ -41,84 +45,129 @@ std::string slips_line(CardCell const& cell) {
   return line;
 }
 
-/// What one column needs at least: its longest entry on one line.
-double least_width(MarkingCard const& card, std::size_t column) {
-  double width = paper::text_width(card.columns[column], Face::bold, 10) + 30;
-  for (CardRow const& row : card.rows) {
-    if (column >= row.cells.size()) continue;
-    CardCell const& cell = row.cells[column];
-    width = std::max(width, paper::text_width(cell.answer, answer_style.face, answer_style.size));
-    for (CardCell::Slip const& slip : cell.slips)
-      width = std::max(width, paper::text_width(entry(slip), slip_style.face, slip_style.size));
-  }
-  return width + 2 * pad + 1;
-}
-
 std::string head_of(MarkingCard const& card, std::size_t column) {
   std::string head = card.columns[column];
   if (column < card.marks.size()) head += " [" + std::to_string(card.marks[column]) + "]";
   return head;
 }
 
-/// Widths for columns `from` to `to`: what is left over goes first to the columns with the most lines, where one more entry a
-/// line saves height, then to all alike.
-std::vector<double> share_out(MarkingCard const& card, std::vector<double> const& least, std::size_t from, std::size_t to,
-                              double room) {
-  struct Need {
-    double width = 0, entry = 0;
-    std::vector<std::size_t> counts;  // of entries, a row
-    std::size_t lines(std::size_t per_line) const {
-      std::size_t sum = 0;
-      for (std::size_t const n : counts) sum += (n + per_line - 1) / per_line;
-      return sum;
-    }
-    std::size_t per_line(double inner) const {
-      return entry > 0 ? std::max<std::size_t>(1, static_cast<std::size_t>(inner / entry)) : 1;
-    }
-  };
-  double const blank = paper::text_width(" ", slip_style.face, slip_style.size);
-  std::vector<Need> needs;
-  for (std::size_t c = from; c < to; ++c) {
-    Need need;
-    need.width = least[c];
-    room -= least[c];
-    for (CardRow const& row : card.rows) {
-      if (c >= row.cells.size()) continue;
-      need.counts.push_back(row.cells[c].slips.size());
-      for (CardCell::Slip const& slip : row.cells[c].slips) {
-        need.entry = std::max(need.entry, paper::text_width(entry(slip), slip_style.face, slip_style.size) + blank);
-      }
-    }
-    needs.push_back(std::move(need));
+/// Where a letter stands in its cell, from 0. With gaps: a letter that a paper lacks leaves its place free.
+std::vector<std::size_t> places_of(CardCell const& cell) {
+  std::vector<std::size_t> places;
+  for (CardCell::Slip const& slip : cell.slips) {
+    std::size_t const next = places.empty() ? 0 : places.back() + 1;
+    char const letter = slip.letter.empty() ? 'A' : slip.letter[0];
+    places.push_back(letter < 'A' || letter > 'Z' ? next : std::max(next, static_cast<std::size_t>(letter - 'A')));
   }
+  return places;
+}
+
+/// The letters of a column set in lines of `across`: each stands at one place in all rows, so that the eye finds it.
+struct Lettering {
+  std::size_t across = 1, most = 0;  ///< letters a line; letters of the fullest cell, gaps included
+  std::vector<double> x;             ///< of each place in a line
+  double letter = 0, width = 0;      ///< room for the letter itself; width of a whole line
+};
+constexpr double between_entries = 9;
+
+Lettering lettering(MarkingCard const& card, std::size_t column, std::size_t across) {
+  Lettering result;
+  result.across = across;
+  std::vector<double> widths(across, 0);
+  for (CardRow const& row : card.rows) {
+    if (column >= row.cells.size()) continue;
+    CardCell const& cell = row.cells[column];
+    std::vector<std::size_t> const places = places_of(cell);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      result.letter = std::max(result.letter, paper::text_width(cell.slips[i].letter, letter_style.face, letter_style.size) + 3);
+      double& width = widths[places[i] % across];
+      width = std::max(width, paper::text_width(cell.slips[i].answer, slip_style.face, slip_style.size));
+      result.most = std::max(result.most, places[i] + 1);
+    }
+  }
+  for (double const width : widths) {
+    result.x.push_back(result.width);
+    result.width += result.letter + width + between_entries;
+  }
+  result.width -= between_entries;
+  return result;
+}
+
+/// What one column needs at least: its longest entry on one line.
+double least_width(MarkingCard const& card, std::size_t column) {
+  double width = paper::text_width(head_of(card, column), Face::bold, 10);
+  for (CardRow const& row : card.rows) {
+    if (column >= row.cells.size()) continue;
+    width = std::max(width, paper::text_width(row.cells[column].answer, answer_style.face, answer_style.size));
+  }
+  return std::max(width, lettering(card, column, 1).width) + 2 * pad + 1;
+}
+
+struct ColumnShape {
+  double width = 0;
+  Lettering letters;
+};
+
+/// Shapes of columns `from` to `to`: what is left over goes first to the columns with the most lines, where one more letter a
+/// line saves height, then to all alike.
+std::vector<ColumnShape> share_out(MarkingCard const& card, std::vector<double> const& least, std::size_t from, std::size_t to,
+                                   double room) {
+  std::vector<ColumnShape> shapes;
+  for (std::size_t c = from; c < to; ++c) {
+    shapes.push_back({least[c], lettering(card, c, 1)});
+    room -= least[c];
+  }
+  auto const lines = [](Lettering const& l) { return (l.most + l.across - 1) / l.across; };
   while (true) {
-    Need* worst = nullptr;
-    std::size_t most = 0;
-    double cost = 0;
-    for (Need& need : needs) {
-      std::size_t const now = need.per_line(need.width - 2 * pad + blank - 0.5);
-      double const wanted = static_cast<double>(now + 1) * need.entry - blank + 0.5 + 2 * pad - need.width;
-      if (need.entry > 0 && need.lines(now) > most && need.lines(now + 1) < need.lines(now) && wanted <= room) {
-        worst = &need;
-        most = need.lines(now);
-        cost = wanted;
-      }
+    ColumnShape* worst = nullptr;  // most lines; among equals the one that is cheapest to mend
+    ColumnShape mended;
+    for (std::size_t i = 0; i < shapes.size(); ++i) {
+      Lettering const& now = shapes[i].letters;
+      if (lines(now) < 2 || (worst != nullptr && lines(now) < lines(worst->letters))) continue;
+      std::size_t const wanted = lines(now) - 1;
+      Lettering wider = lettering(card, from + i, (now.most + wanted - 1) / wanted);
+      double const width = std::max(shapes[i].width, wider.width + 2 * pad + 1);
+      if (width - shapes[i].width > room) continue;
+      bool const cheaper =
+          worst == nullptr || lines(now) > lines(worst->letters) || width - shapes[i].width < mended.width - worst->width;
+      if (!cheaper) continue;
+      worst = &shapes[i];
+      mended = {width, std::move(wider)};
     }
     if (worst == nullptr) break;
-    worst->width += cost;
-    room -= cost;
+    room -= mended.width - worst->width;
+    *worst = std::move(mended);
   }
-  std::vector<double> widths;
-  for (Need const& need : needs) widths.push_back(need.width + std::min(room / static_cast<double>(needs.size()), 60.0));
-  return widths;
+  double const each = std::min(room / static_cast<double>(shapes.size()), 60.0);
+  for (ColumnShape& shape : shapes) shape.width += each;
+  return shapes;
+}
+
+/// The lettered answers of a cell, at their places.
+void add_letters(paper::GridCell& lines, CardCell const& cell, ColumnShape const& shape) {
+  if (shape.letters.width > shape.width - 2 * pad) {  // an entry wider than the column may be: it has to wrap
+    if (!cell.slips.empty()) lines.push_back({slips_line(cell), slip_style});
+    return;
+  }
+  std::vector<std::size_t> const places = places_of(cell);
+  for (std::size_t i = 0; i < places.size();) {
+    std::size_t const line = places[i] / shape.letters.across;
+    paper::CellLine shown{"", slip_style};
+    for (; i < places.size() && places[i] / shape.letters.across == line; ++i) {
+      double const x = shape.letters.x[places[i] % shape.letters.across];
+      shown.pieces.push_back({x, cell.slips[i].letter, letter_style});
+      shown.pieces.push_back({x + shape.letters.letter, cell.slips[i].answer, slip_style});
+    }
+    lines.push_back(std::move(shown));
+  }
 }
 
 /// Columns `from` to `to` with the names.
 void band(Pages& pages, MarkingCard const& card, double name_width, std::vector<double> const& least, std::size_t from,
           std::size_t to) {
-  std::vector<double> const widths = share_out(card, least, from, to, pages.width() - name_width);
+  std::vector<ColumnShape> const shapes = share_out(card, least, from, to, pages.width() - name_width);
   std::vector<paper::GridColumn> columns{{words::student, name_width, paper::Align::left}};
-  for (std::size_t c = from; c < to; ++c) columns.push_back({head_of(card, c), widths[c - from], paper::Align::left});
+  for (std::size_t c = from; c < to; ++c) columns.push_back({head_of(card, c), shapes[c - from].width, paper::Align::left});
   paper::Grid grid(columns, {Face::bold, 10, 0});
   grid.set_upright_rules(true);
   grid.set_padding(pad);
@@ -130,13 +179,71 @@ void band(Pages& pages, MarkingCard const& card, double name_width, std::vector<
       paper::GridCell cell;
       if (c < row.cells.size()) {
         cell.push_back({row.cells[c].answer, answer_style});
-        if (!row.cells[c].slips.empty()) cell.push_back({slips_line(row.cells[c]), slip_style});
+        add_letters(cell, row.cells[c], shapes[c - from]);
       }
       cells.push_back(std::move(cell));
     }
     grid.add(std::move(cells));
   }
   grid.draw(pages, pages.left());
+}
+
+std::string const& how_to_use(MarkingCard const& card) {
+  static std::string const with = words::how, without = words::how_without_letters;
+  return card.legend.empty() ? without : with;
+}
+
+/// The legend, three meanings beside each other; all on one page if a page can hold it.
+void legend(Pages& pages, MarkingCard const& card) {
+  if (card.legend.empty()) return;
+  double const head = 30, letters = [&] {
+    double widest = 0;
+    for (CardLegend const& one : card.legend)
+      for (CardLegend::Line const& line : one.lines)
+        widest = std::max(widest, paper::text_width(line.letters, letter_style.face, letter_style.size));
+    return widest + 6;
+  }();
+  constexpr std::size_t across = 3;
+  double const column = (pages.width() - head) / across;
+  std::vector<paper::Row> rows{paper::gap(10)};
+  append(rows, pages.paragraph(pages.left(), pages.width(), words::legend, {Face::bold, 10.5, 0}));
+  rows.push_back(paper::gap(2));
+  for (CardLegend const& one : card.legend) {
+    rows.push_back({4, [&pages](double y) { pages.rule(pages.left(), y + 2, pages.right(), y + 2, 0.4, 0.55); }});
+    std::size_t const first = rows.size();
+    if (one.lines.empty())
+      append(rows, pages.paragraph(pages.left() + head, pages.width() - head, words::in_answers, slip_style));
+    for (std::size_t i = 0; i < one.lines.size(); i += across) {
+      struct Shown {
+        std::string letters;
+        std::vector<std::string> meaning;
+      };
+      std::vector<Shown> shown;
+      std::size_t most = 1;
+      for (std::size_t k = i; k < std::min(i + across, one.lines.size()); ++k) {
+        shown.push_back(
+            {one.lines[k].letters, paper::wrap(one.lines[k].meaning, {column - letters - 10, 0}, measure_in(slip_style))});
+        most = std::max(most, shown.back().meaning.size());
+      }
+      rows.push_back({static_cast<double>(most) * slip_style.leading(), [&pages, shown, head, letters, column](double y) {
+                        double x = pages.left() + head;
+                        for (Shown const& entry : shown) {
+                          double base = y + slip_style.leading() * 0.5 + slip_style.size * 0.36;
+                          pages.text(x, base, entry.letters, letter_style);
+                          for (std::string const& line : entry.meaning) {
+                            pages.text(x + letters, base, line, slip_style);
+                            base += slip_style.leading();
+                          }
+                          x += column;
+                        }
+                      }});
+    }
+    rows[first].draw = [&pages, draw = rows[first].draw, name = one.column](double y) {
+      pages.text(pages.left() + pad, y + slip_style.leading() * 0.5 + slip_style.size * 0.36, name, {Face::bold, 10, 0});
+      draw(y);
+    };
+  }
+  pages.flow(rows, true);
 }
 
 }  // namespace
@@ -159,7 +266,7 @@ std::string marking_card_pdf(MarkingCard const& card, PageSize size) {
     if (from == 0) {
       pages.section(card.title, "", std::string(words::card) + " · " + card.title);
       pages.flow(pages.paragraph(pages.left(), pages.width(), std::string(words::card) + ": " + card.title, {Face::bold, 12, 0}));
-      pages.flow(pages.paragraph(pages.left(), pages.width(), words::how, {Face::serif, 9, 0.2}));
+      pages.flow(pages.paragraph(pages.left(), pages.width(), how_to_use(card), {Face::serif, 9, 0.2}));
       pages.flow({paper::gap(4)});
     } else {
       pages.new_page();
@@ -167,11 +274,12 @@ std::string marking_card_pdf(MarkingCard const& card, PageSize size) {
     band(pages, card, name_width, least, from, to);
     from = to;
   } while (from < card.columns.size());
+  legend(pages, card);
   return pages.finish();
 }
 
 std::string marking_card_text(MarkingCard const& card) {
-  std::string out = paper::plain_heading(std::string(words::card) + ": " + card.title) + paper::plain_paragraph(words::how);
+  std::string out = paper::plain_heading(std::string(words::card) + ": " + card.title) + paper::plain_paragraph(how_to_use(card));
   for (CardRow const& row : card.rows) {
     std::string who = row.student;
     if (!row.version.empty()) who += who.empty() ? row.version : ", " + row.version;
@@ -183,6 +291,18 @@ std::string marking_card_text(MarkingCard const& card) {
       std::string line = std::string(words::right_answer) + "\u202F" + cell.answer;
       for (CardCell::Slip const& slip : cell.slips) line += "; " + entry(slip);
       out += paper::plain_paragraph(line, start, static_cast<std::size_t>(paper::columns(start)));
+    }
+  }
+  if (!card.legend.empty()) out += "\n" + paper::plain_heading(words::legend, '-');
+  for (CardLegend const& one : card.legend) {
+    std::string lead = "  " + one.column + "  ";
+    if (one.lines.empty()) out += paper::plain_paragraph(words::in_answers, lead, lead.size());
+    std::size_t widest = 0;
+    for (CardLegend::Line const& line : one.lines) widest = std::max(widest, line.letters.size());
+    for (CardLegend::Line const& line : one.lines) {
+      std::string const start = lead + line.letters + std::string(widest - line.letters.size() + 2, ' ');
+      out += paper::plain_paragraph(line.meaning, start, start.size());
+      lead = std::string(lead.size(), ' ');
     }
   }
   return out;

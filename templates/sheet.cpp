@@ -40,6 +40,43 @@ int marks_of(Sheet const& sheet) {
 }
 std::string in_brackets(int marks) { return "[" + std::to_string(marks) + "]"; }
 
+std::vector<std::string> paragraphs_of(std::string_view text) {
+  std::vector<std::string> paragraphs;
+  while (true) {
+    std::size_t const end = text.find('\n');
+    paragraphs.emplace_back(text.substr(0, end));
+    if (end == std::string_view::npos) return paragraphs;
+    text.remove_prefix(end + 1);
+  }
+}
+
+/// Where the paragraph of a part stands that begins with its letter; past the end where none does.
+std::size_t paragraph_of(SheetPart const& part, std::vector<std::string> const& paragraphs) {
+  std::string const letter = part.label.substr(0, part.label.find(' ') + 1);
+  if (letter.empty() || letter[0] != '(') return paragraphs.size();
+  auto const at = std::find_if(paragraphs.begin(), paragraphs.end(), [&](std::string const& p) { return p.starts_with(letter); });
+  return static_cast<std::size_t>(at - paragraphs.begin());
+}
+
+/// True where the box of a part has to say its marks, for the wording has no paragraph for each part.
+bool marks_in_boxes(SheetQuestion const& question) {
+  std::vector<std::string> const paragraphs = paragraphs_of(question.text);
+  return question.parts.size() > 1 && std::any_of(question.parts.begin(), question.parts.end(), [&](SheetPart const& part) {
+           return paragraph_of(part, paragraphs) == paragraphs.size();
+         });
+}
+
+/// Marks to be printed beside each paragraph: of each part beside its own, or of a question with one part at the end.
+std::vector<int> marks_beside(SheetQuestion const& question, std::vector<std::string> const& paragraphs) {
+  std::vector<int> marks(paragraphs.size(), 0);
+  if (question.parts.size() < 2) {
+    marks.back() = marks_of(question);
+  } else if (!marks_in_boxes(question)) {
+    for (SheetPart const& part : question.parts) marks[paragraph_of(part, paragraphs)] += part.marks;
+  }
+  return marks;
+}
+
 /// Sizes of ordinary and of large print. Large print is sans and black throughout: thin serifs and greys are what weak eyes lose
 /// first (common practice, no source).
 struct Look {
@@ -164,15 +201,23 @@ class SheetLayout {
     double const margin = s(30);
     Planned planned;
     planned.above.push_back(paper::gap(s(11)));
-    std::vector<Row> text = pages_.paragraph(pages_.left() + indent(), pages_.width() - indent() - margin, question.text, body);
-    // Number beside the first line, marks beside the last.
     double const first_base = body.leading() * 0.5 + body.size * 0.36;
+    auto const put_marks = [&](Row& row, int marks) {
+      row.draw = [this, draw = row.draw, marks, body, first_base](double y) {
+        pages_.text(pages_.right(), y + first_base, in_brackets(marks), {look_.strong, body.size, 0}, Align::right);
+        draw(y);
+      };
+    };
+    // Marks beside the last line of what they are for, each once.
+    std::vector<Row> text;
+    std::vector<std::string> const paragraphs = paragraphs_of(question.text);
+    std::vector<int> const marks = marks_beside(question, paragraphs);
+    for (std::size_t i = 0; i < paragraphs.size(); ++i) {
+      append(text, pages_.paragraph(pages_.left() + indent(), pages_.width() - indent() - margin, paragraphs[i], body));
+      if (marks[i] > 0) put_marks(text.back(), marks[i]);
+    }
     text.front().draw = [this, draw = text.front().draw, n = question.number, number, first_base](double y) {
       pages_.text(pages_.left(), y + first_base, n, number);
-      draw(y);
-    };
-    text.back().draw = [this, draw = text.back().draw, marks = marks_of(question), body, first_base](double y) {
-      pages_.text(pages_.right(), y + first_base, in_brackets(marks), {look_.strong, body.size, 0}, Align::right);
       draw(y);
     };
     append(planned.above, std::move(text));
@@ -252,7 +297,7 @@ class SheetLayout {
     double widest = 0, sum = 0;
     std::vector<double> label_widths;
     for (SheetPart const& part : question.parts) {
-      std::string const shown = part.label + (question.parts.size() > 1 ? " " + in_brackets(part.marks) : "");
+      std::string const shown = part.label + (marks_in_boxes(question) ? " " + in_brackets(part.marks) : "");
       double const most = pages_.right() - begin - boxes;  // longer than that, it wraps
       label_widths.push_back(std::min(paper::text_width(shown, label.face, label.size) + 6, most));
       widest = std::max(widest, label_widths.back());
@@ -261,7 +306,7 @@ class SheetLayout {
     bool const one_line = begin + sum - between <= pages_.right();
     for (std::size_t i = 0; i < question.parts.size(); ++i) {
       SheetPart shown = question.parts[i];
-      if (question.parts.size() > 1) shown.label += " " + in_brackets(shown.marks);
+      if (marks_in_boxes(question)) shown.label += " " + in_brackets(shown.marks);
       double const label_width = one_line ? label_widths[i] : widest;  // boxes below each other stand in line
       if (x > begin && x + label_width + boxes > pages_.right()) {
         lines.emplace_back();
@@ -337,7 +382,9 @@ std::string sheets_text(SheetDocument const& document) {
                               std::string(words::marks) + ": ____ / " + std::to_string(marks_of(sheet)));
     out += "\n" + paper::plain_paragraph(document.instructions.empty() ? words::instructions : document.instructions);
     for (SheetQuestion const& question : sheet.questions) {
-      out += "\n" + paper::plain_paragraph(question.text + " " + in_brackets(marks_of(question)), question.number + ".  ", 4);
+      out +=
+          "\n" + paper::plain_paragraph(question.text + (question.parts.size() > 1 ? "" : " " + in_brackets(marks_of(question))),
+                                        question.number + ".  ", 4);
       for (SheetPart const& part : question.parts) {
         std::string line = std::string(words::answer) + " " + part.label + ": ____________________";
         if (question.parts.size() > 1) line += " " + in_brackets(part.marks);

@@ -63,8 +63,8 @@ TEST_CASE("letters: what most papers hold comes first, and means the same on eac
 }
 
 TEST_CASE("letters: an entry is known by its first slip, and by how many-th of it", "[generators][letters]") {
-  ProblemSet set = set_of({{question("t", {key({{"other", "water"}, {"other"}, {"unit"}})})},
-                           {question("t", {key({{"unit"}, {"other"}})})}});
+  ProblemSet set =
+      set_of({{question("t", {key({{"other", "water"}, {"other"}, {"unit"}})})}, {question("t", {key({{"unit"}, {"other"}})})}});
   settle_letters(set);
   // On both: the first "other" (places 0, 1), "unit" (places 2, 0). The mean places are 1/2 and 1.
   CHECK(shown(set, 0) == "A=other/1 B=unit/3 C=other/2");

@@ -64,6 +64,8 @@ TEST_CASE("from results: the class report", "[templates][from_results]") {
   CHECK(report.out_of == 6);
   // Of 2 and 3: mean 2.5, standard deviation sqrt(0.5) = 0.707 (n - 1); worked by hand.
   CHECK(report.summary == "Mean 2.5, median 2.5, from 2 to 3, standard deviation 0.7.");
+  CHECK(class_report(results(), "answers.csv", DecimalMark::comma).summary ==
+        "Mean 2,5, median 2,5, from 2 to 3, standard deviation 0,7.");
   CHECK(report.columns == std::vector<std::string>{"1", "2a", "2b"});
   REQUIRE(report.rows.size() == 3);
   auto const cell = [&](std::size_t row, std::size_t column) {

@@ -5,30 +5,35 @@
 #include <string>
 #include <vector>
 
+#include "marker/slip.h"
 #include "tests/templates/solved_sample.h"
 
 using namespace molewright;
 
-TEST_CASE("from set: marks of a part among its steps", "[templates][from_set]") {
+TEST_CASE("from set: marks stand at the lines of the working", "[templates][from_set]") {
+  // By hand, from the rule in marker/marks.h: the answer has one, then the relations from the last to the first, then molar
+  // masses and changes of unit. Question 1: V in L, n = cV; then, for 2 (b), the ratio, M and m = nM. The mark of n = cV, which
+  // was worked in (a), goes to the last line without a mark.
   struct Case {
-    std::vector<std::string> relations;
-    int marks;
-    std::vector<int> expected;
+    int first, second;
+    std::vector<int> expected;  // of question 1, then of question 2 (b)
   };
-  std::string const convert = relations::convert, molar = relations::molar_mass, ratio = relations::mole_ratio;
-  // counted by hand, from the rule in the header
-  auto const c = GENERATE_COPY(values<Case>({
-      {{convert, "n = cV"}, 2, {1, 1}},
-      {{convert, "n = cV"}, 1, {0, 1}},
-      {{convert, "n = cV", ratio, molar, "m = nM"}, 3, {0, 1, 1, 0, 1}},
-      {{convert, "n = cV", ratio, molar, "m = nM"}, 2, {0, 0, 1, 0, 1}},
-      {{convert, "n = cV", ratio, molar, "m = nM"}, 4, {0, 1, 1, 1, 1}},
-      {{"n = cV"}, 3, {3}},
-      {{}, 3, {}},
-      {{ratio}, 0, {0}},
+  auto const c = GENERATE(values<Case>({
+      {1, 1, {0, 1, /**/ 0, 0, 1}},
+      {2, 2, {1, 1, /**/ 1, 0, 1}},
+      {3, 3, {1, 2, /**/ 1, 1, 1}},
+      {3, 4, {1, 2, /**/ 1, 1, 2}},
   }));
-  CAPTURE(c.relations, c.marks);
-  CHECK(marks_of_steps(c.relations, c.marks) == c.expected);
+  CAPTURE(c.first, c.second);
+  ProblemSet set = sample::solved_set();
+  set.papers[0].questions[0].marks = {c.first};
+  set.papers[0].questions[1].marks = {1, c.second};
+  AnswersDocument const d = answers_document(set);
+  std::vector<int> shown;
+  for (AnswerPart const* const part : {&d.papers[0].questions[0].parts[0], &d.papers[0].questions[1].parts[1]}) {
+    for (WorkingLine const& line : part->steps) shown.push_back(line.marks);
+  }
+  CHECK(shown == c.expected);
 }
 
 TEST_CASE("from set: plain answers as people read them", "[templates][from_set]") {
@@ -40,8 +45,17 @@ TEST_CASE("from set: plain answers as people read them", "[templates][from_set]"
   CHECK(pretty_answer("") == "");
 }
 
-TEST_CASE("from set: words for a slip end before the student's own numbers", "[templates][from_set]") {
+TEST_CASE("from set: words for a slip stand alone", "[templates][from_set]") {
   CHECK(short_words("volume-left-in-mL") == "volume left in mL");
+  CHECK(short_words("stopped-one-step-early") == "stopped one step early");
+  for (Slip const& slip : slips()) {
+    std::string const words = short_words(slip.id);
+    CAPTURE(slip.id, words);
+    CHECK(words != slip.id);
+    CHECK(words.find_first_of("{}:()") == std::string::npos);
+    CHECK(words.back() != ' ');
+    CHECK(words.size() <= 52);  // three beside each other on the marking card
+  }
   CHECK(short_words("a-slip-without-words") == "a-slip-without-words");
 }
 
@@ -94,4 +108,37 @@ TEST_CASE("from set: the marking card", "[templates][from_set]") {
   CHECK(card.rows[0].cells[2].answer == "1.72 g");
   REQUIRE(card.rows[0].cells[2].slips.size() == 2);
   CHECK(card.rows[0].cells[2].slips[0].answer == "0.860");
+  REQUIRE(card.legend.size() == 1);  // the other parts have no letters
+  CHECK(card.legend[0].column == "2b");
+  REQUIRE(card.legend[0].lines.size() == 2);
+  CHECK(card.legend[0].lines[1].letters == "B");
+  CHECK(card.legend[0].lines[1].meaning == "volume left in mL or a-slip-without-words");
+}
+
+TEST_CASE("from set: the legend of the marking card", "[templates][from_set]") {
+  ProblemSet set = sample::solved_set();
+  auto const key = [&set](std::size_t paper) -> std::vector<SlipKeyEntry>& { return set.papers[paper].questions[1].slip_key[1]; };
+  key(0) = {{'A', {"volume-left-in-mL"}, "1720", 1720},
+            {'B', {"other-substance-molar-mass", "hydrate-water-forgotten"}, "1.1", 1.1},
+            {'C', {"other-substance-molar-mass"}, "1.2", 1.2}};
+  key(1) = {{'B', {"other-substance-molar-mass"}, "1.3", 1.3}, {'D', {"mole-ratio-inverted", "mole-ratio-taken-as-one"}, "2", 2}};
+  SECTION("letters that mean the same share a line; a slip on half of the papers counts") {
+    auto const lines = marking_card(set).legend.at(0).lines;
+    REQUIRE(lines.size() == 4);
+    CHECK(lines[0].letters == "A");
+    CHECK(lines[1].letters == "B");
+    CHECK(lines[1].meaning == "molar mass of another substance or water of crystallisation left out");
+    CHECK(lines[2].meaning == "molar mass of another substance");
+    CHECK(lines[3].meaning == "mole ratio turned over or mole ratio left out");
+    key(0)[1].ids.pop_back();
+    auto const fewer = marking_card(set).legend.at(0).lines;
+    REQUIRE(fewer.size() == 3);
+    CHECK(fewer[1].letters == "B C");
+  }
+  SECTION("two templates at one place: the answers document has the meanings") {
+    set.papers[1].questions[1].template_name = "another";
+    CHECK(marking_card(set).legend.at(0).lines.empty());
+    std::string const text = marking_card_text(marking_card(set));
+    CHECK(text.find("2b  different on each paper: see the answers document") != std::string::npos);
+  }
 }

@@ -116,7 +116,7 @@ inline AnswersDocument answers(int students) {
 }
 
 inline MarkingCard card(int students, int columns) {
-  MarkingCard c{title, {}, {}, {}};
+  MarkingCard c{title, {}, {}, {}, {}};
   for (int i = 1; i <= columns; ++i) {
     c.columns.push_back(std::to_string(i));
     c.marks.push_back(3);
@@ -130,6 +130,13 @@ inline MarkingCard card(int students, int columns) {
       row.cells.push_back(std::move(cell));
     }
     c.rows.push_back(std::move(row));
+  }
+  for (int i = 1; i <= columns; ++i) {
+    CardLegend legend{std::to_string(i), {}};
+    for (int k = 0; i % 5 != 0 && k < 2 + i % 4; ++k)  // every fifth has meanings that differ from paper to paper
+      legend.lines.push_back({std::string(1, static_cast<char>('A' + k)),
+                              "mole ratio turned over, or the coefficients of the unbalanced equation used"});
+    c.legend.push_back(std::move(legend));
   }
   return c;
 }
