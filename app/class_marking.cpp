@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "marker/marks.h"
+#include "templates/from_set.h"
 
 namespace molewright {
 namespace {
@@ -122,17 +123,6 @@ class ClassMarker {
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
 };
 }  // namespace
-
-std::vector<std::string> answer_columns(ProblemSet const& set) {
-  std::vector<std::string> columns;
-  for (auto const& paper : set.papers)
-    for (auto const& question : paper.questions)
-      for (std::size_t f = 0; f < question.marks.size(); ++f) {
-        auto const name = column_name(question, f);
-        if (std::find(columns.begin(), columns.end(), name) == columns.end()) columns.push_back(name);
-      }
-  return columns;
-}
 
 Paper const* paper_of(ProblemSet const& set, std::string_view student) {
   for (auto const& paper : set.papers)

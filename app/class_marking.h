@@ -8,8 +8,6 @@
 
 namespace molewright {
 
-/// Columns of an answers file for this set: "1", "2a", "2b" ...
-std::vector<std::string> answer_columns(ProblemSet const& set);
 /// The paper of a student: their own, or the one of their version; nullptr for none.
 Paper const* paper_of(ProblemSet const& set, std::string_view student);
 

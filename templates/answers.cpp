@@ -164,8 +164,8 @@ class AnswersLayout {
     double answer_width = 0;
     for (SlipKeyLine const& slip : part.slips)
       answer_width = std::max(answer_width, paper::text_width(slip.answer, key.face, key.size));
-    double const column = (w + margin - 12) / 2, letter = 16;
-    answer_width = std::min(answer_width + 8, column / 2);
+    double const column = (w + margin - 8) / 2, letter = 13;
+    answer_width = std::min(answer_width + 7, column / 2);
     for (std::size_t i = 0; i < part.slips.size(); i += 2) {
       double height = 0;
       std::vector<std::pair<double, std::vector<std::vector<std::string>>>> cells;
@@ -176,7 +176,7 @@ class AnswersLayout {
             paper::wrap(slip.answer, {answer_width - 4, 0}, measure_in(key)),
             paper::wrap(slip.meaning, {column - letter - answer_width, 0}, measure_in(key))};
         for (auto const& lines : columns) height = std::max(height, static_cast<double>(lines.size()) * key.leading());
-        cells.push_back({x + static_cast<double>(k - i) * (column + 12), std::move(columns)});
+        cells.push_back({x + static_cast<double>(k - i) * (column + 8), std::move(columns)});
       }
       rows.push_back({height, [this, cells = std::move(cells), answer_width, letter](double y) {
                         for (auto const& [at, columns] : cells) {

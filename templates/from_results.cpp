@@ -33,8 +33,8 @@ constexpr std::pair<char const*, char const*> legend[] = {
 };
 /// Kinds of question as people say them; others are printed as they are.
 constexpr std::pair<char const*, char const*> kinds[] = {
-    {"n-cV", "amount from concentration and volume"}, {"mass-from-amount", "mass from amount"}, {"dilution", "dilution"},
-    {"precipitate", "mass of a precipitate"},         {"limiting-reagent", "limiting reagent"},
+    {"n-cV", "amounts in solution"},          {"mass-from-amount", "mass from amount"}, {"dilution", "dilution"},
+    {"precipitate", "mass of a precipitate"}, {"limiting-reagent", "limiting reagent"},
 };
 }  // namespace words
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include "engine/formula.h"
@@ -247,19 +248,27 @@ std::vector<CardLegend::Line> legend_of(std::vector<std::pair<Question const*, s
 
 }  // namespace
 
+std::vector<std::string> answer_columns(ProblemSet const& set) {
+  std::set<std::pair<std::size_t, std::string>> columns;  // by place on the paper, then by letter
+  for (Paper const& paper : set.papers) {
+    for (std::size_t place = 0; place < paper.questions.size(); ++place) {
+      Question const& question = paper.questions[place];
+      for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find)
+        columns.emplace(place, column_name(question, find));
+    }
+  }
+  std::vector<std::string> names;
+  for (auto const& [place, name] : columns) {
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  }
+  return names;
+}
+
 MarkingCard marking_card(ProblemSet const& set) {
   DecimalMark const mark = set.course.conventions.mark;
   MarkingCard card{set.title, {}, {}, {}, {}};
-  for (Paper const& paper : set.papers) {
-    for (Question const& question : paper.questions) {
-      for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
-        std::string const column = column_name(question, find);
-        if (std::find(card.columns.begin(), card.columns.end(), column) != card.columns.end()) continue;
-        card.columns.push_back(column);
-        card.marks.push_back(marks_at(question, find));
-      }
-    }
-  }
+  card.columns = answer_columns(set);
+  card.marks.assign(card.columns.size(), 0);
   for (Paper const& paper : set.papers) {
     CardRow row{paper.student, paper.version.empty() ? "" : "version " + paper.version,
                 std::vector<CardCell>(card.columns.size())};
@@ -267,6 +276,8 @@ MarkingCard marking_card(ProblemSet const& set) {
       for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
         auto const at = std::find(card.columns.begin(), card.columns.end(), column_name(question, find)) - card.columns.begin();
         CardCell& cell = row.cells[static_cast<std::size_t>(at)];
+        int& marks = card.marks[static_cast<std::size_t>(at)];
+        if (marks == 0) marks = marks_at(question, find);
         cell.answer = right_answer(question, find, mark);
         for (SlipKeyEntry const& entry : key_of(question, find)) {
           cell.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, mark)});

@@ -30,7 +30,7 @@ constexpr Style slip_style{Face::serif, 9, 0};
 constexpr Style name_style{Face::bold, 9.5, 0};
 constexpr Style letter_style{Face::bold, 9, 0};
 constexpr double pad = 3;  // of a cell, each side
-constexpr double most_for_names = 96;
+constexpr double most_for_names = 110;
 
 /// A letter and its answer stay on one line: they are joined by narrow no-break spaces (U+202F), and entries by plain blanks.
 std::string entry(CardCell::Slip const& slip) {

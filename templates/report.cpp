@@ -118,9 +118,9 @@ void slips_list(Pages& pages, ClassReport const& report) {
     return;
   }
   Grid grid({{"", 30, Align::left},
-             {"Slip", (pages.width() - 98) * 0.42, Align::left},
+             {"Slip", (pages.width() - 98) * 0.47, Align::left},
              {"Made by", 68, Align::left},
-             {"", (pages.width() - 98) * 0.58, Align::left}},
+             {"", (pages.width() - 98) * 0.53, Align::left}},
             head);
   for (ReportSlip const& slip : report.slips) {
     grid.add({{{slip.tag, {Face::bold, body.size, 0}}},

@@ -275,7 +275,8 @@ class SheetLayout {
     // Dotted paper to work on.
     rows.push_back({pitch() * (planned.lines + 1), [this, lines = planned.lines](double y) {
                       for (int i = 1; i <= lines; ++i)
-                        pages_.dots(pages_.left() + indent(), y + pitch() * i, pages_.right(), pitch(), 0.4);
+                        pages_.dots(pages_.left() + indent(), y + pitch() * i, pages_.right(), pitch(),
+                                    look_.scale > 1 ? 0 : 0.4);
                     }});
     append(rows, planned.below);
     pages_.flow(rows, true);

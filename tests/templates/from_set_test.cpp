@@ -115,6 +115,19 @@ TEST_CASE("from set: the marking card", "[templates][from_set]") {
   CHECK(card.legend[0].lines[1].meaning == "volume left in mL or a-slip-without-words");
 }
 
+TEST_CASE("from set: columns stand in the order of the questions, also where papers differ", "[templates][from_set]") {
+  ProblemSet set = sample::solved_set();
+  std::swap(set.papers[1].questions[0], set.papers[1].questions[1]);  // 1a, 1b, 2 on the second paper
+  set.papers[1].questions[0].number = "1";
+  set.papers[1].questions[1].number = "2";
+  CHECK(answer_columns(set) == std::vector<std::string>{"1", "1a", "1b", "2", "2a", "2b"});
+  MarkingCard const card = marking_card(set);
+  CHECK(card.columns == answer_columns(set));
+  CHECK(card.marks == std::vector<int>{2, 1, 3, 2, 1, 3});
+  CHECK(card.rows[1].cells[0].answer.empty());
+  CHECK(card.rows[1].cells[2].answer == "1.72 g");
+}
+
 TEST_CASE("from set: the legend of the marking card", "[templates][from_set]") {
   ProblemSet set = sample::solved_set();
   auto const key = [&set](std::size_t paper) -> std::vector<SlipKeyEntry>& { return set.papers[paper].questions[1].slip_key[1]; };
