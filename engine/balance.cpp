@@ -1,5 +1,5 @@
 // Balancing: the null space of the composition matrix, by fraction-free Gauss-Jordan elimination (E. H. Bareiss, Math. Comp. 22
-// (1968) 565).
+// (1968) 565); before that a shorter way for the usual equation with one solution.
 #include <boost/multiprecision/cpp_int.hpp>
 #include <numeric>
 #include <optional>
@@ -7,6 +7,7 @@
 #include "engine/chemistry_words.h"
 #include "engine/equation.h"
 #include "engine/positive.h"
+#include "engine/single_solution.h"
 
 namespace molewright {
 namespace {
@@ -209,9 +210,15 @@ BalanceResult too_large() {
 /// `single`: the solution of a one-dimensional null space that has a 0 or mixed signs.
 BalanceResult balance(CompositionMatrix const& matrix, std::vector<std::int64_t>* single) {
   BalanceResult result;
-  NullSpace space = null_space(matrix);
+  std::vector<std::int64_t> vector;
+  NullSpace space;
+  if (single_solution(matrix, vector)) {
+    space.nullity = 1;
+  } else {
+    space = null_space(matrix);
+    if (space.nullity == 1) vector = std::move(space.vectors[0]);
+  }
   if (space.nullity == 1) {
-    std::vector<std::int64_t>& vector = space.vectors[0];
     if (!space.fits) return too_large();
     bool positive = true;
     for (std::int64_t const number : vector) positive = positive && number > 0;
