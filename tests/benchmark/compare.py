@@ -51,7 +51,7 @@ def main(path):
             missed.append(what)
 
     print()
-    for name in [name for name in runs if name.startswith("balance_matrix/")]:
+    for name in sorted(name for name in runs if name.startswith("balance_matrix/")):
         entries, coefficients = runs[name]["label"].split(" :")
         rows, columns, *numbers = map(int, entries.split())
         matrix = Matrix(rows, columns, numbers)
