@@ -1,6 +1,7 @@
 #include "marker/results.h"
 
 #include <algorithm>
+#include <tuple>
 
 namespace molewright {
 namespace {
@@ -9,7 +10,19 @@ std::size_t index_of(std::vector<std::string> const& columns, std::string const&
   return static_cast<std::size_t>(std::find(columns.begin(), columns.end(), column) - columns.begin());
 }
 
+/// Number at the start of a column's name; -1 for none.
+int number_of(std::string const& column) {
+  if (column.empty() || column[0] < '0' || column[0] > '9') return -1;
+  int number = 0;
+  for (char const c : column) {
+    if (c < '0' || c > '9' || number > 99999) break;
+    number = 10 * number + (c - '0');
+  }
+  return number;
+}
+
 /// All columns in the order of the paper: a column that is new stands behind the one that it follows on its student's paper.
+/// Where papers have other parts to a question, these stand beside each other.
 std::vector<std::string> columns_in_order(std::vector<StudentResult> const& students) {
   std::vector<std::string> columns;
   for (auto const& student : students) {
@@ -25,6 +38,10 @@ std::vector<std::string> columns_in_order(std::vector<StudentResult> const& stud
       ++place;
     }
   }
+  if (std::all_of(columns.begin(), columns.end(), [](std::string const& column) { return number_of(column) >= 0; }))
+    std::stable_sort(columns.begin(), columns.end(), [](std::string const& a, std::string const& b) {
+      return std::make_tuple(number_of(a), a.size(), a) < std::make_tuple(number_of(b), b.size(), b);
+    });
   return columns;
 }
 

@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <tuple>
 #include <utility>
 
 #include "engine/formula.h"
@@ -249,16 +250,16 @@ std::vector<CardLegend::Line> legend_of(std::vector<std::pair<Question const*, s
 }  // namespace
 
 std::vector<std::string> answer_columns(ProblemSet const& set) {
-  std::set<std::pair<std::size_t, std::string>> columns;  // by place on the paper, then by letter
+  std::set<std::tuple<std::size_t, std::size_t, std::string>> columns;  // by place on the paper, then by letter: z before aa
   for (Paper const& paper : set.papers) {
     for (std::size_t place = 0; place < paper.questions.size(); ++place) {
       Question const& question = paper.questions[place];
       for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find)
-        columns.emplace(place, column_name(question, find));
+        columns.emplace(place, column_name(question, find).size(), column_name(question, find));
     }
   }
   std::vector<std::string> names;
-  for (auto const& [place, name] : columns) {
+  for (auto const& [place, length, name] : columns) {
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
   return names;

@@ -21,7 +21,7 @@ constexpr char const* how =
     "The right answer comes first, then the wrong ones to expect. Tick a right answer; write the letter beside a wrong one. "
     "The legend is at the end.";
 constexpr char const* legend = "What the letters mean";
-constexpr char const* in_answers = "different on each paper: see the answers document";
+constexpr char const* in_answers = "not the same on every paper: see the answers document";
 constexpr char const* how_without_letters = "The right answer of every student. Tick a right answer.";
 }  // namespace words
 

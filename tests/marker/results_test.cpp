@@ -117,6 +117,11 @@ TEST_CASE("results: parts stand in the order of the paper, whoever has which", "
   CHECK(columns(summarise("", {student("Ada", {}), student("Bo", {part("1"), part("3")}),
                                student("Cy", {part("1"), part("2"), part("3"), part("10")})})) ==
         std::vector<std::string>{"1", "2", "3", "10"});
+  // Papers of two levels: other parts to a question stand beside each other, and parts beyond z behind z.
+  CHECK(columns(summarise("", {student("Ada", {part("1"), part("2a"), part("2aa"), part("2b"), part("3")}),
+                               student("Bo", {part("1a"), part("1b"), part("2"), part("3")})})) ==
+        std::vector<std::string>{"1", "1a", "1b", "2", "2a", "2b", "2aa", "3"});
+  CHECK(columns(summarise("", {student("Ada", {part("B"), part("A")})})) == std::vector<std::string>{"B", "A"});
 }
 
 TEST_CASE("results: kinds come from the questions", "[marker][results]") {

@@ -152,6 +152,6 @@ TEST_CASE("from set: the legend of the marking card", "[templates][from_set]") {
     set.papers[1].questions[1].template_name = "another";
     CHECK(marking_card(set).legend.at(0).lines.empty());
     std::string const text = marking_card_text(marking_card(set));
-    CHECK(text.find("2b  different on each paper: see the answers document") != std::string::npos);
+    CHECK(text.find("2b  not the same on every paper: see the answers document") != std::string::npos);
   }
 }

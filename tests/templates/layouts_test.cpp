@@ -79,5 +79,5 @@ TEST_CASE("text: the marking card holds the right answer and every letter", "[te
   CHECK(has(text, "  2 [3]  right 1.20 × 10³ mL; A 0.0207; B 0.0208; C 0.0209; D 0.0210\n"));
   CHECK(has(text, "What the letters mean\n"));
   CHECK(has(text, "  1  A  mole ratio turned over, or the coefficients of the unbalanced equation"));
-  CHECK(has(marking_card_text(sample::card(1, 5)), "  5  different on each paper: see the answers document\n"));
+  CHECK(has(marking_card_text(sample::card(1, 5)), "  5  not the same on every paper: see the answers document\n"));
 }
