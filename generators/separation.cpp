@@ -108,6 +108,21 @@ Separation::Alike Separation::alike(Working const& working, SlipTable const& tab
     if (figures == 0) continue;
     Part const& part = parts_[f];
     auto now = shown(part, working, table.by_find[f], f);
+    std::vector<char> seen(part.keys.size(), 0);
+    for (Shown const& one : now) {
+      if (one.key > 0) seen[static_cast<std::size_t>(one.key - 1)] = 1;
+    }
+    // Where a reagent limits, a slip on the other's side rightly changes nothing.
+    bool const limited = std::any_of(working.nodes.begin(), working.nodes.end(),
+                                     [](Node const& node) { return node.definition.operation == Operation::choose; });
+    for (std::size_t k = 0; !limited && k < part.keys.size(); ++k) {
+      Key const& key = part.keys[k];
+      bool const made_here = std::any_of(table.all.begin(), table.all.end(),
+                                         [&](Application const& one) { return one.slip == key.slip && one.node == key.node; });
+      if (seen[k] || !made_here) continue;
+      ++result.avoidable;
+      if (with_names) result.pairs.push_back(std::string(key.slip->id) + " = right answer");
+    }
     std::sort(now.begin(), now.end(),
               [](Shown const& a, Shown const& b) { return a.value != b.value ? a.value < b.value : a.key < b.key; });
     // Whatever turns the choice of the limiting reagent over leads to one number by one way: that of the other reagent.
@@ -115,7 +130,9 @@ Separation::Alike Separation::alike(Working const& working, SlipTable const& tab
     for (Shown const& one : now) {
       if (one.slip != nullptr && one.slip->id == "excess-reagent-used") turned.push_back(one.value);
     }
-    auto const is_turned = [&](double value) { return std::any_of(turned.begin(), turned.end(), [&](double t) { return equal(t, value); }); };
+    auto const is_turned = [&](double value) {
+      return std::any_of(turned.begin(), turned.end(), [&](double t) { return equal(t, value); });
+    };
     for (std::size_t i = 0; i < now.size(); ++i) {
       for (std::size_t j = i + 1; j < now.size() && alike_at(now[i].value, now[j].value, figures); ++j) {
         Shown const& a = now[i];

@@ -263,7 +263,8 @@ std::string kind_meant(std::string_view said, std::vector<std::string> const& ki
     if (bare(kind) == wanted) return kind;
   }
   for (Words const& words : spoken) {
-    if (words.said == wanted && std::find(kinds.begin(), kinds.end(), words.kind) != kinds.end()) return std::string(words.kind);
+    if (bare(words.said) == wanted && std::find(kinds.begin(), kinds.end(), words.kind) != kinds.end())
+      return std::string(words.kind);
   }
   return "";
 }

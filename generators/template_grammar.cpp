@@ -75,8 +75,21 @@ auto const require_def = x3::eps > quantity[set_quantity] >
 
 BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, number_pick, word_pick, let, given, require, inner)
 
+using ExpectedAfter = char const* (*)(std::string_view before);
+bool holds(std::string_view text, char c) { return text.find(c) != std::string_view::npos; }
+bool blank_only(std::string_view text) { return text.find_first_not_of(" \t") == std::string_view::npos; }
+char const* expected_in_let(std::string_view before) {
+  return holds(before, '=') ? "one of ..., any ... or a range" : "a name of small letters";
+}
+char const* expected_in_given(std::string_view before) { return holds(before, '=') ? "a number" : "a quantity such as n(NaCl)"; }
+char const* expected_in_require(std::string_view before) {
+  if (holds(before, '=')) return "a number";
+  return blank_only(before) || blank_only(before.substr(before.rfind('/') + 1)) ? "a quantity such as n(NaCl)" : ">= or <=";
+}
+
 template <class Rule, class Body>
-std::optional<Fault> parse_with(Rule const& rule, std::string_view text, char const* id, char const* what, Body& body) {
+std::optional<Fault> parse_with(Rule const& rule, std::string_view text, char const* id, char const* what,
+                                ExpectedAfter expected_after, Body& body) {
   It it = text.data();
   It const begin = it;
   It const end = begin + text.size();
@@ -90,7 +103,7 @@ std::optional<Fault> parse_with(Rule const& rule, std::string_view text, char co
     if (which == "eoi") {
       fault.expected = "the end of the line";
     } else if (which.find("boost") != std::string::npos) {
-      fault.expected = ">= or <=";  // the only composite that can fail
+      fault.expected = expected_after(text.substr(0, fault.offset));  // a rule with an action has no name of its own
     } else {
       fault.expected = which;
     }
@@ -103,7 +116,7 @@ std::optional<Fault> parse_with(Rule const& rule, std::string_view text, char co
 
 Result<LetText> parse_let(std::string_view text) {
   LetText body;
-  if (auto found = parse_with(let, text, "bad-let", "this let cannot be read", body)) return *found;
+  if (auto found = parse_with(let, text, "bad-let", "this let cannot be read", expected_in_let, body)) return *found;
   return body;
 }
 
@@ -121,13 +134,14 @@ bool varies(std::string_view text) {
 
 Result<GivenText> parse_varying_given(std::string_view text) {
   GivenText body;
-  if (auto found = parse_with(given, text, "bad-given", "this given cannot be read", body)) return *found;
+  if (auto found = parse_with(given, text, "bad-given", "this given cannot be read", expected_in_given, body)) return *found;
   return body;
 }
 
 Result<RequireText> parse_require(std::string_view text) {
   RequireText body;
-  if (auto found = parse_with(require, text, "bad-require", "this require cannot be read", body)) return *found;
+  if (auto found = parse_with(require, text, "bad-require", "this require cannot be read", expected_in_require, body))
+    return *found;
   return body;
 }
 

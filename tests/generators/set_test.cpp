@@ -1,0 +1,228 @@
+// Sets: who gets which question.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <set>
+#include <string>
+
+#include "app/question_templates.h"
+#include "generators/set_maker.h"
+
+using namespace molewright;
+
+namespace {
+
+QuestionMaker& maker() {
+  static QuestionMaker made(read_templates(question_templates()).templates, Course{});
+  return made;
+}
+
+SetItem item(std::string const& kind, int count = 1) {
+  SetItem made;
+  made.kind = kind;
+  made.count = count;
+  return made;
+}
+
+std::vector<ClassMember> students(int count) {
+  std::vector<ClassMember> members;
+  for (int i = 0; i < count; ++i) members.push_back({"Student " + std::to_string(i + 1), "", "", ""});
+  return members;
+}
+
+SetPlan five_kinds() {
+  SetPlan plan;
+  plan.title = "Greenhouse";
+  for (char const* kind : {"n = cV", "mass", "serial dilution", "precipitates", "limiting reactant"})
+    plan.items.push_back(item(kind));
+  return plan;
+}
+
+ProblemSet made(SetPlan const& plan, std::vector<ClassMember> const& members, std::string const& seed = "spring") {
+  auto set = make_set(plan, members, seed, maker());
+  if (!ok(set)) FAIL(sentence(fault(set)));
+  return value(set);
+}
+
+}  // namespace
+
+TEST_CASE("set: each student has their own questions, of the kinds that were asked", "[generators][set]") {
+  ProblemSet const set = made(five_kinds(), students(30));
+  REQUIRE(set.papers.size() == 30);
+  std::vector<std::string> const kinds{"n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"};
+  std::set<std::string> texts, codes;
+  for (std::size_t p = 0; p < set.papers.size(); ++p) {
+    Paper const& paper = set.papers[p];
+    CHECK(paper.student == set.class_order[p]);
+    CHECK(paper.version == std::to_string(p + 1));
+    REQUIRE(paper.questions.size() == 5);
+    for (std::size_t q = 0; q < 5; ++q) {
+      Question const& question = paper.questions[q];
+      CHECK(question.kind == kinds[q]);
+      CHECK(question.number == std::to_string(q + 1));
+      CHECK(question.student == paper.student);
+      CHECK(question.template_name == set.papers[0].questions[q].template_name);  // one question for all, with other numbers
+      CHECK(texts.insert(question.text).second);
+      CHECK(codes.insert(question.code).second);
+    }
+  }
+  CHECK(set.notes.empty());
+}
+
+TEST_CASE("set: the same seed gives the same set, and a new student changes nobody's paper", "[generators][set]") {
+  auto members = students(8);
+  ProblemSet const first = made(five_kinds(), members);
+  ProblemSet const again = made(five_kinds(), members);
+  ProblemSet const other = made(five_kinds(), members, "summer");
+  members.insert(members.begin() + 3, {"Newcomer", "", "", ""});
+  ProblemSet const grown = made(five_kinds(), members);
+  int changed = 0;
+  for (std::size_t p = 0; p < 8; ++p) {
+    for (std::size_t q = 0; q < 5; ++q) {
+      CHECK(first.papers[p].questions[q].code == again.papers[p].questions[q].code);
+      CHECK(first.papers[p].questions[q].code == grown.papers[p < 3 ? p : p + 1].questions[q].code);
+      changed += first.papers[p].questions[q].code != other.papers[p].questions[q].code ? 1 : 0;
+    }
+  }
+  CHECK(changed == 40);
+}
+
+TEST_CASE("set: a kind uses all its templates before it uses one twice", "[generators][set]") {
+  SetPlan plan;
+  plan.items = {item("limiting-reagent", 5), item("limiting", 5)};
+  ProblemSet const set = made(plan, students(2));
+  std::set<std::string> first_five, texts;
+  std::map<std::string, int> times;
+  for (std::size_t q = 0; q < 10; ++q) {
+    Question const& question = set.papers[0].questions[q];
+    if (q < 5) first_five.insert(question.template_name);
+    ++times[question.template_name];
+    CHECK(texts.insert(question.text).second);
+  }
+  CHECK(first_five.size() == 5);
+  for (auto const& [name, count] : times) CHECK(count == 2);
+}
+
+TEST_CASE("set: levels, large print and versions come from the class list", "[generators][set]") {
+  std::vector<ClassMember> const members{{"Ash", "plain", "large", ""}, {"Birch", "stretching", "", "7"}, {"Cedar", "", "", ""}};
+  SetPlan plan;
+  plan.items = {item("n-cV"), item("dilution")};
+  ProblemSet const set = made(plan, members);
+  CHECK(set.papers[0].large_print);
+  CHECK_FALSE(set.papers[1].large_print);
+  CHECK(set.papers[1].version == "7");
+  for (Question const& question : set.papers[0].questions) CHECK(maker().find(question.template_name)->level == "plain");
+  for (Question const& question : set.papers[1].questions) CHECK(maker().find(question.template_name)->level == "stretching");
+}
+
+TEST_CASE("set: one paper for all, and an A/B pair", "[generators][set]") {
+  SetPlan plan = five_kinds();
+  plan.versions = SetPlan::Versions::one;
+  ProblemSet const one = made(plan, students(5));
+  REQUIRE(one.papers.size() == 1);
+  CHECK(one.papers[0].student.empty());
+  CHECK(one.class_order.size() == 5);
+  CHECK(one.class_versions == std::vector<std::string>(5, "1"));
+
+  plan.versions = SetPlan::Versions::ab;
+  auto members = students(4);
+  members[1].version = "A";
+  ProblemSet const pair = made(plan, members);
+  REQUIRE(pair.papers.size() == 2);
+  CHECK(pair.papers[0].version == "A");
+  CHECK(pair.papers[1].version == "B");
+  CHECK(pair.class_versions == std::vector<std::string>{"A", "A", "A", "B"});
+  for (std::size_t q = 0; q < 5; ++q) {
+    CHECK(pair.papers[0].questions[q].text != pair.papers[1].questions[q].text);
+    CHECK(pair.papers[0].questions[q].template_name == pair.papers[1].questions[q].template_name);
+  }
+}
+
+TEST_CASE("set: marks are spread over the parts", "[generators][set]") {
+  SetPlan plan;
+  plan.items.push_back(SetItem{});
+  plan.items.front().template_name = "chloride-in-feed-water";
+  plan.items.front().marks = 6;
+  ProblemSet const set = made(plan, students(1));
+  CHECK(set.papers[0].questions[0].marks == std::vector<int>{2, 4});  // usual marks 1 and 3
+}
+
+TEST_CASE("set: a teacher's own problem is given as it is", "[generators][set]") {
+  auto const file = parse_problems(
+      "given V(HCl) = 25.5 mL; given c(HCl) = 0.155 mol/L; find n(HCl) in mol marks 2; text What amount of {name HCl} is in "
+      "{V(HCl)}?; end");
+  REQUIRE(file.problems.size() == 1);
+  SetPlan plan;
+  plan.items.push_back(SetItem{});
+  plan.items.front().own = file.problems.front();
+  ProblemSet const set = made(plan, students(2));
+  Question const& question = set.papers[1].questions[0];
+  CHECK(question.kind == "own");
+  CHECK(question.text == "What amount of hydrochloric acid is in 25.5 mL?");  // no line break between number and unit
+  CHECK(question.worked.accepted.front().finds.front().text == "0.00395");    // 0.0255 x 0.155 = 0.0039525
+  CHECK(question.marks == std::vector<int>{2});
+  CHECK_FALSE(question.slip_key.front().empty());
+  CHECK(set.papers[0].questions[0].code == question.code);
+}
+
+TEST_CASE("set: a template with little to give says that questions repeat", "[generators][set]") {
+  auto read = read_templates({{"few",
+                               "template few\nkind n-cV\ngiven V(KCl) = one of 25.5 | 35.5 mL\ngiven c(KCl) = 0.155 mol/L\nfind "
+                               "n(KCl) in mol\ntext\nWhat amount is in {V(KCl)}?\nend\n"}});
+  REQUIRE(read.templates.size() == 1);
+  QuestionMaker few(read.templates, Course{});
+  SetPlan plan;
+  plan.items = {item("n-cV")};
+  auto const set = make_set(plan, students(5), "s", few);
+  REQUIRE(ok(set));
+  REQUIRE(value(set).notes.size() == 1);
+  CHECK(value(set).notes.front() == "3 questions are the same as another student's: the template has no more to give");
+  plan.items = {item("n-cV", 3)};
+  auto const too_many = make_set(plan, students(1), "s", few);
+  REQUIRE(!ok(too_many));
+  CHECK(sentence(fault(too_many)) == "the template few has too few different questions for one paper, expected a smaller count");
+}
+
+TEST_CASE("set: orders that cannot be met", "[generators][set]") {
+  struct Case {
+    std::string what;
+    SetPlan plan;
+    int students;
+    std::string id, message;
+  };
+  auto const with = [](SetItem one) {
+    SetPlan plan;
+    plan.items = {std::move(one)};
+    return plan;
+  };
+  SetItem no_template, odd_level = item("dilution"), few_marks = item("limiting-reagent");
+  no_template.template_name = "two-dilution";
+  odd_level.level = "hard";
+  few_marks.marks = 1;
+  SetPlan no_copies = with(item("dilution"));
+  no_copies.copies = 0;
+  SetPlan millions = with(item("dilution"));
+  millions.copies = 10000000;
+  std::vector<Case> const cases{
+      {"nothing", SetPlan{}, 3, "no-questions", "the set asks for no question, expected a [[question]] or a kind"},
+      {"nobody", with(item("dilution")), 0, "empty-class",
+       "the class has no students, expected a class list, or a number of versions"},
+      {"0 versions", no_copies, 0, "no-versions", "0 versions cannot be made, expected 1 to 100000"},
+      {"10 million", millions, 0, "no-versions", "10000000 versions cannot be made, expected 1 to 100000"},
+      {"kind", with(item("precipitat")), 3, "unknown-kind", "unknown kind \"precipitat\", expected precipitate"},
+      {"kind far off", with(item("titration")), 3, "unknown-kind",
+       "unknown kind \"titration\", expected dilution, limiting-reagent, mass-from-amount, n-cV, precipitate"},
+      {"template", with(no_template), 3, "unknown-template", "unknown template \"two-dilution\", expected two-dilutions"},
+      {"level", with(odd_level), 3, "unknown-level", "unknown level \"hard\", expected plain, standard, stretching"},
+      {"count", with(item("dilution", 0)), 3, "bad-count", "count is 0, expected 1 to 200"},
+      {"marks", with(few_marks), 3, "bad-marks",
+       "a question of 2 parts has 1 marks, expected at least one a part, and 100 at most"},
+  };
+  for (Case const& c : cases) {
+    CAPTURE(c.what);
+    auto const got = make_set(c.plan, students(c.students), "s", maker());
+    REQUIRE(!ok(got));
+    CHECK(fault(got).id == c.id);
+    CHECK(sentence(fault(got)) == c.message);
+  }
+}

@@ -1,0 +1,157 @@
+// Templates: what can be read, what is refused and where.
+#include "generators/template.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+
+using namespace molewright;
+
+namespace {
+std::string const good =
+    "template jar\n"
+    "kind n-cV\n"
+    "level plain\n"
+    "let salt, use = one of KNO3, peas | KCl, beans   # two in one\n"
+    "given V({salt}) = 20.0 to 50.0 by 0.5 mL\n"
+    "given c({salt}) = one of 0.105 | 0.155 mol/L\n"
+    "require n({salt}) >= 0.002 mol\n"
+    "find n({salt}) in mol\n"
+    "text\n"
+    "  For {use}: what amount is in {V({salt})} of {c({salt})} {name {salt}}?\n"
+    "end\n";
+
+std::string with(std::string const& what, std::string const& instead) {
+  std::string text = good;
+  text.replace(text.find(what), what.size(), instead);
+  return text;
+}
+}  // namespace
+
+TEST_CASE("template: the parts of a template", "[generators][template]") {
+  auto const read = parse_template(good);
+  for (auto const& fault : read.faults) UNSCOPED_INFO(show(fault, "jar"));
+  REQUIRE(read.read);
+  Template const& made = *read.read;
+  CHECK(made.name == "jar");
+  CHECK(made.kind == "n-cV");
+  CHECK(made.level == "plain");
+  REQUIRE(made.lets.size() == 3);
+  CHECK(made.lets[0].names == std::vector<std::string>{"salt", "use"});
+  CHECK(made.lets[0].pick.options[1] == std::vector<std::string>{"KCl", "beans"});
+  CHECK_FALSE(made.lets[0].number);
+  CHECK(made.lets[1].number);
+  CHECK(made.lets[1].pick.size() == 61);  // 20.0, 20.5 ... 50.0
+  CHECK(range_text(made.lets[1].pick, 0) == "20.0");
+  CHECK(range_text(made.lets[1].pick, 60) == "50.0");
+  CHECK(made.requirements.size() == 1);
+  CHECK(made.wordings.size() == 1);
+  CHECK(filled("{V({salt})} of {name {salt}} {{salt}", {{"salt", "KCl"}}) == "{V(KCl)} of {name KCl} {{salt}");
+}
+
+TEST_CASE("template: numbers keep the digits of their range", "[generators][template]") {
+  struct Case {
+    std::string range;
+    std::uint32_t k, size;
+    std::string text;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"20.0 to 50.0 by 0.5", 1, 61, "20.5"},
+      {"0.0125 to 0.0895 by 0.0005", 3, 155, "0.0140"},
+      {"1 to 9 by 2", 4, 5, "9"},
+      {"1.0 to 2.0 by 0.25", 1, 5, "1.25"},    // the step is written finer than the ends
+      {"0.10 to 0.15 by 0.02", 2, 3, "0.14"},  // the last is not reached
+  }));
+  CAPTURE(c.range);
+  auto const read = parse_template(with("20.0 to 50.0 by 0.5", c.range));
+  REQUIRE(read.read);
+  Pick const& pick = read.read->lets[1].pick;
+  CHECK(pick.size() == c.size);
+  CHECK(range_text(pick, c.k) == c.text);
+}
+
+TEST_CASE("template: glassware is what a school has", "[generators][template]") {
+  auto const read = parse_template(with("20.0 to 50.0 by 0.5", "any pipette from 5.00 to 50.00"));
+  REQUIRE(read.read);
+  std::vector<std::vector<std::string>> const sizes{
+      {"5.00"}, {"10.00"}, {"20.00"}, {"25.00"}, {"50.00"}};  // ISO 648 nominal volumes
+  CHECK(read.read->lets[1].pick.options == sizes);
+  auto const flasks = parse_template(with("20.0 to 50.0 by 0.5", "any flask from 100.0 to 500.0"));
+  REQUIRE(flasks.read);
+  std::vector<std::vector<std::string>> const nominal{{"100.0"}, {"200.0"}, {"250.0"}, {"500.0"}};  // ISO 1042
+  CHECK(flasks.read->lets[1].pick.options == nominal);
+}
+
+TEST_CASE("template: a set binds its own names", "[generators][template]") {
+  auto const read = parse_template(
+      "template t\nkind precipitate\nlet reaction = any precipitation\nreaction {reaction}\ngiven n({first}) = 0.10 mol\nexcess "
+      "{second}\nfind m({solid}) in g\ntext\nWhat mass of "
+      "{name {solid}}?\nend\n");
+  for (auto const& fault : read.faults) UNSCOPED_INFO(show(fault, "t"));
+  REQUIRE(read.read);
+  CHECK(read.read->lets[0].names == std::vector<std::string>{"reaction", "first", "second", "solid", "other"});
+}
+
+TEST_CASE("template: faults with their place", "[generators][template]") {
+  struct Case {
+    std::string what, instead, id, message;
+    std::size_t line, column;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"level plain", "level easy", "unknown-level", "unknown level \"easy\", expected plain, standard or stretching", 3, 7},
+      {"template jar\n", "", "no-name", "the template has no name, expected template NAME", 1, 1},
+      {"kind n-cV\n", "", "no-kind", "the template has no kind, expected kind KIND", 1, 1},
+      {"find n({salt}) in mol\n", "", "no-find", "the template asks for nothing, expected find Q in UNIT", 1, 1},
+      {"let salt, use = one of KNO3, peas | KCl, beans", "let salt, use = one of KNO3, peas | KCl", "unequal-choices",
+       "the choice \"KCl\" does not have one value for each of salt, use, expected 2 values with commas between", 4, 17},
+      {"let salt, use = one of", "let salt, use one of", "bad-let", "this let cannot be read, expected '='", 4, 15},
+      {"let salt, use = one of KNO3, peas | KCl, beans", "let salt, use = any slat", "unequal-choices", "", 0, 0},
+      {"20.0 to 50.0 by 0.5", "20.0 to 50.0", "bad-given", "this given cannot be read, expected \"by\"", 5, 32},
+      {"20.0 to 50.0 by 0.5", "50.0 to 20.0 by 0.5", "empty-range",
+       "this range holds no number, or more than a million, expected first to last by step", 5, 19},
+      {"20.0 to 50.0 by 0.5", "any flask from 3 to 4", "empty-range", "there is no flask of such a size, expected a wider range",
+       5, 19},
+      {"20.0 to 50.0 by 0.5", "any flsk from 3 to 4", "unknown-set", "unknown set \"flsk\", expected flask", 5, 19},
+      {"require n({salt}) >= 0.002", "require n({salt}) = 0.002", "bad-require",
+       "this require cannot be read, expected >= or <=", 7, 19},
+      {"0.002 mol", "0.002 mil", "unknown-unit", "", 7, 28},
+      {"name {salt}", "name {slat}", "unknown-variable", "{slat} is bound by no let, expected salt", 9, 1},
+      {"For {use}: what", "What", "", "", 0, 0},
+      {"{V({salt})} of {c({salt})} {name {salt}}?", "{V({salt})}.", "no-question",
+       "the text asks no question, expected a question mark, or a word such as Calculate", 9, 1},
+      {"end\n", "", "text-not-closed", "the text has no end, expected a line 'end'", 11, 1},
+      {"find n(", "fnd n(", "unknown-statement", "unknown statement \"fnd\", expected find", 8, 1},
+      {"find n({salt}) in mol", "find n({salt}) in g", "wrong-unit", "", 8, 6},
+      {"let salt, use", "let Salt, use", "bad-let", "this let cannot be read, expected a name of small letters", 4, 5},
+      {"given c({salt})", "let salt = one of NaCl\ngiven c({salt})", "bound-twice",
+       "the name salt is bound twice, expected another name", 6, 5},
+      {"kind n-cV", "kind n-cV\nlet spare = one of A | B", "unused-variable", "nothing uses spare", 3, 1},
+  }));
+  CAPTURE(c.what, c.instead);
+  auto const read = parse_template(with(c.what, c.instead));
+  if (c.id.empty()) {  // allowed: one name of two may stay unused
+    CHECK(read.read);
+    return;
+  }
+  CHECK_FALSE(read.read);
+  REQUIRE_FALSE(read.faults.empty());
+  PlacedFault const& found = read.faults.front();
+  if (c.line == 0) {
+    CHECK((found.fault.id == "unknown-set" || found.fault.id == "unequal-choices"));
+    return;
+  }
+  CHECK(found.fault.id == c.id);
+  if (!c.message.empty()) CHECK(sentence(found.fault) == c.message);
+  CHECK(found.line == c.line);
+  CHECK(found.column == c.column);
+}
+
+TEST_CASE("template: any bytes are refused without harm", "[generators][template]") {
+  for (std::string const& text :
+       {std::string(), std::string("\n\n"), std::string("let"), std::string("let x ="), std::string("given"),
+        std::string("require /"), std::string("\xff\xfe"), std::string("text\n{{{{"), "let a = one of " + std::string(5000, '|'),
+        std::string("given V(" + std::string(400, '(')), std::string("require V") + std::string(2000, '(') + " >= 1"}) {
+    auto const read = parse_template(text);
+    CHECK_FALSE(read.read);
+    CHECK_FALSE(read.faults.empty());
+  }
+}
