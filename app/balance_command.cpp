@@ -30,10 +30,16 @@ std::string solution_text(Equation equation, std::vector<std::int64_t> const& co
 
 void failed(Console& console, Item const& item, Fault const& fault, BalanceResult const* result) {
   console.report(fault, item);
-  if (!console.json) return;
-  auto out = error_json("equation", fault, item.text);
-  if (result && !result->independent.empty()) out["independent"] = result->independent;
-  console.print_json(out);
+  if (console.json) {
+    auto out = error_json(fault, item.text);
+    auto const input = out.at("input");
+    out.erase("input");
+    if (result && !result->independent.empty()) out["independent"] = result->independent;
+    out["input"] = input;
+    console.print_json(out);
+  } else if (item.listed) {
+    console.print("error: " + sentence(fault));
+  }
 }
 }  // namespace
 
@@ -51,7 +57,7 @@ void balance_command(Console& console, std::vector<std::string> const& equations
                         (none ? "this equation cannot be balanced: " : "this equation has no single balance: ") + result.why, "",
                         0};
       failed(console, item, found, &result);
-      if (!none && !console.json)
+      if (!none && !console.json && !item.listed)
         for (auto const& one : result.independent) console.print("  " + solution_text(value(equation), one));
       continue;
     }

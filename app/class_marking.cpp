@@ -12,9 +12,8 @@ namespace {
 
 using Rows = std::map<std::string, std::map<std::string, HandedIn const*>>;  // student, column
 
-PlacedFault placed(HandedIn const& row, Fault fault) {
-  return {std::move(fault), row.line, std::max<std::size_t>(row.column, 1), ""};
-}
+/// A fault of a whole row: it stands at the row's beginning.
+PlacedFault placed(HandedIn const& row, Fault fault) { return {std::move(fault), row.line, 1, ""}; }
 
 /// Puts in a mark given by hand, or says why it cannot be one.
 std::optional<Fault> give_by_hand(Judgement& judgement, std::string const& text) {

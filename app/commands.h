@@ -31,8 +31,9 @@ void mark_command(Console& console, MarkOptions const& options);
 
 struct ExplainOptions {
   std::optional<std::string> problem_file;
-  std::optional<std::string> part;     ///< "a" or "b"; the first find otherwise
-  std::vector<std::string> arguments;  ///< CODE ANSWER, or with a problem file ANSWER alone
+  std::optional<std::string> problem_id;  ///< which of the file's problems; the first otherwise
+  std::optional<std::string> part;        ///< "a" or "b"; otherwise the part that the answer fits best
+  std::vector<std::string> arguments;     ///< CODE ANSWER, or with a problem file ANSWER alone
 };
 void explain_command(Console& console, ExplainOptions const& options);
 

@@ -16,11 +16,11 @@ std::vector<Item> Console::items(std::vector<std::string> const& arguments) {
     for (std::size_t number = 1; std::getline(std::cin, line); ++number) {
       if (!line.empty() && line.back() == '\r') line.pop_back();
       if (number == 1 && line.rfind("\xEF\xBB\xBF", 0) == 0) line.erase(0, 3);
-      out.push_back({line, "-", number});
+      out.push_back({line, "-", number, true});
     }
     return out;
   }
-  for (std::size_t i = 0; i < arguments.size(); ++i) out.push_back({arguments[i], "argument " + std::to_string(i + 1), 1});
+  for (std::size_t i = 0; i < arguments.size(); ++i) out.push_back({arguments[i], "argument " + std::to_string(i + 1), 1, false});
   return out;
 }
 
@@ -52,11 +52,11 @@ void Console::warn(std::string_view text) {
   std::fprintf(stderr, "%.*s\n", static_cast<int>(text.size()), text.data());
 }
 
-Json error_json(char const* what, Fault const& fault, std::string_view text) {
-  return {{what, std::string(text)},
-          {"error", fault.id},
+Json error_json(Fault const& fault, std::string_view text) {
+  return {{"error", fault.id},
           {"message", sentence(fault)},
-          {"column", column(text, std::min(fault.offset, text.size()))}};
+          {"column", column(text, std::min(fault.offset, text.size()))},
+          {"input", std::string(text)}};
 }
 
 }  // namespace molewright

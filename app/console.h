@@ -21,12 +21,14 @@ struct Item {
   std::string text;
   std::string source;  ///< "argument 2" or "-"
   std::size_t line = 1;
+  bool listed = false;  ///< from standard input: its answer is one line, so that answers stay beside their items
 };
 
 class Console {
  public:
   bool json = false;
   Course course;
+  bool own_course = false;  ///< named on the command line: it goes before the one that a set names
 
   /// The arguments, or the lines of standard input where the only argument is "-". Blank lines stay, so that answers keep their
   /// order.
@@ -45,7 +47,7 @@ class Console {
   std::size_t faults_ = 0;
 };
 
-/// {what: text, "error": id, "message": ..., "column": n} for an item that could not be done.
-Json error_json(char const* what, Fault const& fault, std::string_view text);
+/// {"error": id, "message": ..., "column": n, "input": text} for an item that could not be done.
+Json error_json(Fault const& fault, std::string_view text);
 
 }  // namespace molewright

@@ -3,6 +3,7 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <functional>
 #include <nlohmann/json.hpp>
 
@@ -92,7 +93,9 @@ std::vector<Key> const& keys() {
 /// A file of own atomic weights: symbol, a blank or tab, the value; one element a line, # begins a comment.
 std::optional<Fault> read_weights(std::string const& path, Course& course) {
   auto const read = read_file(path);
-  if (!ok(read)) return Fault{"cannot-read", "the file of atomic weights " + path + " " + fault(read).what, "", 0};
+  if (!ok(read))
+    return Fault{"cannot-read", "the file of atomic weights " + path + " " + fault(read).what,
+                 quoted_list({"abridged", "two decimals", "one decimal", "whole"}) + ", or a file", 0};
   std::string_view rest = value(read);
   std::size_t number = 0;
   while (!rest.empty()) {
@@ -118,17 +121,19 @@ std::optional<Fault> read_weights(std::string const& path, Course& course) {
 
 class CourseReader {
  public:
-  explicit CourseReader(std::string_view text) : text_(text) {}
+  CourseReader(std::string_view text, std::string folder) : text_(text), folder_(std::move(folder)) {}
 
   CourseRead read() {
     toml::table table;
     try {
       table = toml::parse(text_);
     } catch (toml::parse_error const& error) {
-      fault({"toml-syntax", std::string(error.description()), "TOML", 0}, error.source());
+      out_.faults.push_back(toml_syntax(error, text_));
       return std::move(out_);
     }
     for (auto const& [name, node] : table) set(std::string(name.str()), node);
+    // The keys come by name; a person reads from the top.
+    std::stable_sort(out_.faults.begin(), out_.faults.end(), [](auto const& a, auto const& b) { return a.line < b.line; });
     return std::move(out_);
   }
 
@@ -153,8 +158,8 @@ class CourseReader {
       return;
     }
     if (key->set(out_.course, word)) return;
-    if (name == "atomic_weights") {
-      if (auto found = read_weights(word, out_.course)) fault(*found, node.source());
+    if (name == "atomic_weights" && nearest(word, key->allowed).empty()) {
+      if (auto found = read_weights((std::filesystem::path(folder_) / word).string(), out_.course)) fault(*found, node.source());
       return;
     }
     fault({"unknown-value", name + " cannot be \"" + word + '"', quoted_list(key->allowed), 0}, node.source());
@@ -163,11 +168,12 @@ class CourseReader {
   void fault(Fault found, toml::source_region const& where) { out_.faults.push_back(toml_fault(std::move(found), where, text_)); }
 
   std::string_view text_;
+  std::string folder_;
   CourseRead out_;
 };
 }  // namespace
 
-CourseRead read_course(std::string_view text) { return CourseReader(text).read(); }
+CourseRead read_course(std::string_view text, std::string const& folder) { return CourseReader(text, folder).read(); }
 
 std::string course_to_json(Course const& course) {
   nlohmann::ordered_json out;

@@ -12,9 +12,11 @@ namespace molewright {
 struct CourseRead {
   Course course;
   std::vector<PlacedFault>
-      faults;  ///< "toml-syntax", "unknown-key" (with the nearest), "unknown-value" (with what is allowed), "wrong-type"
+      faults;  ///< "toml-syntax", "unknown-key" (with the nearest), "unknown-value" (with what is allowed), "wrong-type",
+               ///< "cannot-read" and "bad-weight" for a file of atomic weights, and those of toml_syntax
 };
-CourseRead read_course(std::string_view toml);
+/// A file of atomic weights that it names is looked for in `folder`.
+CourseRead read_course(std::string_view toml, std::string const& folder = "");
 
 /// The course as JSON keys and values of the contract; read back by course_from_json.
 std::string course_to_json(Course const& course);

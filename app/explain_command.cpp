@@ -10,15 +10,40 @@
 #include "app/question_templates.h"
 #include "engine/steps.h"
 #include "generators/question_maker.h"
+#include "templates/from_set.h"
 
 namespace molewright {
 namespace {
+
+std::string listed(std::vector<std::string> const& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + words[i];
+  return out;
+}
+
+/// The problem that is meant, or nullptr (and a fault).
+Problem const* problem_of(Console& console, ProblemFile const& file, ExplainOptions const& options) {
+  std::vector<std::string> ids;
+  for (auto const& problem : file.problems) {
+    if (!options.problem_id || problem.id == *options.problem_id) return &problem;
+    ids.push_back(problem.id);
+  }
+  if (!ids.empty()) {
+    auto const near = nearest(*options.problem_id, ids);
+    console.report(Fault{"unknown-problem", "there is no problem \"" + *options.problem_id + "\" in this file",
+                         listed(near.empty() ? ids : near), 0},
+                   *options.problem_file);
+  } else if (file.faults.empty()) {
+    console.report(no_problem(), *options.problem_file);
+  }
+  return nullptr;
+}
 
 std::optional<Question> question_of(Console& console, QuestionMaker& maker, ExplainOptions const& options) {
   if (!options.problem_file) {
     auto made = maker.remake(options.arguments.front());
     if (ok(made)) return value(made);
-    console.report(fault(made), Item{options.arguments.front(), "argument 1", 1});
+    console.report(fault(made), Item{options.arguments.front(), "argument 1", 1, false});
     return std::nullopt;
   }
   auto const text = read_file(*options.problem_file);
@@ -28,13 +53,9 @@ std::optional<Question> question_of(Console& console, QuestionMaker& maker, Expl
   }
   auto const read = parse_problems(value(text));
   for (auto const& found : read.faults) console.report(found, *options.problem_file);
-  if (read.problems.empty()) {
-    if (read.faults.empty())
-      console.report(Fault{"no-problem", "there is no problem in this file", "a line such as problem my-problem", 0},
-                     *options.problem_file);
-    return std::nullopt;
-  }
-  auto const& problem = read.problems.front();
+  auto const* chosen = problem_of(console, read, options);
+  if (!chosen) return std::nullopt;
+  auto const& problem = *chosen;
   auto const worked = solve(problem, console.course.conventions);
   if (auto const* found = std::get_if<PlacedFault>(&worked)) {
     console.report(with_line_text(*found, value(text)), *options.problem_file);
@@ -46,16 +67,39 @@ std::optional<Question> question_of(Console& console, QuestionMaker& maker, Expl
   return std::nullopt;
 }
 
-/// Index of the part named, or nothing (and a fault) where there is none.
-std::optional<std::size_t> part_of(Console& console, Question const& question, std::optional<std::string> const& part) {
-  if (!part) return 0;
-  for (std::size_t f = 0; f < question.marks.size(); ++f)
-    if (part_name(question, f) == *part) return f;
-  std::string known;
-  for (std::size_t f = 0; f < question.marks.size(); ++f) known += (f ? ", " : "") + part_name(question, f);
-  console.report(
-      Fault{"unknown-part", "this question has no part " + *part, known.empty() ? "no part: it has one answer" : known, 0},
-      "--part");
+/// Which part an answer belongs to where nobody says: the first of which it is right, else the first in whose unit it could
+/// stand.
+std::size_t fitting_part(Question const& question, Course const& course, Written const& written) {
+  Judge const judge(question, course);
+  auto const& working = question.worked.accepted.front();
+  std::size_t in_unit = question.marks.size();
+  for (std::size_t f = 0; f < question.marks.size(); ++f) {
+    std::vector<Written> alone(f);
+    alone.push_back(written);
+    if (judge.judge(alone).at(f).value == ValueVerdict::right) return f;
+    bool const number = question.worked.problem.finds[f].kind == Find::Kind::number;
+    bool const fits =
+        !number ? written.kind == Written::Kind::words
+                : written.unit && written.unit->dimension ==
+                                      working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.unit.dimension;
+    if (fits) in_unit = std::min(in_unit, f);
+  }
+  return in_unit < question.marks.size() ? in_unit : 0;
+}
+
+/// Index of the part meant, or nothing (and a fault) where there is none of that name.
+std::optional<std::size_t> part_of(Console& console, Question const& question, std::optional<std::string> const& part,
+                                   Written const& written) {
+  if (!part) return fitting_part(question, console.course, written);
+  std::vector<std::string> known;
+  for (std::size_t f = 0; f < question.marks.size(); ++f) {
+    known.push_back(part_name(question, f));
+    if (known.back() == *part) return f;
+  }
+  bool const one = known.size() == 1;
+  console.report(Fault{"unknown-part", "this question has no part \"" + *part + '"',
+                       one ? "no --part: it has one answer" : listed(known), 0},
+                 Item{*part, "--part", 1, false});
   return std::nullopt;
 }
 
@@ -67,32 +111,74 @@ bool stands_at(Working const& working, Step const& step, std::string const& node
                      [&](Term const& t) { return working.nodes[static_cast<std::size_t>(t.node)].id == node; });
 }
 
-void print_explained(Console& console, Question const& question, std::size_t find, Judgement const& judgement) {
+/// What the number, the unit and the figures are, in a sentence.
+std::string verdict(Judgement const& judgement) {
+  switch (judgement.value) {
+    case ValueVerdict::blank:
+      return "Nothing was written.";
+    case ValueVerdict::absent:
+      return "The student was absent.";
+    case ValueVerdict::unreadable:
+      return "This could not be read as an answer.";
+    case ValueVerdict::wrong:
+      return "The answer is not right.";
+    case ValueVerdict::right:
+    case ValueVerdict::follow_through:
+      break;
+  }
+  bool const has_unit = judgement.unit != UnitVerdict::not_judged;
+  std::string out = has_unit ? "The number is right" : "The answer is right";
+  if (judgement.unit == UnitVerdict::wrong) out += ", the unit is not";
+  if (judgement.unit == UnitVerdict::missing) out += ", the unit is missing";
+  if (judgement.unit == UnitVerdict::equivalent) out += ", in another unit that says the same";
+  if (judgement.unit == UnitVerdict::right) out += ", and so is the unit";
+  if (judgement.figures == FiguresVerdict::too_few) out += "; it has too few significant figures";
+  if (judgement.figures == FiguresVerdict::too_many) out += "; it has too many significant figures";
+  return out + '.';
+}
+
+void print_working(Console& console, Question const& question, std::size_t find, std::string const& marked) {
   auto const& conventions = console.course.conventions;
   auto const& working = question.worked.accepted.front();
-  console.print(question.text);
-  console.print("");
-  auto const part = part_name(question, find);
-  console.print(fmt::format("Answer{}: {}", part.empty() ? "" : " to (" + part + ")", judgement.given));
-  console.print(fmt::format("Right:  {}   value {}, unit {}, figures {}", judgement.correct, name(judgement.value),
-                            name(judgement.unit), name(judgement.figures)));
-  console.print("");
-  std::string marked;
-  if (!judgement.candidates.empty() && judgement.candidates.front().slips.size() == 1)
-    marked = judgement.candidates.front().slips.front().node;
   bool shown = false;
+  console.print("");
+  console.print("Working:");
   for (auto const& step : steps(question.worked, working, find, conventions)) {
     bool const here = !marked.empty() && !shown && stands_at(working, step, marked);
     shown = shown || here;
     console.print((here ? " >> " : "    ") + step.text);
   }
   console.print("    " + answer_line(question.worked, working, find, conventions));
-  if (!marked.empty() && shown) console.print("(>> marks the step where the first cause below lies)");
+  if (shown) console.print(" >> is the step where the likeliest cause below lies.");
+}
+
+/// Nothing is certain from a number alone.
+std::string percent(double probability) { return probability >= 0.995 ? " >99 %" : fmt::format("{:>4.0f} %", probability * 100); }
+
+void print_explained(Console& console, Question const& question, std::size_t find, Judgement const& judgement) {
+  console.print(question.text);
   console.print("");
-  if (judgement.value == ValueVerdict::wrong && judgement.candidates.empty())
+  auto const part = part_name(question, find);
+  auto const to_part = part.empty() ? std::string() : " to (" + part + ")";
+  auto const mark = console.course.conventions.mark;
+  console.print("Answer" + to_part + ": " + (judgement.given.empty() ? "-" : judgement.given));
+  console.print("Right answer" + to_part + ": " + pretty_answer(judgement.correct, mark));
+  console.print(fmt::format("{} Marks: {} of {}{}.", verdict(judgement), judgement.marks, judgement.out_of,
+                            judgement.suggested
+                                ? fmt::format(" ({} if you accept the working up to the slip)", judgement.marks_if_accepted)
+                                : std::string()));
+  std::string marked;
+  if (!judgement.candidates.empty() && judgement.candidates.front().slips.size() == 1)
+    marked = judgement.candidates.front().slips.front().node;
+  print_working(console, question, find, marked);
+  if (!judgement.candidates.empty()) {
+    console.print("");
+    console.print("What may have happened, likeliest first:");
+    for (auto const& candidate : judgement.candidates) console.print(percent(candidate.probability) + "  " + candidate.text);
+  } else if (judgement.value == ValueVerdict::wrong) {
+    console.print("");
     console.print("No cause stands out. Ask to see the working.");
-  for (auto const& candidate : judgement.candidates)
-    console.print(fmt::format("{:>4.0f} %  {}", candidate.probability * 100, candidate.text));
+  }
   if (!judgement.feedback.empty()) {
     console.print("");
     console.print("To the student: " + judgement.feedback);
@@ -106,12 +192,17 @@ void explain_command(Console& console, ExplainOptions const& options) {
   QuestionMaker maker(std::move(read.templates), console.course);
   auto question = question_of(console, maker, options);
   if (!question) return;
-  auto const find = part_of(console, *question, options.part);
+  auto const written = read_written(options.arguments.back(), console.course.conventions.mark);
+  auto const find = part_of(console, *question, options.part, written);
   if (!find) return;
+  if (written.kind == Written::Kind::letter && question->worked.problem.finds[*find].kind == Find::Kind::number)
+    return console.report(Fault{"letter-without-card", "a letter has a meaning on the marking card of its set only",
+                                "the answer that the student wrote", 0},
+                          Item{options.arguments.back(), "argument " + std::to_string(options.arguments.size()), 1, false});
   if (question->number.empty()) question->number = "1";
-  std::vector<Written> written(*find);  // earlier parts are not known
-  written.push_back(read_written(options.arguments.back(), console.course.conventions.mark));
-  auto const judgement = Judge(*question, console.course).judge(written).at(*find);
+  std::vector<Written> script(*find);  // what was written to earlier parts is not known
+  script.push_back(written);
+  auto const judgement = Judge(*question, console.course).judge(script).at(*find);
   if (console.json)
     console.print_json(judgement_json(judgement));
   else

@@ -1,6 +1,8 @@
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <functional>
 
 #include "app/commands.h"
@@ -10,44 +12,58 @@
 namespace molewright {
 namespace {
 
+/// A command line that cannot be followed: what to say, and the command whose help would tell more.
+struct Misused {
+  std::string what;
+  std::string command;
+};
+
 /// Positionals are taken from what the option parser leaves over: it would read "[Cu(NH3)4]" as a list and lose the brackets.
-/// What looks like an option and is none is a fault of the command line.
+/// What looks like an option and is none is a fault of the command line. An arrow in front ("->x") is none, nor is "-5 g".
 std::vector<std::string> leftover(CLI::App const& command) {
-  auto const arguments = command.remaining();
-  for (auto const& argument : arguments) {
+  std::vector<std::string> options;
+  for (auto const* option : command.get_options())
+    for (auto const& name : option->get_lnames()) options.push_back("--" + name);
+  std::vector<std::string> out;
+  for (auto const& argument : command.remaining()) {
     bool const option_like =
         argument.size() > 1 && argument[0] == '-' && (argument[1] == '-' || (argument[1] >= 'a' && argument[1] <= 'z'));
-    if (option_like && argument != "--") throw CLI::ExtrasError(command.get_name(), {argument});
+    if (argument == "--") continue;
+    if (option_like) {
+      auto const near = nearest(argument, options);
+      throw Misused{"there is no option " + argument + (near.empty() ? "" : "; did you mean " + near.front() + "?"),
+                    command.get_name()};
+    }
+    out.push_back(argument);
   }
-  std::vector<std::string> out;
-  for (auto const& argument : arguments)
-    if (argument != "--") out.push_back(argument);
   return out;
 }
 
-void need(bool enough, std::string const& what) {
-  if (!enough) throw CLI::RequiredError(what);
-}
+/// Help as a person reads it: what the command does, how it is called, its options.
+class Help : public CLI::Formatter {
+ public:
+  std::string make_usage(CLI::App const* app, std::string) const override { return "\nUsage: " + app->get_footer() + "\n"; }
+  std::string make_footer(CLI::App const*) const override { return ""; }
+  std::string make_option_opts(CLI::Option const* option) const override {
+    return option->get_type_size() == 0 ? "" : " " + option->get_type_name();
+  }
+};
 
 class Program {
  public:
   Program()
       : app_("Problem sets in stoichiometry and solution chemistry: made, worked, and marked with the step that went wrong.",
              "molewright") {
+    app_.formatter(std::make_shared<Help>());
+    app_.footer("molewright COMMAND ...   (molewright COMMAND --help tells more)");
+    app_.set_help_flag("-h,--help", "this help");
     app_.require_subcommand(1);
-    app_.fallthrough(false);
-    add("mass", "molar mass with its breakdown", "FORMULA... | -", [this](auto const& items) {
-      need(!items.empty(), "FORMULA");
-      mass_command(console_, items);
-    });
-    add("balance", "balanced equation", "EQUATION... | -", [this](auto const& items) {
-      need(!items.empty(), "EQUATION");
-      balance_command(console_, items);
-    });
-    add("solve", "work the problems in a problem file", "FILE... | -", [this](auto const& items) {
-      need(!items.empty(), "FILE");
-      solve_command(console_, items);
-    });
+    add("mass", "molar mass with its breakdown", "FORMULA... | -", "a FORMULA, such as CuSO4.5H2O",
+        [this](auto const& items) { mass_command(console_, items); });
+    add("balance", "balanced equation", "EQUATION... | -", "an EQUATION, such as \"Fe + O2 -> Fe2O3\"",
+        [this](auto const& items) { balance_command(console_, items); });
+    add("solve", "work the problems in a problem file", "FILE... | -", "a FILE of problems",
+        [this](auto const& items) { solve_command(console_, items); });
     add_set();
     add_mark();
     add_explain();
@@ -55,70 +71,142 @@ class Program {
 
   int run(int argc, char** argv) {
     try {
+      check_command(argc, argv);
       app_.parse(argc, argv);
-      for (auto& [command, action] : actions_)
-        if (command->parsed()) {
-          auto const items = leftover(*command);
-          if (!read_course_file()) return static_cast<int>(Status::fault);
-          action(items);
-        }
+      for (auto& command : commands_) {
+        if (!command.parser->parsed()) continue;
+        auto const items = leftover(*command.parser);
+        command.check(items);
+        if (!read_course_file()) return static_cast<int>(Status::fault);
+        command.action(items);
+      }
     } catch (CLI::CallForHelp const& help) {
       return app_.exit(help);
+    } catch (Misused const& misused) {
+      return tell(misused);
     } catch (CLI::ParseError const& error) {
-      std::fprintf(stderr, "molewright: %s\nTry: molewright --help\n", error.what());
-      return static_cast<int>(Status::usage);
+      return tell({error.what(), argc > 1 ? argv[1] : ""});
     }
     return static_cast<int>(console_.status());
   }
 
  private:
-  using Action = std::function<void(std::vector<std::string> const&)>;
+  using Items = std::vector<std::string>;
+  struct Command {
+    CLI::App* parser;
+    std::function<void(Items const&)> check;  ///< throws Misused
+    std::function<void(Items const&)> action;
+  };
 
-  CLI::App* add(std::string const& name, std::string const& about, std::string const& usage, Action action) {
-    auto* command = app_.add_subcommand(name, about);
-    command->allow_extras();
-    command->footer("molewright " + name + " [options] " + usage);
-    command->add_flag("--json", console_.json, "print JSON, one object a line");
-    command->add_option("--course", course_file_, "the course's standing choices (TOML)");
-    actions_.push_back({command, std::move(action)});
-    return command;
+  static int tell(Misused const& misused) {
+    std::fprintf(stderr, "molewright: %s\nTry: molewright %s--help\n", misused.what.c_str(),
+                 misused.command.empty() ? "" : (misused.command + " ").c_str());
+    return static_cast<int>(Status::usage);
   }
 
-  void add_page(CLI::App* command, std::string& page) {
-    command->add_option("--page", page, "paper size: A4 or Letter")->check(CLI::IsMember({"A4", "Letter"}));
+  /// The parser would say "subcommand" and name nothing near.
+  void check_command(int argc, char** argv) const {
+    Items known;
+    for (auto const& command : commands_) known.push_back(command.parser->get_name());
+    if (argc < 2) throw Misused{"a command is needed: " + listed(known), ""};
+    std::string const first = argv[1];
+    if (first == "-h" || first == "--help" || std::find(known.begin(), known.end(), first) != known.end()) return;
+    if (first.rfind("-", 0) == 0) throw Misused{"the command comes first: " + listed(known), ""};
+    auto const near = nearest(first, known);
+    throw Misused{"there is no command \"" + first + "\"; " +
+                      (near.empty() ? "the commands are " + listed(known) : "did you mean " + listed(near) + "?"),
+                  ""};
+  }
+  static std::string listed(Items const& words) {
+    std::string out;
+    for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + words[i];
+    return out;
+  }
+
+  /// A command that takes as many items as wanted, but one at least.
+  void add(std::string const& name, std::string const& about, std::string const& usage, std::string const& needed,
+           std::function<void(Items const&)> action) {
+    add(name, about, usage, std::move(action), [name, needed](Items const& items) {
+      if (items.empty()) throw Misused{name + " needs " + needed, name};
+    });
+  }
+  CLI::App* add(std::string const& name, std::string const& about, std::string const& usage,
+                std::function<void(Items const&)> action, std::function<void(Items const&)> check) {
+    auto* parser = app_.add_subcommand(name, about);
+    parser->formatter(std::make_shared<Help>());
+    parser->set_help_flag("-h,--help", "this help");
+    parser->group("Commands");
+    parser->allow_extras();
+    parser->footer("molewright " + name + " [options] " + usage);
+    parser->add_flag("--json", console_.json, "print JSON, one object a line");
+    parser->add_option("--course", course_file_, "the course's standing choices (TOML)")->type_name("FILE");
+    commands_.push_back({parser, std::move(check), std::move(action)});
+    return parser;
+  }
+
+  void add_page(CLI::App* parser, std::string& page) {
+    parser->add_option("--page", page, "paper size: A4 (the usual one) or Letter")->type_name("SIZE");
+  }
+  static void check_page(std::string const& page, std::string const& command) {
+    if (page != "A4" && page != "Letter") throw Misused{"there is no paper size \"" + page + "\" here: A4 or Letter", command};
   }
 
   void add_set() {
-    auto* command = add("set", "make a problem set: sheets, answers, marking card, answers file", "SET.toml --out DIR",
-                        [this](auto const& items) {
-                          need(items.size() == 1, "one SET.toml");
-                          set_.set_file = items.front();
-                          set_command(console_, set_);
-                        });
-    command->add_option("--out", set_.out, "folder for what is made")->required();
-    command->add_option("--seed", set_.seed, "word or number that the draws start from (the set file's otherwise)");
-    add_page(command, set_.page);
+    auto* parser = add(
+        "set", "make a problem set: sheets, answers, marking card, answers file", "SET.toml --out DIR",
+        [this](Items const& items) {
+          set_.set_file = items.front();
+          set_command(console_, set_);
+        },
+        [this](Items const& items) {
+          if (items.size() != 1) throw Misused{"set needs one SET.toml" + too_many(items, 1), "set"};
+          if (set_.out.empty()) throw Misused{"set needs a folder to write to: --out DIR", "set"};
+          check_page(set_.page, "set");
+        });
+    parser->add_option("--out", set_.out, "folder for what is made")->type_name("DIR");
+    parser->add_option("--seed", set_.seed, "word or number that the draws start from (the set file's otherwise)")
+        ->type_name("WORD");
+    add_page(parser, set_.page);
   }
   void add_mark() {
-    auto* command = add("mark", "mark a class's answers: marks, feedback, class report", "SET.jsonl ANSWERS [--out DIR]",
-                        [this](auto const& items) {
-                          need(items.size() == 2, "SET.jsonl and ANSWERS");
-                          mark_.set_file = items[0];
-                          mark_.answers_file = items[1];
-                          mark_command(console_, mark_);
-                        });
-    command->add_option("--out", mark_.out, "folder for marks, report and feedback");
-    add_page(command, mark_.page);
+    auto* parser = add(
+        "mark", "mark a class's answers: marks, feedback, class report", "SET.jsonl ANSWERS [--out DIR]",
+        [this](Items const& items) {
+          mark_.set_file = items[0];
+          mark_.answers_file = items[1];
+          mark_command(console_, mark_);
+        },
+        [this](Items const& items) {
+          if (items.size() != 2) throw Misused{"mark needs SET.jsonl and ANSWERS" + too_many(items, 2), "mark"};
+          check_page(mark_.page, "mark");
+        });
+    parser->add_option("--out", mark_.out, "folder for marks, report and feedback; without it the report is only shown")
+        ->type_name("DIR");
+    add_page(parser, mark_.page);
   }
   void add_explain() {
-    auto* command =
-        add("explain", "one answer, explained (for a tutor)", "CODE ANSWER | --problem FILE ANSWER", [this](auto const& items) {
-          need(items.size() == (explain_.problem_file ? 1U : 2U), explain_.problem_file ? "ANSWER" : "CODE and ANSWER");
+    auto* parser = add(
+        "explain", "one answer, explained (for a tutor)", "CODE ANSWER | --problem FILE ANSWER",
+        [this](Items const& items) {
           explain_.arguments = items;
           explain_command(console_, explain_);
+        },
+        [this](Items const& items) {
+          std::size_t const needed = explain_.problem_file ? 1 : 2;
+          if (items.size() != needed)
+            throw Misused{std::string(needed == 1 ? "explain needs one ANSWER beside the problem file"
+                                                  : "explain needs the CODE of a question and an ANSWER") +
+                              too_many(items, needed),
+                          "explain"};
         });
-    command->add_option("--problem", explain_.problem_file, "a problem file; its first problem is meant");
-    command->add_option("--part", explain_.part, "part of the question: a, b, ... (the first otherwise)");
+    parser->add_option("--problem", explain_.problem_file, "a problem file, instead of a code")->type_name("FILE");
+    parser->add_option("--id", explain_.problem_id, "which problem of the file (the first otherwise)")->type_name("NAME");
+    parser->add_option("--part", explain_.part, "part of the question: a, b, ... (the one that fits best otherwise)")
+        ->type_name("LETTER");
+  }
+  /// People forget the quotes round an answer with a blank in it.
+  static std::string too_many(Items const& items, std::size_t wanted) {
+    return items.size() > wanted ? ", not also \"" + items[wanted] + "\" (what holds a blank needs quotes round it)" : "";
   }
 
   bool read_course_file() {
@@ -128,9 +216,10 @@ class Program {
       console_.report(fault(text), course_file_);
       return false;
     }
-    auto const read = read_course(value(text));
+    auto const read = read_course(value(text), std::filesystem::path(course_file_).parent_path().string());
     for (auto const& found : read.faults) console_.report(found, course_file_);
     console_.course = read.course;
+    console_.own_course = true;
     return read.faults.empty();
   }
 
@@ -140,7 +229,7 @@ class Program {
   SetOptions set_;
   MarkOptions mark_;
   ExplainOptions explain_;
-  std::vector<std::pair<CLI::App*, Action>> actions_;
+  std::vector<Command> commands_;
 };
 }  // namespace
 }  // namespace molewright

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
@@ -5,22 +6,50 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/judgement_json.h"
+#include "app/problem_json.h"
 #include "app/set_store.h"
 #include "templates/from_results.h"
 #include "templates/from_set.h"
 
 namespace molewright {
+namespace {
+
+/// An old set is marked as it was printed; how strictly is the teacher's to say again, and how the class writes its numbers.
+void take_rules(Course& set, Course const& own) {
+  set.rules = own.rules;
+  set.conventions.mark = own.conventions.mark;
+}
+
+/// Whether anything of the class's work was found in the file: if nothing was, the marks of an earlier run must stay.
+bool nothing_to_mark(AnswersRead const& answers, ClassResults const& results) {
+  if (answers.answers.empty() && !answers.faults.empty()) return true;
+  return std::any_of(results.faults.begin(), results.faults.end(),
+                     [](PlacedFault const& found) { return found.fault.id == "another-class"; });
+}
+
+void say_count(Console& console, std::size_t faults) {
+  if (faults > 0)
+    console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
+}
+}  // namespace
 
 void mark_command(Console& console, MarkOptions const& options) {
   auto const stored = read_file(options.set_file);
   if (!ok(stored)) return console.report(fault(stored), options.set_file);
-  auto const set = read_set(value(stored));
+  auto set = read_set(value(stored));
   for (auto const& found : set.faults) console.report(found, options.set_file);
   if (set.set.papers.empty()) return;
+  if (console.own_course) take_rules(set.set.course, console.course);
   auto const handed_in = read_file(options.answers_file);
   if (!ok(handed_in)) return console.report(fault(handed_in), options.answers_file);
   auto const answers = read_answers(value(handed_in), answer_columns(set.set));
-  auto const results = mark_class(set.set, answers);
+  auto results = mark_class(set.set, answers);
+  for (auto& found : results.faults)
+    if (found.line_text.empty()) found = with_line_text(found, value(handed_in));
+  if (nothing_to_mark(answers, results)) {
+    for (auto const& found : results.faults) console.report(found, options.answers_file);
+    return console.warn("Nothing was marked.");
+  }
 
   auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
   auto const file_name = std::filesystem::path(options.answers_file).filename().string();
@@ -42,14 +71,12 @@ void mark_command(Console& console, MarkOptions const& options) {
     auto const written = out.write();
     if (!ok(written)) return console.report(fault(written), options.out);
   }
-  if (console.json)
-    console.print(std::string_view(lines).substr(0, lines.empty() ? 0 : lines.size() - 1));
-  else
+  if (!console.json)
     console.print(report_text(report));
+  else if (!lines.empty())
+    console.print(std::string_view(lines).substr(0, lines.size() - 1));
   for (auto const& found : results.faults) console.report(found, options.answers_file);
-  if (!results.faults.empty())
-    console.warn(std::to_string(results.faults.size()) + (results.faults.size() == 1 ? " row or cell" : " rows or cells") +
-                 " could not be marked.");
+  say_count(console, results.faults.size());
 }
 
 }  // namespace molewright

@@ -50,7 +50,10 @@ void mass_command(Console& console, std::vector<std::string> const& formulas) {
     auto const formula = parse_formula(item.text);
     if (!ok(formula)) {
       console.report(fault(formula), item);
-      if (console.json) console.print_json(error_json("formula", fault(formula), item.text));
+      if (console.json)
+        console.print_json(error_json(fault(formula), item.text));
+      else if (item.listed)
+        console.print("error: " + sentence(fault(formula)));
       continue;
     }
     auto const mass = mass_of(value(formula), console.course.conventions.weights);
@@ -66,6 +69,7 @@ void mass_command(Console& console, std::vector<std::string> const& formulas) {
       continue;
     }
     console.print(fmt::format("{}  {} g/mol", pretty(value(formula)), total));
+    if (item.listed) continue;
     for (auto const& part : mass.parts)
       console.print(
           fmt::format("  {:<2} {:>4} × {:<9} = {:>9}", part.element, part.count, part.weight, unrounded(part.mass, all_figures)));

@@ -143,6 +143,8 @@ Result<Working> working_from_json(Json const& json) {
   return working;
 }
 
+Fault no_problem() { return {"no-problem", "there is no problem in this file", "a line such as: problem my-problem", 0}; }
+
 PlacedFault with_line_text(PlacedFault fault, std::string_view file_text) {
   if (fault.line == 0) fault.line = fault.column = 1;
   std::size_t at = 0;

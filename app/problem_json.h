@@ -17,6 +17,9 @@ std::string unrounded_answer(Working const& working, Answer const& answer);
 Json working_json(Working const& working);
 Result<Working> working_from_json(Json const& json);
 
+/// A file in which no problem begins.
+Fault no_problem();
+
 /// The fault with its line's text taken from the file.
 PlacedFault with_line_text(PlacedFault fault, std::string_view file_text);
 

@@ -1,4 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
@@ -28,7 +31,7 @@ class Order {
     }
     file_ = read_set_file(value(text));
     for (auto const& found : file_.faults) console_.report(found, options_.set_file);
-    if (file_.course_file && !read_course_of_set()) return false;
+    if (file_.course_file && !console_.own_course && !read_course_of_set()) return false;
     if (file_.class_file) read_members();
     for (auto const& own : file_.problems) read_own(own);
     return console_.faults() == 0;
@@ -49,7 +52,7 @@ class Order {
       console_.report(fault(text), path);
       return false;
     }
-    auto const course = read_course(value(text));
+    auto const course = read_course(value(text), std::filesystem::path(path).parent_path().string());
     for (auto const& found : course.faults) console_.report(found, path);
     console_.course = course.course;
     return course.faults.empty();
@@ -86,6 +89,37 @@ class Order {
   std::vector<ClassMember> members_;
 };
 
+/// A fault of the whole order, placed at the question that causes it: the first that fails in the same way by itself.
+PlacedFault placed(Fault const& fault, SetFile const& file, std::string const& seed, QuestionMaker& maker) {
+  for (std::size_t i = 0; i < file.plan.items.size() && i < file.places.size(); ++i) {
+    SetPlan alone = file.plan;
+    alone.items = {file.plan.items[i]};
+    alone.copies = 1;
+    auto const made = make_set(alone, {}, seed, maker);
+    if (ok(made) || molewright::fault(made).id != fault.id) continue;
+    auto where = file.places[i];
+    where.fault = molewright::fault(made);
+    return where;
+  }
+  return {fault, 1, 1, ""};
+}
+
+/// The files of a set: name, and what it is to whoever made it.
+constexpr std::array<std::pair<char const*, char const*>, 8> set_files{{
+    {"sheets.pdf", "the sheets, to print"},
+    {"sheets.txt", "the sheets as plain text"},
+    {"answers.pdf", "answers with working, marks and wrong answers to expect"},
+    {"answers.txt", "the same as plain text"},
+    {"marking-card.pdf", "every student's answers on a few pages, to mark with a pen"},
+    {"marking-card.txt", "the same as plain text"},
+    {"answers-to-fill.csv", "a table for what the students write"},
+    {"set.jsonl", "what marking needs: keep it"},
+}};
+
+std::string counted(std::size_t number, std::string const& what) {
+  return std::to_string(number) + ' ' + what + (number == 1 ? "" : "s");
+}
+
 void warn_of_missing_glyphs(Console& console, ProblemSet const& set) {
   std::string all = set.title;
   for (auto const& student : set.class_order) all += student;
@@ -104,7 +138,7 @@ void set_command(Console& console, SetOptions const& options) {
   QuestionMaker maker(std::move(templates.templates), console.course);
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
   auto const made = make_set(order.file().plan, order.members(), seed, maker);
-  if (!ok(made)) return console.report(fault(made), options.set_file);
+  if (!ok(made)) return console.report(placed(fault(made), order.file(), seed, maker), options.set_file);
   auto const& set = value(made);
 
   warn_of_missing_glyphs(console, set);
@@ -134,9 +168,10 @@ void set_command(Console& console, SetOptions const& options) {
                             {"notes", set.notes}});
     return;
   }
-  console.print(set.title + ": " + std::to_string(set.papers.size()) + (set.papers.size() == 1 ? " paper, " : " papers, ") +
-                std::to_string(questions) + " questions, every one worked twice.");
+  console.print(set.title + ": " + counted(set.papers.size(), "paper") + ", " + counted(questions, "question") + '.');
   for (auto const& note : set.notes) console.print("  note: " + note);
+  console.print("In " + options.out + ':');
+  for (auto const& [name, about] : set_files) console.print(fmt::format("  {:<20} {}", name, about));
 }
 
 }  // namespace molewright

@@ -2,6 +2,8 @@
 
 #include <toml++/toml.h>
 
+#include <algorithm>
+
 #include "app/toml_text.h"
 
 namespace molewright {
@@ -16,12 +18,14 @@ class SetReader {
     try {
       table = toml::parse(text_);
     } catch (toml::parse_error const& error) {
-      fault({"toml-syntax", std::string(error.description()), "TOML", 0}, error.source());
+      out_.faults.push_back(toml_syntax(error, text_));
       return std::move(out_);
     }
     for (auto const& [name, node] : table) top_key(std::string(name.str()), node);
     if (out_.plan.items.empty() && out_.faults.empty())
       fault({"no-questions", "this set has no questions", "a [[question]] with a kind", 0}, table.source());
+    // The keys come by name; a person reads from the top.
+    std::stable_sort(out_.faults.begin(), out_.faults.end(), [](auto const& a, auto const& b) { return a.line < b.line; });
     return std::move(out_);
   }
 
@@ -79,7 +83,7 @@ class SetReader {
   }
 
   void question(toml::table const& table) {
-    static std::vector<std::string> const known{"kind", "template", "problem", "level", "count", "marks"};
+    static std::vector<std::string> const known{"kind", "template", "problem", "level", "count", "marks", "vary"};
     SetItem item;
     int named = 0;
     for (auto const& [key, node] : table) {
@@ -103,6 +107,13 @@ class SetReader {
           item.count = static_cast<int>(number->get());
         else
           item.marks = static_cast<int>(number->get());
+      } else if (name == "vary") {
+        auto const* flag = node.as_boolean();
+        if (!flag)
+          fault({"wrong-type", "vary has the wrong type", "true or false", 0}, node.source());
+        else if (flag->get())
+          fault({"no-variants", "a problem of your own is given as it is: variants of it are not made yet", "vary = false", 0},
+                node.source());
       } else {
         unknown_key(name, known, node);
       }
@@ -112,6 +123,7 @@ class SetReader {
              named == 0 ? "this question says nothing of what it is" : "this question says more than one thing",
              "one of kind, template and problem", 0},
             table.source());
+    out_.places.push_back(toml_fault({}, table.source(), text_));
     out_.plan.items.push_back(std::move(item));
   }
 

@@ -21,8 +21,9 @@ struct SetFile {
     PlacedFault where;  ///< its place, for a fault about it
   };
   std::vector<OwnProblem> problems;
-  std::vector<PlacedFault>
-      faults;  ///< "toml-syntax", "unknown-key", "wrong-type", "unknown-value", "no-questions", "one-of-kind-template-problem"
+  std::vector<PlacedFault> places;  ///< of each of plan.items: its [[question]], for a fault about it
+  std::vector<PlacedFault> faults;  ///< "toml-syntax", "unknown-key", "wrong-type", "unknown-value", "no-questions",
+                                    ///< "no-versions", "one-of-kind-template-problem", "no-variants"
 };
 SetFile read_set_file(std::string_view toml);
 

@@ -83,14 +83,40 @@ Json question_json(Question const& question) {
       {"not_told_apart", question.told_apart_not}};
 }
 
+constexpr int most_marks = 1000;
+constexpr int most_power = 1000;
+
+/// Whether every value is what its definition makes of the nodes before it: a line changed by hand is not marked by.
+bool adds_up(Working const& stored) {
+  auto const count = static_cast<int>(stored.nodes.size());
+  for (auto const& node : stored.nodes) {
+    auto const& terms = node.definition.terms;
+    if (node.definition.operation == Operation::choose && terms.size() > stored.chosen.size()) return false;
+    if (node.definition.operation != Operation::pick) continue;
+    auto const& by = stored.nodes[static_cast<std::size_t>(terms.front().node)];
+    if (by.definition.operation != Operation::choose || by.definition.terms.size() != terms.size() - 1) return false;
+  }
+  for (auto const& term : stored.nodes)
+    for (auto const& read : term.definition.terms)
+      if (read.node >= count || read.weight < -most_power || read.weight > most_power) return false;
+  Working again = stored;
+  if (!evaluate(again, Ties::half_up, std::vector<std::optional<int>>(stored.finds.size()))) return false;
+  for (std::size_t i = 0; i < stored.nodes.size(); ++i)
+    if (again.nodes[i].value.number != stored.nodes[i].value.number) return false;
+  return true;
+}
+
 /// What can go wrong in one line is told as one fault; the reader of the file gives it a place.
 Result<Question> read_question(std::string_view line) {
-  auto const bad = [](std::string const& what) {
-    return Fault{"bad-question", "this question " + what, "a line as this program writes it", 0};
+  Question question;
+  auto const bad = [&](std::string const& what) {
+    auto const which = question.number.empty()    ? std::string("this question ")
+                       : question.student.empty() ? "question " + question.number + " of version " + question.version + ' '
+                                                  : "question " + question.number + " of " + question.student + ' ';
+    return Fault{"bad-question", which + what, "a line as this program writes it", 0};
   };
   auto const json = Json::parse(line, nullptr, false);
   if (!json.is_object()) return bad("is not a JSON object");
-  Question question;
   try {
     question.code = json.at("code").get<std::string>();
     question.version = json.at("version").get<std::string>();
@@ -122,8 +148,17 @@ Result<Question> read_question(std::string_view line) {
                                             entry.at("answer").get<std::string>(), entry.at("value").get<double>()});
     }
     auto const finds = question.worked.problem.finds.size();
-    if (question.marks.size() != finds || question.worked.accepted.front().finds.size() != finds)
-      return bad("has parts that do not fit its problem");
+    for (auto const& working_of_it : question.worked.accepted)
+      if (question.marks.size() != finds || working_of_it.finds.size() != finds ||
+          working_of_it.given_nodes.size() != question.worked.problem.givens.size())
+        return bad("has parts that do not fit its problem");
+    for (std::size_t f = 0; f < finds; ++f)
+      if (json.at("parts").at(f).at("answer") != question.worked.accepted.front().finds[f].text)
+        return bad("has an answer that is not the one of its working");
+    if (std::any_of(question.marks.begin(), question.marks.end(), [](int marks) { return marks < 1 || marks > most_marks; }))
+      return bad("has marks that cannot be");
+    for (auto const& working_of_it : question.worked.accepted)
+      if (!adds_up(working_of_it)) return bad("has a working that does not add up");
   } catch (std::exception const&) {
     return bad("lacks something or holds something of the wrong type");
   }
@@ -134,9 +169,14 @@ Result<Question> read_question(std::string_view line) {
   return question;
 }
 
+std::string text_of(Json const& object, char const* key) {
+  auto const at = object.find(key);
+  return at != object.end() && at->is_string() ? at->get<std::string>() : std::string();
+}
+
 void read_header(Json const& json, StoredSet& out) {
-  out.set.title = json.value("title", "");
-  out.set.seed = json.value("seed", "");
+  out.set.title = text_of(json, "title");
+  out.set.seed = text_of(json, "seed");
   if (json.contains("course")) {
     auto course = course_from_json(json.at("course").dump());
     if (ok(course))
@@ -144,10 +184,12 @@ void read_header(Json const& json, StoredSet& out) {
     else
       out.faults.push_back({fault(course), 1, 1, ""});
   }
-  for (auto const& student : json.value("students", Json::array()))
+  auto const students = json.find("students");
+  if (students == json.end() || !students->is_array()) return;
+  for (auto const& student : *students)
     if (student.is_object()) {
-      out.set.class_order.push_back(student.value("student", ""));
-      out.set.class_versions.push_back(student.value("version", ""));
+      out.set.class_order.push_back(text_of(student, "student"));
+      out.set.class_versions.push_back(text_of(student, "version"));
     }
 }
 }  // namespace
@@ -178,7 +220,7 @@ StoredSet read_set(std::string_view text) {
     if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
     if (number == 1) {
       auto const header = Json::parse(line, nullptr, false);
-      auto const format = header.is_object() ? header.value("format", "") : std::string();
+      auto const format = header.is_object() ? text_of(header, "format") : std::string();
       if (format.rfind("molewright-set/", 0) != 0) {
         out.faults.push_back({{"not-a-set", "this is not a problem set",
                                std::string("a file that begins with {\"format\": \"") + set_format + "\"", 0},

@@ -18,8 +18,8 @@ struct StoredSet {
   ProblemSet set;
   std::vector<PlacedFault> faults;  ///< a line that cannot be read is left out and named; without the first line nothing is read
 };
-/// Fault ids: "not-a-set" (another format or none), "newer-set" (a version this program does not know), "bad-question",
-/// "mistyped-code".
+/// Fault ids: "not-a-set" (another format or none), "newer-set" (a version this program does not know), "bad-question"
+/// (also where a working does not add up, as after a change by hand), "mistyped-code".
 StoredSet read_set(std::string_view text);
 
 }  // namespace molewright

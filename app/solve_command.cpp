@@ -38,12 +38,17 @@ void solve_command(Console& console, std::vector<std::string> const& files) {
     }
     auto const read = parse_problems(value(text));
     for (auto const& found : read.faults) console.report(found, file);
+    if (read.problems.empty() && read.faults.empty()) console.report(no_problem(), file);
     for (auto const& problem : read.problems) {
       auto const result = solve(problem, console.course.conventions);
       if (auto const* found = std::get_if<PlacedFault>(&result)) {
         console.report(with_line_text(*found, value(text)), file);
         if (console.json)
-          console.print_json(Json{{"problem", problem.id}, {"error", found->fault.id}, {"message", sentence(found->fault)}});
+          console.print_json(Json{{"problem", problem.id},
+                                  {"error", found->fault.id},
+                                  {"message", sentence(found->fault)},
+                                  {"line", found->line},
+                                  {"column", found->column}});
       } else if (console.json) {
         console.print_json(worked_json(std::get<Worked>(result), console.course.conventions));
       } else {
