@@ -40,6 +40,8 @@ bool put_in_order(Working& working) {
   for (auto& node : nodes)
     for (auto& term : node.definition.terms) term.node = place[static_cast<std::size_t>(term.node)];
   for (auto& answer : working.finds) answer.node = place[static_cast<std::size_t>(answer.node)];
+  for (auto& given : working.given_nodes)
+    for (int& node : given) node = place[static_cast<std::size_t>(node)];
   working.nodes = std::move(nodes);
   return true;
 }

@@ -24,7 +24,7 @@ int slot(std::string_view symbol) {
 }
 
 std::vector<Element> read_elements() {
-  Table const table(data::atomic_weights_tsv);
+  TsvTable const table(data::atomic_weights_tsv);
   auto const symbol = table.column("symbol"), name = table.column("name"), other = table.column("other_spelling"),
              number = table.column("atomic_number"), abridged = table.column("abridged"), mass = table.column("mass_number"),
              one = table.column("one_decimal"), two = table.column("two_decimals");

@@ -49,7 +49,7 @@ IonParts parts_of(Formula const& formula, std::string_view kind) {
 IonTable const& ion_table() {
   static IonTable const made = [] {
     IonTable result;
-    Table const table(data::ions_tsv);
+    TsvTable const table(data::ions_tsv);
     auto const formula = table.column("formula"), name = table.column("name"), kind = table.column("kind"),
                level = table.column("school_level");
     for (std::size_t row = 0; row < table.size(); ++row) {

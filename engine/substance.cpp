@@ -27,7 +27,7 @@ struct NameTable {
 NameTable const& name_table() {
   static NameTable const made = [] {
     NameTable result;
-    Table const table(data::names_tsv);
+    TsvTable const table(data::names_tsv);
     auto const formula = table.column("formula"), name = table.column("name"), others = table.column("other_formulas");
     for (std::size_t row = 0; row < table.size(); ++row) {
       int const number = static_cast<int>(row);
@@ -95,7 +95,7 @@ std::optional<Rational> grams(std::string_view cell) {
 SolubilityTable const& solubility_table() {
   static SolubilityTable const made = [] {
     SolubilityTable result;
-    Table const table(data::solubility_tsv);
+    TsvTable const table(data::solubility_tsv);
     auto const formula = table.column("formula"), name = table.column("name"), verdict = table.column("verdict"),
                at_20 = table.column("solubility_20C"), at_25 = table.column("solubility_25C"),
                hydrate = table.column("hydrate_usually_bought"), colour = table.column("colour_of_solid");
@@ -127,7 +127,7 @@ struct CautionTable {
 CautionTable const& caution_table() {
   static CautionTable const made = [] {
     CautionTable result;
-    Table const table(data::reagents_tsv);
+    TsvTable const table(data::reagents_tsv);
     auto const formula = table.column("formula"), hazards = table.column("h_codes"), cautions = table.column("cautions");
     for (std::size_t row = 0; row < table.size(); ++row) {
       int const number = static_cast<int>(row);

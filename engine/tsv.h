@@ -19,9 +19,9 @@ inline std::vector<std::string_view> split_cells(std::string_view line, char sep
 }
 
 /// A table of text; cells are views into it.
-class Table {
+class TsvTable {
  public:
-  explicit Table(std::string_view text) {
+  explicit TsvTable(std::string_view text) {
     while (!text.empty()) {
       std::size_t const end = text.find('\n');
       std::string_view const line = text.substr(0, end);

@@ -128,7 +128,7 @@ Rational value_of(std::string text, bool& is_exact) {
 
 TEST_CASE("rounding: every collected case", "[engine][rounding]") {
   std::string const text = text_of("rounding_cases.tsv");
-  Table const table(text);
+  TsvTable const table(text);
   REQUIRE(table.size() == 66);
   for (std::size_t row = 0; row < table.size(); ++row) {
     std::string const given(table.cell(row, table.column("value")));
@@ -165,7 +165,7 @@ TEST_CASE("rounding: every collected case", "[engine][rounding]") {
 
 TEST_CASE("rounding: 300 random numbers as Python's decimal module rounds them", "[engine][rounding]") {
   std::string const text = text_of("rounding_python.tsv");
-  Table const table(text);
+  TsvTable const table(text);
   REQUIRE(table.size() == 300);
   for (std::size_t row = 0; row < table.size(); ++row) {
     std::string const given(table.cell(row, 0));

@@ -23,7 +23,7 @@ struct TableFile {
   TableFile(TableFile const&) = delete;
   std::string cell(std::size_t row, std::string_view column) const { return std::string(table.cell(row, table.column(column))); }
   std::string const text;
-  Table const table;
+  TsvTable const table;
 };
 
 }  // namespace molewright::test

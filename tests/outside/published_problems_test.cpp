@@ -27,7 +27,7 @@ std::vector<Row> rows() {
   std::ostringstream text;
   text << file.rdbuf();
   auto const whole = text.str();
-  Table const table(whole);
+  TsvTable const table(whole);
   std::vector<Row> out;
   for (std::size_t r = 0; r < table.size(); ++r) {
     auto const cell = [&](char const* column) { return std::string(table.cell(r, table.column(column))); };
