@@ -101,6 +101,7 @@ std::optional<PlacedFault> Plan::prepare(std::vector<int> const& line_of_given) 
   auto const chemistry = chemistry_faults(worked_);
   if (!chemistry.empty()) return at(Place{1, 1}, {"chemistry", chemistry.front(), "substances that behave so", 0});
   numbers_ = worked_.problem;
+  line_of_given_ = line_of_given;
   for (Find const& find : numbers_.finds) asked_figures_.push_back(find.figures);
   for (std::size_t g = 0; g < numbers_.givens.size() && g < line_of_given.size(); ++g) {
     Source source{
@@ -223,6 +224,22 @@ Separation::Alike Plan::alike(bool with_names) {
   Separation const& known = separation();
   slips_ = slip_table(worked_, course_.conventions, false);
   return known.alike(worked_.accepted.front(), slips_, with_names);
+}
+
+std::vector<PlacedFault> Plan::unused_givens() const {
+  Working const& working = worked_.accepted.front();
+  std::vector<char> used(working.nodes.size(), 0);
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    for (int const node : order_of_work(working, f)) used[static_cast<std::size_t>(node)] = 1;
+  }
+  std::vector<PlacedFault> faults;
+  for (std::size_t g = 0; g < line_of_given_.size(); ++g) {
+    int const node = working.find_node(plain(numbers_.givens[g].quantity));
+    if (node >= 0 && used[static_cast<std::size_t>(node)]) continue;
+    faults.push_back(at(from_.lines[static_cast<std::size_t>(line_of_given_[g])].place,
+                        {"unused-given", "no answer needs " + plain(numbers_.givens[g].quantity), "", 0}));
+  }
+  return faults;
 }
 
 WorkedResult Plan::worked(Drawn const& drawn) const {

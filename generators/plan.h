@@ -42,6 +42,8 @@ class Plan {
   /// Works the numbers exactly, conservation check included.
   WorkedResult worked(Drawn const& drawn) const;
   Worked const& solved() const { return worked_; }
+  /// Givens that no answer rests on, in the printed working: for checking a template.
+  std::vector<PlacedFault> unused_givens() const;
   /// The problem with this draw's numbers.
   Problem const& numbers() const { return numbers_; }
 
@@ -62,6 +64,7 @@ class Plan {
   Course const& course_;
   Worked worked_;  ///< its first working holds the numbers of the draw
   Problem numbers_;
+  std::vector<int> line_of_given_;  ///< index into the template's lines
   std::vector<Source> sources_;
   std::vector<std::optional<int>> asked_figures_;
   std::vector<Limit> limits_;

@@ -174,6 +174,22 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed) {
   return question;
 }
 
+std::vector<PlacedFault> QuestionMaker::lint(Template const& from) {
+  Drawn const drawn = draw(from, 0, 0);
+  auto plan = plan_of(from, drawn);
+  if (!ok(plan)) return {PlacedFault{fault(plan), 1, 1, ""}};
+  value(plan)->put(drawn);
+  std::vector<PlacedFault> faults = value(plan)->unused_givens();
+  Binding const binding = binding_of(from, drawn);
+  for (TemplateLine const& text : from.wordings) {
+    Problem problem = value(plan)->numbers();
+    problem.text = filled(text.text, binding);
+    auto const words = wording(problem, course_.conventions);
+    if (!ok(words)) faults.push_back(PlacedFault{fault(words), text.place.line, text.place.column, ""});
+  }
+  return faults;
+}
+
 Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, std::uint32_t seed,
                                        std::uint32_t draw) const {
   WorkedResult worked = plan.worked(drawn);

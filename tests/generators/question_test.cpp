@@ -400,6 +400,26 @@ TEST_CASE("question: a template that nothing fits says what stands in its way", 
   CHECK(fault(got).what == "no draw of the template x is fit to be used; most often: require n(KCl) >= 5");
 }
 
+TEST_CASE("question: what a template gives is needed, and its words can be filled in", "[generators][question]") {
+  QuestionMaker maker(templates(), Course{});
+  for (Template const& one : maker.templates()) {
+    for (auto const& fault : maker.lint(one)) FAIL_CHECK(show(fault, one.name));
+  }
+  auto const read = read_templates(
+      {{"x",
+        "template x\nkind n-cV\ngiven V(KCl) = 20.5 mL\ngiven c(KCl) = 0.155 mol/L\ngiven m(NaCl) = 2.55 g\nfind n(KCl) in "
+        "mol\ntext\nWhat is in {V(KI)}?\nend\n"}});
+  REQUIRE(read.templates.size() == 1);
+  QuestionMaker faulty(read.templates, Course{});
+  auto const faults = faulty.lint(faulty.templates().front());
+  REQUIRE(faults.size() == 2);
+  CHECK(faults[0].fault.id == "unused-given");
+  CHECK(sentence(faults[0].fault) == "no answer needs m(NaCl)");
+  CHECK(faults[0].line == 5);
+  CHECK(faults[1].fault.id == "unknown-in-text");
+  CHECK(faults[1].line == 7);
+}
+
 TEST_CASE("question: marks follow the steps", "[generators][question]") {
   QuestionMaker maker(templates(), Course{});
   CHECK(made(maker, *maker.find("amount-in-feed"), 1).marks == std::vector<int>{1});
