@@ -116,7 +116,9 @@ Result<Code> parse_code(std::string_view text) {
   for (std::size_t i = 0; i < length; ++i) digits[i] = digit_of(in.characters[i]);
   if (!strange.empty()) {
     std::size_t const at = strange.front();
-    Fault fault{"mistyped-code", std::string("a code never holds ") + in.characters[at], "", in.offsets[at]};
+    char const odd = in.characters[at];  // perhaps a byte of a longer character, or none that can be shown
+    std::string const shown = odd > ' ' && odd < '\x7f' ? std::string(1, odd) : "the character that stands there";
+    Fault fault{"mistyped-code", "a code never holds " + shown, "", in.offsets[at]};
     if (strange.size() == 1) {
       digits[at] = mending_digit(digits, at);
       if (digits[at] >= 0 && fits(digits)) {

@@ -1,5 +1,7 @@
-// Any bytes as a number with a unit, under both decimal marks: what is read keeps its value when it is printed and read again.
+// Any bytes as a number, as a unit and as a number with a unit, under both decimal marks: what is read keeps its value when it is
+// printed and read again.
 #include "engine/decimal.h"
+#include "engine/measured.h"
 #include "engine/unit.h"
 #include "tests/fuzz/check.h"
 
@@ -40,11 +42,27 @@ void look_at_number(std::string_view text, DecimalMark mark) {
   look_at_unit(text.substr(length));
   look_at_unit(text.substr(length + (length < text.size() && text[length] == ' ' ? 1 : 0)));
 }
+
+void look_at_measured(std::string_view text, DecimalMark mark) {
+  auto const read = parse_measured(text, mark);
+  if (!ok(read)) {
+    demand_usable(fault(read), text);
+    return;
+  }
+  auto const& [number, unit] = value(read);
+  auto const printed = print_as_typed(number, mark).plain + (unit ? " " + unit->symbol : "");
+  auto const again = parse_measured(printed, mark);
+  demand(ok(again), "a printed measure can be read");
+  demand(value(again).number.value == number.value, "printing a measure keeps its number");
+  if (unit && !unit->symbol.empty()) demand(value(again).unit == unit, "printing a measure keeps its unit");
+}
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size) {
   auto const text = as_text(data, size);
   look_at_number(text, DecimalMark::point);
   look_at_number(text, DecimalMark::comma);
+  look_at_measured(text, DecimalMark::point);
+  look_at_measured(text, DecimalMark::comma);
   return 0;
 }

@@ -102,6 +102,9 @@ TEST_CASE("code: faults say what is wrong", "[generators][code]") {
   std::swap(swapped[at], swapped[at + 1]);
   std::string strange = good;
   strange[4] = 'O';
+  std::string const accented = good.substr(0, 3) + "É" + good.substr(5);
+  std::string null = good;
+  null[4] = '\0';
   auto const c = GENERATE_COPY(values<Case>({
       {"", "not-a-code", "not a question code, expected 12 characters out of BCDFGHJKMNPQRTVWXYZ3479", 0},
       {"BCDF", "not-a-code", "not a question code, expected 12 characters out of BCDFGHJKMNPQRTVWXYZ3479", 4},
@@ -109,6 +112,11 @@ TEST_CASE("code: faults say what is wrong", "[generators][code]") {
       {"OILSOILSOILS", "not-a-code", "not a question code, expected 12 characters out of BCDFGHJKMNPQRTVWXYZ3479", 0},
       {swapped, "mistyped-code", "the code is mistyped: its last character does not fit the others", 0},
       {strange, "mistyped-code", "a code never holds O, expected " + good.substr(4, 1) + " as character 5 if the rest is right",
+       4},
+      {accented, "mistyped-code", "a code never holds the character that stands there", 3},  // two bytes for one character
+      {null, "mistyped-code",
+       "a code never holds the character that stands there, expected " + good.substr(4, 1) +
+           " as character 5 if the rest is right",
        4},
   }));
   CAPTURE(c.text);
