@@ -106,6 +106,18 @@ bool adds_up(Working const& stored) {
   return true;
 }
 
+/// The author's reaction stands in the problem as it was written; the balanced one that the question was worked by stands beside
+/// it.
+bool take_reactions(Json const& balanced, Problem& problem) {
+  if (!balanced.is_array() || balanced.size() != problem.reactions.size()) return false;
+  for (std::size_t i = 0; i < problem.reactions.size(); ++i) {
+    auto const equation = parse_equation(balanced.at(i).get<std::string>());
+    if (!ok(equation)) return false;
+    problem.reactions[i].equation = value(equation);
+  }
+  return true;
+}
+
 /// What can go wrong in one line is told as one fault; the reader of the file gives it a place.
 Result<Question> read_question(std::string_view line) {
   Question question;
@@ -129,6 +141,7 @@ Result<Question> read_question(std::string_view line) {
     auto const file = parse_problems(json.at("problem").get<std::string>());
     if (file.problems.size() != 1) return bad("holds a problem that cannot be read");
     question.worked.problem = file.problems.front();
+    if (!take_reactions(json.at("reactions"), question.worked.problem)) return bad("holds a reaction that cannot be read");
     Json first = json.at("worked");
     first["nodes"] = json.at("working");
     auto working = working_from_json(first);

@@ -20,14 +20,13 @@ PlacedFault toml_syntax(toml::parse_error const& error, std::string_view file_te
   }
   // The library names its own parts first: "Error while parsing string: ...". The table covers what people do most.
   static std::vector<std::pair<std::string_view, Fault>> const known{
+      {"redefine", {"toml-syntax", "this key stands here for the second time", "each key once", 0}},
       {"parsing string",
        {"toml-syntax", "the quotes are not closed on this line, or hold a character that may not stand there", "\"text\"", 0}},
       {"parsing key-value", {"toml-syntax", "this line cannot be read", "key = \"text\", key = 3 or key = true", 0}},
       {"parsing key", {"toml-syntax", "this line does not begin with a key", "key = \"text\"", 0}},
       {"parsing value", {"toml-syntax", "this value cannot be read", "\"text\" in quotes, a number, true or false", 0}},
-      {"parsing table", {"toml-syntax", "this heading cannot be read", "[[question]] alone on its line", 0}},
-      {"redefine existing", {"toml-syntax", "this key stands here for the second time", "each key once", 0}},
-      {"redefinition", {"toml-syntax", "this key stands here for the second time", "each key once", 0}}};
+      {"parsing table", {"toml-syntax", "this heading cannot be read", "[[question]] alone on its line", 0}}};
   for (auto const& [part, fault] : known)
     if (error.description().find(part) != std::string_view::npos) return toml_fault(fault, error.source(), file_text);
   return toml_fault({"toml-syntax", "this cannot be read: " + std::string(error.description()), "", 0}, error.source(),

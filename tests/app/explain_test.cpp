@@ -1,0 +1,149 @@
+// explain: an answer to a question by its code, or to a problem of one's own.
+#include "tests/app/program.h"
+
+using namespace molewright;
+
+namespace {
+std::string const two_problems =
+    "problem stock\ngiven c(MgSO4) = 0.150 mol/L\ngiven V(MgSO4) = 500.0 mL\nfind m(MgSO4·7H2O) in g marks 3\ntext\n  Weigh "
+    "{name "
+    "MgSO4·7H2O} for {V(MgSO4)}.\nend\n"
+    "problem feed\nreaction NaCl(aq) + AgNO3(aq) -> AgCl(s) + NaNO3(aq)\ngiven V(NaCl) = 250.0 mL\ngiven c(NaCl) = 4.20 mmol/L\n"
+    "excess AgNO3\nfind n(NaCl) in mol\nfind m(AgCl) in g\n";
+
+struct Tutor : Workplace {
+  Tutor() {
+    write("own.problem", two_problems);
+    write("set.toml",
+          "title = \"x\"\nversions = 1\nseed = \"e\"\n[[question]]\nkind = \"mass-from-amount\"\n[[question]]\nproblem = "
+          "\"one.problem\"\n");
+    write("one.problem", "problem a\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl) in mol\n");
+    REQUIRE(run({"set", "set.toml", "--out", "set"}).status == 0);
+    auto const lines = lines_of(read("set/set.jsonl"));
+    question = Json::parse(lines.at(1));
+    own = Json::parse(lines.at(2));
+  }
+  Json question, own;
+};
+}  // namespace
+
+TEST_CASE("explain: a code and an answer, JSON of the contract", "[app][explain]") {
+  Tutor place;
+  auto const part = place.question["parts"][0];
+  auto const code = place.question["code"].get<std::string>();
+  auto const right = part["answer"].get<std::string>() + ' ' + part["unit"].get<std::string>();
+  auto const said = place.run({"explain", code, right, "--json"});
+  CHECK(said.status == 0);
+  CHECK(said.err.empty());
+  auto const json = Json::parse(said.out);
+  CHECK(keys_of(json) == std::vector<std::string>{"student", "question", "part", "code", "given", "correct", "marks", "out_of",
+                                                  "value", "unit", "significant_figures", "candidates", "feedback"});
+  CHECK(json["code"] == code);
+  CHECK(json["value"] == "right");
+  CHECK(json["unit"] == "right");
+  CHECK(json["given"] == right);
+  CHECK(json["candidates"].empty());
+
+  // The code as a person types it, and an answer that a slip gives.
+  REQUIRE_FALSE(part["slip_key"].empty());
+  std::string typed = code.substr(0, 4) + '-' + code.substr(4, 4) + ' ' + code.substr(8);
+  for (char& c : typed) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  auto const wrong = place.run(
+      {"explain", typed, part["slip_key"][0]["answer"].get<std::string>() + ' ' + part["unit"].get<std::string>(), "--json"});
+  auto const slip = Json::parse(wrong.out);
+  CHECK(slip["value"] == "wrong");
+  REQUIRE_FALSE(slip["candidates"].empty());
+  CHECK(slip["candidates"][0]["slips"][0]["id"] == part["slip_key"][0]["ids"][0]);
+}
+
+TEST_CASE("explain: text that is read aloud, whole", "[app][explain]") {
+  Tutor place;
+  auto const said = place.run({"explain", "--problem", "own.problem", "9.03 g"});
+  CHECK(said.status == 0);
+  // 0.0750 mol × 120.361 g/mol = 9.03 g: the salt without its water, by hand.
+  std::string const expected =
+      "Weigh magnesium sulfate heptahydrate for 500.0 mL.\n"
+      "\n"
+      "Answer: 9.03 g\n"
+      "Right answer: 18.5 g\n"
+      "The answer is not right. Marks: 0 of 3 (2 if you accept the working up to the slip).\n"
+      "\n"
+      "Working:\n"
+      "    V(MgSO₄) = 500.0 mL = 0.5000 L\n"
+      "    n(MgSO₄) = c(MgSO₄) × V(MgSO₄) = 0.150 mol/L × 0.5000 L = 0.0750 mol\n"
+      "    n(MgSO₄·7H₂O) = n(MgSO₄) = 0.0750 mol: each formula unit of the hydrate brings one of the salt.\n"
+      " >> M(MgSO₄·7H₂O) = 24.305 + 32.06 + 4 × 15.999 + 7 × (2 × 1.008 + 15.999) = 246.466 g/mol\n"
+      "    m(MgSO₄·7H₂O) = n(MgSO₄·7H₂O) × M(MgSO₄·7H₂O) = 0.0750 mol × 246.466 g/mol = 18.485 g\n"
+      "    m(MgSO₄·7H₂O) = 18.5 g\n"
+      " >> is the step where the likeliest cause below lies.\n"
+      "\n"
+      "What may have happened, likeliest first:\n"
+      " >99 %  water of crystallisation left out: 120.361 g/mol for 246.466 g/mol (M(MgSO₄·7H₂O))\n"
+      "\n"
+      "To the student: ";
+  auto plain = said.out;  // a number is never parted from its unit: no-break blanks
+  for (auto at = plain.find("\u00A0"); at != std::string::npos; at = plain.find("\u00A0")) plain.replace(at, 2, " ");
+  CHECK(plain.substr(0, expected.size()) == expected);
+}
+
+TEST_CASE("explain: which problem, which part", "[app][explain]") {
+  Tutor place;
+  auto const part_of = [&](std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), {"explain", "--problem", "own.problem", "--id", "feed", "--json"});
+    return Json::parse(place.run(arguments).out)["part"].get<std::string>();
+  };
+  CHECK(part_of({"0.00105 mol"}) == "a");
+  CHECK(part_of({"0.150 g"}) == "b");  // the part of which it is right
+  CHECK(part_of({"0.150"}) == "b");
+  CHECK(part_of({"1720 g"}) == "b");  // the part in whose unit it could stand
+  CHECK(part_of({"1720"}) == "a");    // nothing says: the first
+  CHECK(part_of({"1720 g", "--part", "a"}) == "a");
+  CHECK(part_of({""}) == "a");
+}
+
+TEST_CASE("explain: codes and answers at fault, the exact text", "[app][explain][bad-input]") {
+  Tutor place;
+  auto const code = place.question["code"].get<std::string>();
+  auto mistyped = code;
+  mistyped[5] = mistyped[5] == 'B' ? 'C' : 'B';
+  auto const typo = place.run({"explain", mistyped, "1 g"});
+  CHECK(typo.status == 1);
+  CHECK(typo.out.empty());
+  CHECK(typo.err.rfind("argument 1:1:1: the code is mistyped: its last character does not fit the others", 0) == 0);
+  CHECK(lines_of(typo.err).at(0).find(code) != std::string::npos);  // what was meant
+
+  auto const short_one = place.run({"explain", "H97ZC", "1 g"});
+  CHECK(short_one.status == 1);
+  CHECK(short_one.err ==
+        "argument 1:1:6: not a question code, expected 12 characters out of BCDFGHJKMNPQRTVWXYZ3479\n  H97ZC\n       ^\n");
+
+  place.write("whole.toml", "atomic_weights = \"whole\"\n");
+  auto const other_course = place.run({"explain", code, "1 g", "--course", "whole.toml"});
+  CHECK(other_course.status == 1);
+  CHECK(other_course.err ==
+        "argument 1:1:1: the code was given out under another course setting, expected atomic_weights = \"abridged\"\n  " + code +
+            "\n  ^\n");
+
+  auto const letter = place.run({"explain", code, "A"});
+  CHECK(letter.status == 1);
+  CHECK(
+      letter.err ==
+      "argument 2:1:1: a letter has a meaning on the marking card of its set only, expected the answer that the student wrote\n  "
+      "A\n  ^\n");
+  auto const part = place.run({"explain", code, "1 g", "--part", "c"});
+  CHECK(part.status == 1);
+  CHECK(part.err == "--part:1:1: this question has no part \"c\", expected no --part: it has one answer\n  c\n  ^\n");
+  auto const parts = place.run({"explain", "--problem", "own.problem", "--id", "feed", "--part", "c", "1 g"});
+  CHECK(parts.err == "--part:1:1: this question has no part \"c\", expected a or b\n  c\n  ^\n");
+
+  CHECK(place.run({"explain", "--problem", "none.problem", "1 g"}).err ==
+        "none.problem:1:1: cannot be read: No such file or directory\n");
+  auto const id = place.run({"explain", "--problem", "own.problem", "--id", "fed", "1 g"});
+  CHECK(id.err == "own.problem:1:1: there is no problem \"fed\" in this file, expected feed\n");
+  CHECK(id.status == 1);
+
+  // A code of a teacher's own problem cannot be made again.
+  auto const own = place.run({"explain", place.own["code"].get<std::string>(), "1 g"});
+  CHECK(own.status == 1);
+  CHECK(own.out.empty());
+}

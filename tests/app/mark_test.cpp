@@ -1,0 +1,249 @@
+// mark: wide and long files, letters, ticks, marks by hand, rows that fit nobody, and what is written at the end.
+#include "tests/app/program.h"
+
+using namespace molewright;
+
+namespace {
+std::string const members = "student\n\"Reed, Ann\"\nBo Sedge\n=Cleo Rush\n@Dov\n";
+
+/// A workplace with a set of a class of four in "set", each with a question on n = cV and one on a limiting reagent (1, 2a, 2b).
+struct Marked : Workplace {
+  explicit Marked(std::string const& versions = "each") {
+    write("class.csv", members);
+    write("set.toml", "title = \"Feed\"\nclass = \"class.csv\"\nversions = \"" + versions +
+                          "\"\nseed = \"m\"\n[[question]]\nkind = \"precipitate\"\n[[question]]\nkind = \"limiting-reagent\"\n");
+    REQUIRE(run({"set", "set.toml", "--out", "set"}).status == 0);
+    for (auto const& line : lines_of(read("set/set.jsonl"))) lines.push_back(Json::parse(line));
+  }
+  /// The part of a student's paper that heads a column; the version's where papers are shared.
+  Json part(std::string const& student, std::string const& column) const {
+    std::string version;
+    for (auto const& each : lines[0]["students"])
+      if (each["student"] == student) version = each["version"];
+    for (std::size_t i = 1; i < lines.size(); ++i) {
+      if (lines[i]["version"] != version || lines[i]["number"] != column.substr(0, 1)) continue;
+      return lines[i]["parts"].at(column.size() > 1 ? static_cast<std::size_t>(column[1] - 'a') : 0);
+    }
+    FAIL("no part " << column << " for " << student);
+    return {};
+  }
+  std::string right(std::string const& student, std::string const& column) const {
+    auto const it = part(student, column);
+    return it["answer"].get<std::string>() + ' ' + it["unit"].get<std::string>();
+  }
+  std::vector<Json> marked(std::vector<std::string> arguments) const {
+    arguments.insert(arguments.begin(), "mark");
+    arguments.push_back("--json");
+    std::vector<Json> out;
+    for (auto const& line : lines_of(run(arguments).out)) out.push_back(Json::parse(line));
+    return out;
+  }
+  std::vector<Json> lines;
+};
+
+Json const& of(std::vector<Json> const& all, std::string const& student, std::string const& column) {
+  for (auto const& one : all)
+    if (one["student"] == student && one["question"].get<std::string>() + one["part"].get<std::string>() == column) return one;
+  FAIL("nothing marked for " << student << ' ' << column);
+  return all.front();
+}
+}  // namespace
+
+TEST_CASE("mark: a wide file with answers, letters, ticks, absent and nothing", "[app][mark]") {
+  Marked place;
+  auto const key = place.part("Bo Sedge", "1")["slip_key"];
+  REQUIRE_FALSE(key.empty());
+  auto const letter = key[0]["letter"].get<std::string>();
+  place.write("a.csv", "\xEF\xBB\xBFstudent;1;2a;2b\r\nReed, Ann;" + place.right("Reed, Ann", "1") + ";right;✓\r\nBo Sedge;" +
+                           letter + ";;nonsense here\r\n'=Cleo Rush;absent;absent;absent\r\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--json"});
+  CHECK(said.status == 0);
+  CHECK(said.err.empty());
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  CHECK(all.size() == 12);
+  std::vector<std::string> const promised{
+      "student",    "question", "part", "code", "given", "correct", "marks", "out_of", "value", "unit", "significant_figures",
+      "candidates", "feedback"};
+  for (auto const& one : all) {
+    auto keys = keys_of(one);
+    REQUIRE(keys.size() >= promised.size());
+    keys.resize(promised.size());
+    CHECK(keys == promised);
+  }
+  auto const& right = of(all, "Reed, Ann", "1");
+  CHECK(right["value"] == "right");
+  CHECK(right["unit"] == "right");
+  CHECK(right["marks"] == right["out_of"]);
+  CHECK(of(all, "Reed, Ann", "2a")["value"] == "right");
+  CHECK(of(all, "Reed, Ann", "2b")["value"] == "right");
+  auto const& slip = of(all, "Bo Sedge", "1");
+  CHECK(slip["value"] == "wrong");
+  REQUIRE_FALSE(slip["candidates"].empty());
+  CHECK(slip["candidates"][0]["slips"][0]["id"] == key[0]["ids"][0]);
+  CHECK(keys_of(slip["candidates"][0]) == std::vector<std::string>{"slips", "probability", "text"});
+  CHECK(keys_of(slip["candidates"][0]["slips"][0]) == std::vector<std::string>{"id", "node"});
+  CHECK(of(all, "Bo Sedge", "2a")["value"] == "blank");
+  CHECK(of(all, "Bo Sedge", "2b")["value"] == "unreadable");
+  CHECK(of(all, "=Cleo Rush", "1")["value"] == "absent");
+  CHECK(of(all, "@Dov", "1")["value"] == "absent");  // no row at all
+}
+
+TEST_CASE("mark: a long file, and marks given by hand are kept", "[app][mark]") {
+  Marked place;
+  auto const out_of = place.part("Bo Sedge", "2b")["marks"].get<int>();
+  place.write("a.csv", "Student,Question,Answer,Marks\nBo Sedge,1," + place.right("Bo Sedge", "1") + ",\nBo Sedge,2b,no idea," +
+                           std::to_string(out_of) + "\n\"Reed, Ann\",1," + place.right("Reed, Ann", "1") +
+                           ",0\n\"Reed, Ann\",2a,x,99\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 1);
+  auto const most = std::to_string(place.part("Reed, Ann", "2a")["marks"].get<int>());
+  CHECK(said.err == "a.csv:5:1: \"99\" is not a mark for part 2a, expected a whole number from 0 to " + most +
+                        "\n  \"Reed, Ann\",2a,x,99\n  ^\n1 row or cell could not be marked.\n");
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  CHECK(of(all, "Bo Sedge", "2b")["marks"] == out_of);
+  CHECK(of(all, "Bo Sedge", "2b")["by_hand"] == true);
+  CHECK(of(all, "Bo Sedge", "1")["value"] == "right");
+  CHECK(of(all, "Bo Sedge", "2a")["value"] == "blank");
+  CHECK(of(all, "Reed, Ann", "1")["value"] == "right");
+  CHECK(of(all, "Reed, Ann", "1")["marks"] == 0);
+}
+
+TEST_CASE("mark: rows of nobody are named with the nearest, the rest is marked and counted", "[app][mark]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedg,1,2,3\nBo Sedge," + place.right("Bo Sedge", "1") +
+                           ",right,right\nBo Sedge,4,5,6\n\"Reed, Ann\"x,1,2,3\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(
+      said.err ==
+      "a.csv:2:1: \"Bo Sedg\" has no paper in this set, expected Bo Sedge\n  Bo Sedg,1,2,3\n  ^\n"
+      "a.csv:4:1: the student \"Bo Sedge\" stands twice, expected one row a student; the first is marked\n  Bo Sedge,4,5,6\n  ^\n"
+      "a.csv:5:11: text follows a closing quotation mark, expected a separator; inside a quoted cell a quotation mark is written "
+      "twice\n  \"Reed, Ann\"x,1,2,3\n            ^\n"
+      "3 rows or cells could not be marked.\n");
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  CHECK(of(all, "Bo Sedge", "1")["value"] == "right");
+  CHECK(said.out.find("Class report: Feed") == 0);
+  auto const files = place.all("o");
+  CHECK(files.size() == 6);
+  for (char const* name : {"marks.csv", "marks.jsonl", "report.txt", "report.pdf", "feedback.txt", "feedback.pdf"}) {
+    CAPTURE(name);
+    REQUIRE(files.count(name) == 1);
+    CHECK_FALSE(files.at(name).empty());
+  }
+  CHECK(lines_of(files.at("marks.jsonl")).at(0) == "{\"format\": \"molewright-marks/1\"}");
+  CHECK(lines_of(files.at("marks.jsonl")).size() == 13);
+}
+
+TEST_CASE("mark: marks.csv is safe to open in a spreadsheet", "[app][mark]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\n'=Cleo Rush,right,right,right\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  auto const total = place.part("=Cleo Rush", "1")["marks"].get<int>() + place.part("=Cleo Rush", "2a")["marks"].get<int>() +
+                     place.part("=Cleo Rush", "2b")["marks"].get<int>();
+  auto const of_part = [&](char const* column) { return std::to_string(place.part("=Cleo Rush", column)["marks"].get<int>()); };
+  auto const all = std::to_string(total);
+  CHECK(place.read("o/marks.csv") ==
+        "\xEF\xBB\xBFstudent,1,2a,2b,total,out of,with suggested marks\r\n"
+        "\"Reed, Ann\",absent,absent,absent,absent,,\r\n"
+        "Bo Sedge,absent,absent,absent,absent,,\r\n"
+        "'=Cleo Rush," +
+            of_part("1") + ',' + of_part("2a") + ',' + of_part("2b") + ',' + all + ',' + all + ',' + all +
+            "\r\n'@Dov,absent,absent,absent,absent,,\r\n");
+}
+
+TEST_CASE("mark: shared papers, one for all and A and B", "[app][mark]") {
+  auto const versions = GENERATE(as<std::string>{}, "one", "A/B");
+  CAPTURE(versions);
+  Marked place(versions);
+  std::string csv = "student,1,2a,2b\n";
+  for (std::string const student : {"\"Reed, Ann\"", "Bo Sedge", "'=Cleo Rush", "'@Dov"}) {
+    auto name = student;
+    if (name[0] == '"') name = "Reed, Ann";
+    if (name[0] == '\'') name.erase(0, 1);
+    csv += student + ',' + place.right(name, "1") + ',' + place.right(name, "2a") + ',' + place.right(name, "2b") + '\n';
+  }
+  place.write("a.csv", csv);
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  CHECK(all.size() == 12);
+  for (auto const& one : all) CHECK(one["value"] == "right");
+  // The other version's answers are wrong on this one.
+  if (versions == "A/B") {
+    place.write("a.csv", "student,1,2a,2b\nBo Sedge," + place.right("Reed, Ann", "1") + ",,\n");
+    CHECK(of(place.marked({"set/set.jsonl", "a.csv"}), "Bo Sedge", "1")["value"] == "wrong");
+  }
+}
+
+TEST_CASE("mark: a course on the command line says how strictly, not what was printed", "[app][mark]") {
+  Marked place;
+  auto const answer = place.part("Bo Sedge", "1")["answer"].get<std::string>();  // without its unit
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge," + answer + ",right,right\n");
+  auto const strict = of(place.marked({"set/set.jsonl", "a.csv"}), "Bo Sedge", "1");
+  CHECK(strict["unit"] == "missing");
+  place.write("soft.toml", "units = \"not judged\"\natomic_weights = \"whole\"\n");
+  auto const soft = of(place.marked({"set/set.jsonl", "a.csv", "--course", "soft.toml"}), "Bo Sedge", "1");
+  CHECK(soft["value"] == "right");
+  CHECK(soft["marks"] == soft["out_of"]);
+  CHECK(soft["correct"] == strict["correct"]);
+}
+
+TEST_CASE("mark: files that cannot be marked, the exact text, and the folder stays as it was", "[app][mark][bad-input]") {
+  struct Case {
+    std::string set, answers, said;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"none.jsonl", "good.csv", "none.jsonl:1:1: cannot be read: No such file or directory\n"},
+      {"set/set.jsonl", "none.csv", "none.csv:1:1: cannot be read: No such file or directory\n"},
+      {"good.csv", "good.csv",
+       "good.csv:1:1: this is not a problem set, expected a file that begins with {\"format\": \"molewright-set/1\"\n"},
+      {"set/set.jsonl", "other.csv",
+       "other.csv:2:1: none of these students has a paper in this set, expected the set of this class\n  Una Sallow,1,2,3\n  ^\n"
+       "Nothing was marked.\n"},
+      {"set/set.jsonl", "headless.csv",
+       "headless.csv:1:1: there is no column \"student\", expected a first row such as: student,1,2a,2b\n  Bo Sedge,1\n  "
+       "^\nNothing "
+       "was marked.\n"},
+      {"set/set.jsonl", "empty.csv",
+       "empty.csv:1:1: nothing is in the file, expected a first row with the names of the columns\nNothing was marked.\n"},
+  }));
+  CAPTURE(c.set, c.answers);
+  Marked place;
+  place.write("good.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n");
+  place.write("other.csv", "student,1,2a,2b\nUna Sallow,1,2,3\n");
+  place.write("headless.csv", "Bo Sedge,1\n");
+  place.write("empty.csv", "");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "good.csv", "--out", "o"}).status == 0);
+  auto const before = place.all("o");
+  for (std::string const out : {"o", "new"}) {
+    auto const said = place.run({"mark", c.set, c.answers, "--out", out});
+    CHECK(said.status == 1);
+    CHECK(said.out.empty());
+    CHECK(said.err == c.said);
+  }
+  CHECK(place.all("o") == before);
+  CHECK_FALSE(place.there("new"));
+}
+
+TEST_CASE("mark: other questions, bytes that are no text, a damaged line of the set", "[app][mark][bad-input]") {
+  Marked place;
+  place.write("columns.csv", "student,1,2a,7c\nBo Sedge,right,right,right\n");
+  auto const columns = place.run({"mark", "set/set.jsonl", "columns.csv"});
+  CHECK(columns.status == 1);
+  CHECK(columns.err ==
+        "columns.csv:1:14: unknown column \"7c\", expected 1, 2a or 2b\n  student,1,2a,7c\n               ^\n1 row or cell could "
+        "not be "
+        "marked.\n");
+  place.write("bytes.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n\"Reed, Ann\",\xFF,,\n");
+  auto const bytes = place.run({"mark", "set/set.jsonl", "bytes.csv"});
+  CHECK(bytes.status == 1);
+  CHECK(lines_of(bytes.err).at(0).rfind("bytes.csv:3:13: a byte that is not UTF-8", 0) == 0);
+  CHECK(place.run({"mark", "set/set.jsonl", "bytes.csv"}).out.find("Bo Sedge") != std::string::npos);
+
+  auto text = place.read("set/set.jsonl");
+  place.write("cut.jsonl", text.substr(0, text.size() - 200));
+  place.write("good.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n");
+  auto const cut = place.run({"mark", "cut.jsonl", "good.csv"});
+  CHECK(cut.status == 1);
+  CHECK(cut.err == "cut.jsonl:9:1: this question is not a JSON object, expected a line as this program writes it\n");
+  CHECK(cut.out.find("Bo Sedge") != std::string::npos);
+}

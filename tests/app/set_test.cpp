@@ -1,0 +1,262 @@
+// set: what it makes, that it makes it again, and what is wrong with an order.
+#include <set>
+
+#include "app/set_file.h"
+#include "tests/app/program.h"
+
+using namespace molewright;
+
+namespace {
+std::string const twelve =
+    "student,level,print\n\"Reed, Ann\",,\nBo Sedge,plain,\nCleo Rush,,large\nDov Mallow,,\nEli Teasel,,\nFay Sorrel,,\nGus "
+    "Bracken,,\n"
+    "Hal Yarrow,,\nIda Comfrey,,\nJo Tansy,,\nKit Burdock,,\nLu Vetch,,\n";
+std::string const two_kinds = "[[question]]\nkind = \"dilution\"\n[[question]]\nkind = \"limiting reactant\"\n";
+
+std::vector<Json> questions_of(Workplace const& place, std::string const& folder) {
+  std::vector<Json> out;
+  for (auto const& line : lines_of(place.read(folder + "/set.jsonl"))) out.push_back(Json::parse(line));
+  out.erase(out.begin());
+  return out;
+}
+}  // namespace
+
+TEST_CASE("set: a paper each, every file, and the same bytes again", "[app][set]") {
+  Workplace place;
+  place.write("class.csv", twelve);
+  place.write("set.toml", "title = \"Feed\"\nclass = \"class.csv\"\nversions = \"each\"\nseed = \"s\"\n" + two_kinds);
+  auto const said = place.run({"set", "set.toml", "--out", "new/a"});
+  CHECK(said.status == 0);
+  CHECK(said.err.empty());
+  CHECK(lines_of(said.out).at(0) == "Feed: 12 papers, 24 questions.");
+  auto const files = place.all("new/a");
+  std::set<std::string> names;
+  for (auto const& [name, bytes] : files) {
+    names.insert(name);
+    CHECK_FALSE(bytes.empty());
+    CHECK(said.out.find("  " + name + ' ') != std::string::npos);
+  }
+  CHECK(names == std::set<std::string>{"answers-to-fill.csv", "answers.pdf", "answers.txt", "marking-card.pdf",
+                                       "marking-card.txt", "set.jsonl", "sheets.pdf", "sheets.txt"});
+  CHECK(place.run({"set", "set.toml", "--out", "b"}).status == 0);
+  CHECK(place.all("b") == files);
+  CHECK(place.run({"set", "set.toml", "--out", "b", "--seed", "t"}).status == 0);
+  CHECK(place.all("b").at("set.jsonl") != files.at("set.jsonl"));
+  CHECK(place.run({"set", "set.toml", "--out", "b", "--page", "Letter"}).status == 0);
+  CHECK(place.all("b").at("set.jsonl") == files.at("set.jsonl"));
+  CHECK(place.all("b").at("sheets.pdf") != files.at("sheets.pdf"));
+
+  // The file to fill: names in class order, a column a part, a mark that it is UTF-8.
+  CHECK(files.at("answers-to-fill.csv").rfind("\xEF\xBB\xBFstudent,1,2", 0) == 0);
+  CHECK(lines_of(files.at("answers-to-fill.csv")).at(1).rfind("\"Reed, Ann\",", 0) == 0);
+  CHECK(lines_of(files.at("answers-to-fill.csv")).size() == 13);
+  // Nobody has another's numbers, and nobody a code twice.
+  std::set<std::string> codes, students;
+  for (auto const& question : questions_of(place, "new/a")) {
+    codes.insert(question["code"].get<std::string>());
+    students.insert(question["student"].get<std::string>());
+  }
+  CHECK(codes.size() == 24);
+  CHECK(students.size() == 12);
+}
+
+TEST_CASE("set: set.jsonl has the contract's keys", "[app][set]") {
+  Workplace place;
+  place.write("course.toml", "ties = \"half to even\"\nfollow_through = false\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nversions = 1\nseed = 7\ncourse = \"course.toml\"\n[[question]]\nkind = \"precipitate\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "o"}).status == 0);
+  auto const lines = lines_of(place.read("o/set.jsonl"));
+  REQUIRE(lines.size() == 2);
+  auto const header = Json::parse(lines[0]);
+  CHECK(keys_of(header).at(0) == "format");
+  CHECK(header["format"] == "molewright-set/1");
+  CHECK(header["title"] == "Feed");
+  CHECK(header["seed"] == "7");
+  CHECK(header["course"]["ties"] == "half to even");
+  CHECK(header["course"]["follow_through"] == false);
+  auto const question = Json::parse(lines[1]);
+  auto const keys = keys_of(question);
+  std::vector<std::string> const promised{"code", "version",   "student", "number", "kind",  "template",
+                                          "text", "reactions", "excess",  "given",  "parts", "working"};
+  std::vector<std::string> found;
+  for (auto const& key : keys)
+    if (std::find(promised.begin(), promised.end(), key) != promised.end()) found.push_back(key);
+  CHECK(found == promised);
+  CHECK(question["kind"] == "precipitate");
+  CHECK(question["reactions"].at(0).get<std::string>().find(" -> ") != std::string::npos);
+  for (auto const& given : question["given"]) CHECK(keys_of(given) == std::vector<std::string>{"quantity", "value", "unit"});
+  for (auto const& part : question["parts"])
+    CHECK(keys_of(part) ==
+          std::vector<std::string>{"find", "answer", "unit", "significant_figures", "unrounded", "marks", "slip_key"});
+}
+
+TEST_CASE("set: one paper for all, and A and B in turn", "[app][set]") {
+  Workplace place;
+  place.write("class.csv", twelve);
+  for (bool const one : {true, false}) {
+    place.write("set.toml",
+                "title = \"Feed\"\nclass = \"class.csv\"\nversions = \"" + std::string(one ? "one" : "A/B") + "\"\n" + two_kinds);
+    auto const said = place.run({"set", "set.toml", "--out", "o"});
+    CHECK(said.status == 0);
+    CHECK(lines_of(said.out).at(0) == (one ? "Feed: 1 paper, 2 questions." : "Feed: 2 papers, 4 questions."));
+    auto const header = Json::parse(lines_of(place.read("o/set.jsonl")).at(0));
+    REQUIRE(header["students"].size() == 12);
+    CHECK(header["students"][0]["version"] == (one ? "1" : "A"));
+    CHECK(header["students"][1]["version"] == (one ? "1" : "B"));
+    CHECK(lines_of(place.read("o/answers-to-fill.csv")).size() == 13);
+  }
+  auto const questions = questions_of(place, "o");
+  CHECK(questions[0]["version"] == "A");
+  CHECK(questions[0]["text"] != questions[2]["text"]);
+}
+
+TEST_CASE("set: a teacher's own problem, its marks, a count, a level", "[app][set]") {
+  Workplace place;
+  place.write(
+      "mine/own.problem",
+      "problem rinse\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl) in mmol\ntext\n  What amount, in mmol, "
+      "is in {V(HCl)} of it?\nend\n");
+  place.write(
+      "mine/set.toml",
+      "title = \"Own\"\nversions = 2\n[[question]]\nproblem = \"own.problem\"\nmarks = 4\nvary = false\n[[question]]\nkind = "
+      "\"n-cV\"\nlevel = \"plain\"\ncount = 2\n");
+  auto const said = place.run({"set", "mine/set.toml", "--out", "o", "--json"});
+  CHECK(said.status == 0);
+  auto const json = Json::parse(said.out);
+  CHECK(keys_of(json) == std::vector<std::string>{"title", "papers", "questions", "files", "notes"});
+  CHECK(json["papers"] == 2);
+  CHECK(json["questions"] == 6);
+  CHECK(json["files"].size() == 8);
+  auto const questions = questions_of(place, "o");
+  CHECK(questions[0]["parts"][0]["answer"] == "2.00");
+  CHECK(questions[0]["parts"][0]["marks"] == 4);
+  CHECK(questions[0]["text"] == "What amount, in mmol, is in 20.0\u00A0mL of it?");  // never broken before its unit
+  CHECK(questions[3]["text"] == questions[0]["text"]);
+  CHECK(questions[4]["text"] != questions[1]["text"]);
+}
+
+TEST_CASE("set: the course named on the command line goes before the set's", "[app][set]") {
+  Workplace place;
+  place.write("soft.toml", "figures = \"not judged\"\n");
+  place.write("hard.toml", "figures = \"exact\"\n");
+  place.write("set.toml", "title = \"Feed\"\nversions = 1\ncourse = \"soft.toml\"\n[[question]]\nkind = \"n-cV\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "a"}).status == 0);
+  REQUIRE(place.run({"set", "set.toml", "--out", "b", "--course", "hard.toml"}).status == 0);
+  CHECK(Json::parse(lines_of(place.read("a/set.jsonl")).at(0))["course"]["figures"] == "not judged");
+  CHECK(Json::parse(lines_of(place.read("b/set.jsonl")).at(0))["course"]["figures"] == "exact");
+}
+
+TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][bad-input]") {
+  struct Case {
+    std::string order, said;
+  };
+  std::string const head = "title = \"x\"\nversions = 2\n";
+  std::string const kind = "[[question]]\nkind = \"dilution\"\n";
+  auto const c = GENERATE_COPY(values<Case>({
+      {"title = \"x\"\nversions = 0\n" + kind,
+       "set.toml:2:12: there cannot be 0 versions, expected 1 to 100000\n  versions = 0\n             ^\n"},
+      {"title = \"x\"\nversions = \"A/C\"\n" + kind,
+       "set.toml:2:12: versions cannot be \"A/C\", expected \"each\", \"one\", \"A/B\" or a number of papers\n  versions = "
+       "\"A/C\"\n             ^\n"},
+      {"title = \"x\"\n" + kind, "set.toml:1:1: the class has no students, expected a class list, or a number of versions\n"},
+      {head + kind + "[[question]]\nkind = \"dilusion\"\n",
+       "set.toml:5:1: unknown kind \"dilusion\", expected dilution\n  [[question]]\n  ^\n"},
+      {head + kind + "[[question]]\ntemplate = \"water-aded\"\n",
+       "set.toml:5:1: unknown template \"water-aded\", expected water-added\n  [[question]]\n  ^\n"},
+      {head + "clas = \"c\"\n[[question]]\nknd = \"dilution\"\n",
+       "set.toml:3:8: unknown key clas, expected \"class\"\n  clas = \"c\"\n         ^\n"
+       "set.toml:4:1: this question says nothing of what it is, expected one of kind, template and problem\n  [[question]]\n  ^\n"
+       "set.toml:5:7: unknown key knd, expected \"kind\"\n  knd = \"dilution\"\n        ^\n"},
+      {head + "[[question]]\nkind = \"dilution\"\ntemplate = \"water-added\"\n",
+       "set.toml:3:1: this question says more than one thing, expected one of kind, template and problem\n  [[question]]\n  ^\n"},
+      {head + kind + "count = 0\n",
+       "set.toml:5:9: count has the wrong value, expected a whole number from 1 to 100\n  count = 0\n          ^\n"},
+      {head + kind + "vary = true\n",
+       "set.toml:5:8: a problem of your own is given as it is: variants of it are not made yet, expected vary = false\n  vary = "
+       "true\n         ^\n"},
+      {head, "set.toml:1:1: this set has no questions, expected a [[question]] with a kind\n  title = \"x\"\n  ^\n"},
+      {"title = \"x\nversions = 2\n",
+       "set.toml:1:11: the quotes are not closed on this line, or hold a character that may not stand there, expected "
+       "\"text\"\n  title = \"x\n            ^\n"},
+      {head + head + kind,
+       "set.toml:3:9: this key stands here for the second time, expected each key once\n  title = \"x\"\n          ^\n"},
+      {head + "# caf\xE9\n" + kind,
+       "set.toml:3:6: these bytes are not UTF-8 text, expected UTF-8\n  # caf\xEF\xBF\xBD\n       ^\n"},
+      {head + "[[question]]\nproblem = \"none.problem\"\n", "none.problem:1:1: cannot be read: No such file or directory\n"},
+      {head + "course = \"none.toml\"\n" + kind, "none.toml:1:1: cannot be read: No such file or directory\n"},
+      {head + "class = \"none.csv\"\n" + kind, "none.csv:1:1: cannot be read: No such file or directory\n"},
+      {head + "class = \"twins.csv\"\n" + kind,
+       "twins.csv:4:1: the student \"Ann Reed\" stands twice, expected each name once; the first is kept\n  Ann Reed\n  ^\n"},
+      {head + "class = \"bytes.csv\"\n" + kind, "bytes.csv:2:3: a byte that is not UTF-8"},  // the table's reader words the rest
+      {head + "[[question]]\nproblem = \"three.problem\"\n",
+       "three.problem:1:1: this file holds 2 problems, expected one problem a file\n"},
+      {head + "[[question]]\nproblem = \"measured.problem\"\n",
+       "set.toml:3:1: V(HCl) is the student's own reading, expected a value for it\n  [[question]]\n  ^\n"},
+  }));
+  CAPTURE(c.order);
+  Workplace place;
+  place.write("set.toml", c.order);
+  place.write("twins.csv", "student\nAnn Reed\nBo Sedge\nAnn Reed\n");
+  place.write("bytes.csv", "student\nZo\xEB\n");
+  std::string const solvable = "problem a\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n";
+  place.write("three.problem", solvable + solvable);
+  place.write("measured.problem", "problem a\ngiven V(HCl) = measured mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n");
+  auto const said = place.run({"set", "set.toml", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.out.empty());
+  if (c.said.back() == '\n')
+    CHECK(said.err == c.said);
+  else
+    CHECK(said.err.substr(0, c.said.size()) == c.said);
+  CHECK_FALSE(place.there("o"));
+}
+
+TEST_CASE("set: a folder that cannot be written to stays as it was", "[app][set][bad-input]") {
+  Workplace place;
+  place.write("set.toml", "title = \"x\"\nversions = 1\n[[question]]\nkind = \"dilution\"\n");
+  place.write("plain", "a file");
+  auto const under_a_file = place.run({"set", "set.toml", "--out", "plain/o"});
+  CHECK(under_a_file.status == 1);
+  CHECK(under_a_file.err ==
+        "plain/o:1:1: the folder plain/o cannot be made: Not a directory, expected a folder that can be written to\n");
+  CHECK(place.read("plain") == "a file");
+
+  // An older set in the folder, and a folder in the way of one of its files.
+  REQUIRE(place.run({"set", "set.toml", "--out", "o"}).status == 0);
+  std::filesystem::remove(place.at("o/set.jsonl"));
+  std::filesystem::create_directory(place.at("o/set.jsonl"));
+  auto const before = place.all("o");
+  auto const in_the_way = place.run({"set", "set.toml", "--out", "o", "--seed", "other"});
+  CHECK(in_the_way.status == 1);
+  CHECK(in_the_way.err == "o:1:1: o/set.jsonl is a folder, expected a folder that can be written to\n");
+  CHECK(place.all("o") == before);
+
+  // A failing order leaves an older set alone, too.
+  place.write("bad.toml", "title = \"x\"\nversions = 1\n[[question]]\nkind = \"dilusion\"\n");
+  CHECK(place.run({"set", "bad.toml", "--out", "o"}).status == 1);
+  CHECK(place.all("o") == before);
+  CHECK(place.run({"set", "none.toml", "--out", "o"}).err == "none.toml:1:1: cannot be read: No such file or directory\n");
+}
+
+TEST_CASE("set: the order as it is read", "[app][set]") {
+  auto const read = read_set_file(
+      "title = \"Feed\"\nclass = \"c.csv\"\ncourse = \"k.toml\"\nversions = \"A/B\"\nseed = 12\n[[question]]\nkind = "
+      "\"n-cV\"\ncount = 3\n"
+      "[[question]]\nproblem = \"own.problem\"\nmarks = 5\nlevel = \"standard\"\n");
+  CHECK(read.faults.empty());
+  CHECK(read.plan.title == "Feed");
+  CHECK(read.plan.versions == SetPlan::Versions::ab);
+  CHECK(read.class_file == "c.csv");
+  CHECK(read.course_file == "k.toml");
+  CHECK(read.seed == "12");
+  REQUIRE(read.plan.items.size() == 2);
+  CHECK(read.plan.items[0].count == 3);
+  CHECK(read.plan.items[1].marks == 5);
+  CHECK(read.plan.items[1].level == "standard");
+  REQUIRE(read.problems.size() == 1);
+  CHECK(read.problems[0].item == 1);
+  CHECK(read.problems[0].file == "own.problem");
+  REQUIRE(read.places.size() == 2);
+  CHECK(read.places[1].line == 9);
+}

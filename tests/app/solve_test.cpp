@@ -1,0 +1,90 @@
+// solve as it stands in the contract, and problems that cannot be solved.
+#include "tests/app/program.h"
+
+using namespace molewright;
+
+namespace {
+std::string const precipitate =
+    "problem silver-from-chloride; title Mass of a precipitate; reaction BaCl2(aq) + AgNO3(aq) -> AgCl(s) + Ba(NO3)2(aq); "
+    "given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess AgNO3; find m(AgCl) in g to 3 figures marks 3";
+}
+
+TEST_CASE("solve: JSON of the contract, a problem on one line of standard input", "[app][solve]") {
+  Workplace place;
+  auto const said = place.run({"solve", "--json", "-"}, precipitate + '\n');
+  CHECK(said.err.empty());
+  CHECK(said.status == 0);
+  auto const json = Json::parse(said.out);
+  CHECK(keys_of(json) == std::vector<std::string>{"problem", "answers", "steps", "warnings"});
+  CHECK(json["problem"] == "silver-from-chloride");
+  // The contract's example: 2 × 0.150 × 0.0400 × 143.32 = 1.71984.
+  CHECK(json["answers"].dump() ==
+        R"x([{"find":"m(AgCl)","value":"1.72","unit":"g","significant_figures":3,"unrounded":"1.71984"}])x");
+  for (auto const& step : json["steps"]) {
+    CHECK(keys_of(step) == std::vector<std::string>{"node", "relation", "text", "result"});
+    CHECK(keys_of(step["result"]) == std::vector<std::string>{"symbol", "value", "unit"});
+  }
+  CHECK(json["warnings"].is_array());
+}
+
+TEST_CASE("solve: several files, a fault in one problem leaves the others", "[app][solve]") {
+  Workplace place;
+  place.write("one.problem",
+              "problem a\ngiben V(HCl) = 2 mL\nproblem b\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n");
+  place.write("two.problem", precipitate);
+  auto const said = place.run({"solve", "one.problem", "none.problem", "two.problem", "--json"});
+  CHECK(said.status == 1);
+  CHECK(said.err ==
+        "one.problem:2:1: unknown statement \"giben\", expected given\n  giben V(HCl) = 2 mL\n  ^\n"
+        "none.problem:1:1: cannot be read: No such file or directory\n");
+  auto const out = lines_of(said.out);
+  REQUIRE(out.size() == 2);
+  CHECK(Json::parse(out[0])["problem"] == "b");
+  CHECK(Json::parse(out[0])["answers"][0]["value"] == "0.00200");
+  CHECK(Json::parse(out[1])["problem"] == "silver-from-chloride");
+}
+
+TEST_CASE("solve: bad problems, the exact text", "[app][solve][bad-input]") {
+  struct Case {
+    std::string problem, said;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"given V(NaCl) = -25.0 mL\ngiven c(NaCl) = 0.1 mol/L\nfind n(NaCl)",
+       "p.problem:2:7: V(NaCl) is negative, expected a number above zero\n  given V(NaCl) = -25.0 mL\n        ^\n"},
+      {"given V(NaCl) = 0 mL\ngiven c(NaCl) = 0.1 mol/L\nfind n(NaCl)",
+       "p.problem:2:7: V(NaCl) is zero, expected a number above zero\n  given V(NaCl) = 0 mL\n        ^\n"},
+      {"reaction NaCl(aq) + KNO3(aq) -> NaNO3(aq) + KCl(aq)\ngiven V(NaCl) = 10.0 mL\ngiven c(NaCl) = 0.100 mol/L\nexcess "
+       "KNO3\nfind m(KCl) in g",
+       "p.problem:2:10: NaCl and KNO3 do not react: NaNO3 and KCl both stay dissolved, expected two solutions that form a solid, "
+       "water or a gas\n  reaction NaCl(aq) + KNO3(aq) -> NaNO3(aq) + KCl(aq)\n           ^\n"},
+      {"reaction NaCl(aq) + KNO3(aq) -> AgCl(s)\ngiven m(NaCl) = 1.00 g\nfind m(AgCl) in g",
+       "p.problem:2:10: the equation cannot be balanced: Na, K, N, O and Ag stand on one side only\n  reaction NaCl(aq) + "
+       "KNO3(aq) -> AgCl(s)\n           ^\n"},
+      {"given V(HCl) = measured mL\ngiven c(HCl) = 0.1 mol/L\nfind n(HCl) in mol",
+       "p.problem:2:7: V(HCl) is the student's own reading, expected a value for it\n  given V(HCl) = measured mL\n        ^\n"},
+  }));
+  CAPTURE(c.problem);
+  Workplace place;
+  place.write("p.problem", "problem a\n" + c.problem + '\n');
+  auto const said = place.run({"solve", "p.problem"});
+  CHECK(said.status == 1);
+  CHECK(said.out.empty());
+  CHECK(said.err == c.said);
+}
+
+TEST_CASE("solve: files that hold no problem", "[app][solve][bad-input]") {
+  Workplace place;
+  place.write("empty.problem", "");
+  CHECK(place.run({"solve", "empty.problem"}).err ==
+        "empty.problem:1:1: there is no problem in this file, expected a line such as: problem my-problem\n");
+  place.write("bytes.problem", "problem \xFF\n");
+  auto const bytes = place.run({"solve", "bytes.problem"});
+  CHECK(bytes.status == 1);
+  CHECK(lines_of(bytes.err).at(0) == "bytes.problem:1:9: these bytes are not UTF-8 text, expected UTF-8");
+  auto const folder = place.run({"solve", "."});
+  CHECK(folder.status == 1);
+  CHECK(folder.err == ".:1:1: this is a folder, not a file, expected a file\n");
+  place.write("deep.problem",
+              "problem a\ngiven m(" + std::string(400, '(') + "H" + std::string(400, ')') + ") = 1 g\nfind n(H)\n");
+  CHECK(place.run({"solve", "deep.problem"}).status == 1);
+}
