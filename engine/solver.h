@@ -11,24 +11,27 @@
 namespace molewright {
 
 struct Worked {
-  Problem problem;                 ///< reactions balanced, substances filled in where they were left out
-  std::vector<Working> accepted;   ///< the first is printed; the others are as good
+  Problem problem;                ///< reactions balanced, substances filled in where they were left out
+  std::vector<Working> accepted;  ///< the first is printed; the others are as good
   std::vector<std::string> warnings;
 };
 using WorkedResult = std::variant<Worked, PlacedFault>;
 
-/// Fault ids: "missing-data" (names what would be enough), "contradiction" (names the two and by how much), "no-find", "no-solution" and "not-unique" (the equation), "wrong-unit",
-/// "not-positive" (a negative or zero measure), "given-twice", "not-in-reaction", "conservation" (the independent second working disagrees: the problem is refused).
-/// Every problem with a reaction is also worked by extents of reaction and checked for atoms, charge and mass.
+/// Fault ids: "missing-data" (names what would be enough), "contradiction" (names the two and by how much), "no-find",
+/// "no-solution" and "not-unique" (the equation), "wrong-unit", "not-positive" (a negative or zero measure), "given-twice",
+/// "not-in-reaction", "conservation" (the independent second working disagrees: the problem is refused). Every problem with a
+/// reaction is also worked by extents of reaction and checked for atoms, charge and mass.
 WorkedResult solve(Problem const& problem, Conventions const& conventions);
 
-/// A plan is the structure of a working; new numbers of the same givens are put in by node id and everything is worked again, exactly, the check included.
-/// REQUIRES: `numbers` has the same givens, forms and units as the planned problem. nullptr-like false when the check fails or a divisor is zero.
+/// A plan is the structure of a working; new numbers of the same givens are put in by node id and everything is worked again,
+/// exactly, the check included. REQUIRES: `numbers` has the same givens, forms and units as the planned problem. nullptr-like
+/// false when the check fails or a divisor is zero.
 WorkedResult rework(Worked const& plan, Problem const& numbers, Conventions const& conventions);
 /// Only the constants of the first working are exchanged (fast, for drawing); call evaluate or an Estimator after it.
 void put_numbers(Working& working, Problem const& numbers);
 
-/// The conservation check on its own: works the reaction by extents, independently of the solver's relations. Empty when all is conserved and agrees, else what differs.
+/// The conservation check on its own: works the reaction by extents, independently of the solver's relations. Empty when all is
+/// conserved and agrees, else what differs.
 std::string conservation_fault(Worked const& worked, Conventions const& conventions);
 
 }  // namespace molewright

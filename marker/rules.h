@@ -1,5 +1,6 @@
 #pragma once
-// A course's standing choices for marking. What a number is worth depends on these and on what was written, never on how likely a cause is.
+// A course's standing choices for marking. What a number is worth depends on these and on what was written, never on how likely a
+// cause is.
 #include <string>
 
 #include "engine/conventions.h"
