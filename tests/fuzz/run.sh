@@ -12,7 +12,7 @@ cmake --build --preset clang-fuzz --parallel "$(nproc)"
 fuzz() {
   local seconds=$1 noun=$2 build=build/clang-fuzz
   mkdir -p "$build/corpus/$noun" "$build/found"
-  if "$build/fuzz/${noun}_fuzz" -max_total_time="$seconds" -max_len=4096 -timeout=20 -print_final_stats=1 \
+  if "$build/fuzz/${noun}_fuzz" -max_total_time="$seconds" -seed=1 -max_len=4096 -timeout=20 -print_final_stats=1 \
     -artifact_prefix="$build/found/$noun-" "$build/corpus/$noun" "tests/fuzz/seeds/$noun" >"$build/$noun.log" 2>&1; then
     echo "$noun: $(sed -n 's/^stat::number_of_executed_units: *//p' "$build/$noun.log") runs, nothing found"
   else
