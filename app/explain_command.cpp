@@ -156,8 +156,9 @@ void print_working(Console& console, Question const& question, std::size_t find,
 std::string percent(double probability) { return probability >= 0.995 ? " >99 %" : fmt::format("{:>4.0f} %", probability * 100); }
 
 void print_explained(Console& console, Question const& question, std::size_t find, Judgement const& judgement) {
-  console.print(question.text);
-  console.print("");
+  auto const& title = question.worked.problem.title;
+  auto const& asked = question.text.empty() ? title : question.text;  // a problem may be without words
+  if (!asked.empty()) console.print(asked + '\n');
   auto const part = part_name(question, find);
   auto const to_part = part.empty() ? std::string() : " to (" + part + ")";
   auto const mark = console.course.conventions.mark;

@@ -86,6 +86,15 @@ TEST_CASE("explain: text that is read aloud, whole", "[app][explain]") {
   CHECK(plain.substr(0, expected.size()) == expected);
 }
 
+TEST_CASE("explain: a problem without words begins with its title, or with the answer", "[app][explain]") {
+  Workplace place;
+  std::string const given = "given V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl) in mol\n";
+  place.write("titled.problem", "problem a\ntitle Rinse\n" + given);
+  place.write("bare.problem", "problem a\n" + given);
+  CHECK(place.run({"explain", "--problem", "titled.problem", "0.00200 mol"}).out.rfind("Rinse\n\nAnswer: 0.00200 mol\n", 0) == 0);
+  CHECK(place.run({"explain", "--problem", "bare.problem", "0.00200 mol"}).out.rfind("Answer: 0.00200 mol\n", 0) == 0);
+}
+
 TEST_CASE("explain: which problem, which part", "[app][explain]") {
   Tutor place;
   auto const part_of = [&](std::vector<std::string> arguments) {
