@@ -58,7 +58,7 @@ std::optional<Question> question_of(Console& console, QuestionMaker& maker, Expl
   auto const& problem = *chosen;
   auto const worked = solve(problem, console.course.conventions);
   if (auto const* found = std::get_if<PlacedFault>(&worked)) {
-    console.report(with_line_text(*found, value(text)), *options.problem_file);
+    console.report(with_line(*found, value(text)), *options.problem_file);
     return std::nullopt;
   }
   auto made = maker.own(problem);

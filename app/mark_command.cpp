@@ -45,7 +45,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   auto const answers = read_answers(value(handed_in), answer_columns(set.set));
   auto results = mark_class(set.set, answers);
   for (auto& found : results.faults)
-    if (found.line_text.empty()) found = with_line_text(found, value(handed_in));
+    if (found.line_text.empty()) found = with_line(found, value(handed_in));
   if (nothing_to_mark(answers, results)) {
     for (auto const& found : results.faults) console.report(found, options.answers_file);
     return console.warn("Nothing was marked.");

@@ -145,18 +145,4 @@ Result<Working> working_from_json(Json const& json) {
 
 Fault no_problem() { return {"no-problem", "there is no problem in this file", "a line such as: problem my-problem", 0}; }
 
-PlacedFault with_line_text(PlacedFault fault, std::string_view file_text) {
-  if (fault.line == 0) fault.line = fault.column = 1;
-  std::size_t at = 0;
-  for (std::size_t line = 1; line < fault.line; ++line) {
-    at = file_text.find('\n', at);
-    if (at == std::string_view::npos) return fault;
-    ++at;
-  }
-  auto text = file_text.substr(at, file_text.find('\n', at) - at);
-  if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
-  fault.line_text = std::string(text);
-  return fault;
-}
-
 }  // namespace molewright

@@ -20,7 +20,4 @@ Result<Working> working_from_json(Json const& json);
 /// A file in which no problem begins.
 Fault no_problem();
 
-/// The fault with its line's text taken from the file.
-PlacedFault with_line_text(PlacedFault fault, std::string_view file_text);
-
 }  // namespace molewright

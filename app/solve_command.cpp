@@ -42,7 +42,7 @@ void solve_command(Console& console, std::vector<std::string> const& files) {
     for (auto const& problem : read.problems) {
       auto const result = solve(problem, console.course.conventions);
       if (auto const* found = std::get_if<PlacedFault>(&result)) {
-        console.report(with_line_text(*found, value(text)), file);
+        console.report(with_line(*found, value(text)), file);
         if (console.json)
           console.print_json(Json{{"problem", problem.id},
                                   {"error", found->fault.id},

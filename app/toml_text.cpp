@@ -2,12 +2,10 @@
 
 #include <algorithm>
 
-#include "app/problem_json.h"
-
 namespace molewright {
 
 PlacedFault toml_fault(Fault fault, toml::source_region const& where, std::string_view file_text) {
-  return with_line_text({std::move(fault), where.begin.line, where.begin.column, ""}, file_text);
+  return with_line({std::move(fault), where.begin.line, where.begin.column, ""}, file_text);
 }
 
 PlacedFault toml_syntax(toml::parse_error const& error, std::string_view file_text) {
@@ -15,8 +13,8 @@ PlacedFault toml_syntax(toml::parse_error const& error, std::string_view file_te
     auto const before = file_text.substr(0, at);
     auto const start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
     auto const line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
-    return with_line_text(
-        {{"invalid-utf8", "these bytes are not UTF-8 text", "UTF-8", 0}, line, column(before.substr(start), at), ""}, file_text);
+    return with_line({{"invalid-utf8", "these bytes are not UTF-8 text", "UTF-8", 0}, line, column(before.substr(start), at), ""},
+                     file_text);
   }
   // The library names its own parts first: "Error while parsing string: ...". The table covers what people do most.
   static std::vector<std::pair<std::string_view, Fault>> const known{

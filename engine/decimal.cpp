@@ -4,13 +4,13 @@
 #include <utility>
 #include <vector>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
 
 constexpr std::size_t most_digits = 400;
 constexpr int greatest_exponent = 400;
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// Reads pieces of one text from the left.
 struct Cursor {

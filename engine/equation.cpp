@@ -4,13 +4,12 @@
 #include <optional>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/chemistry_words.h"
 #include "engine/formula_text.h"
 
 namespace molewright {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 struct Span {
   std::size_t begin = 0, end = 0;

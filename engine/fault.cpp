@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
 
@@ -46,8 +48,6 @@ std::vector<std::string> characters(std::string_view line) {
   }
   return result;
 }
-
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 bool same_but_for_case(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return lower(x) == lower(y); });
@@ -119,6 +119,20 @@ std::size_t first_invalid_utf8(std::string_view text) {
 
 std::string sentence(Fault const& fault) {
   return fault.expected.empty() ? fault.what : fault.what + ", expected " + fault.expected;
+}
+
+PlacedFault with_line(PlacedFault fault, std::string_view file_text) {
+  if (fault.line == 0) fault.line = fault.column = 1;
+  std::size_t at = 0;
+  for (std::size_t line = 1; line < fault.line; ++line) {
+    at = file_text.find('\n', at);
+    if (at == std::string_view::npos) return fault;
+    ++at;
+  }
+  auto text = file_text.substr(at, file_text.find('\n', at) - at);
+  while (!text.empty() && text.back() == '\r') text.remove_suffix(1);
+  fault.line_text = std::string(text);
+  return fault;
 }
 
 std::string show(PlacedFault const& fault, std::string_view file) {

@@ -55,6 +55,10 @@ std::size_t first_invalid_utf8(std::string_view text);
 /// "what, expected ..." in one line.
 std::string sentence(Fault const& fault);
 
+/// `fault` with its line of the file's text, for who knows where a fault stands but not what stands there. A fault without a
+/// place is put at the first line.
+PlacedFault with_line(PlacedFault fault, std::string_view file_text);
+
 /// "file:line:column: what, expected ..." then the line, then a caret under the column.
 /// Tabs are kept in the caret line so that it stays under its character; a long line is cut to 120 code points round the caret,
 /// with … where it was cut. Bytes that cannot be printed show as U+FFFD. No newline at the end.

@@ -3,6 +3,7 @@
 #include <boost/spirit/home/x3.hpp>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/chemistry_words.h"
 #include "engine/element.h"
 #include "engine/formula_text.h"
@@ -14,7 +15,6 @@ namespace x3 = boost::spirit::x3;
 using It = char const*;
 using Groups = std::vector<Group>;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
 bool is_small(char c) { return c >= 'a' && c <= 'z'; }
 

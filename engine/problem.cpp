@@ -25,12 +25,6 @@ std::vector<Line> lines_of(std::string_view text) {
   }
 }
 
-std::string_view strip(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
-}
-
 /// Gathers the statements of a file into problems; a problem with a fault is dropped when it ends.
 class FileReader {
  public:
@@ -196,12 +190,6 @@ ProblemFile parse_problems(std::string_view text) {
   for (auto const& line : lines) reader.read(line);
   reader.finish(lines.back());
   return file;
-}
-
-PlacedFault with_line(PlacedFault fault, std::string_view text) {
-  for (auto const& line : lines_of(text))
-    if (line.number == fault.line) fault.line_text = std::string(line.text);
-  return fault;
 }
 
 std::string print(Problem const& problem) {

@@ -85,9 +85,6 @@ struct ProblemFile {
 /// "end-without-text".
 ProblemFile parse_problems(std::string_view text);
 
-/// `fault` with its line of `text`: the solver's faults know where they stand, but not what stands there.
-PlacedFault with_line(PlacedFault fault, std::string_view text);
-
 /// One statement (`given V(HCl) = 24.65 - 1.20 mL`, `find m(AgCl) in g marks 3` ...) added to `problem`. `text` is one line
 /// without its comment. The generators use it for templates whose variables have been put in.
 std::optional<Fault> add_statement(Problem& problem, std::string_view text);

@@ -177,12 +177,6 @@ std::optional<Fault> parse_body(Rule const& rule, std::string_view text, std::si
   return fault;
 }
 
-std::string_view strip(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
-  return text;
-}
-
 /// A measure that cannot be zero or less is refused where it stands.
 std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   Dimension dimension;
@@ -232,6 +226,12 @@ StatementStart statement_start(std::string_view line) {
   std::size_t rest = end;
   while (rest < line.size() && (line[rest] == ' ' || line[rest] == '\t')) ++rest;
   return {line.substr(at, end - at), rest};
+}
+
+std::string_view strip(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
+  return text;
 }
 
 std::string_view without_comment(std::string_view line) {

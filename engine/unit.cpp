@@ -3,13 +3,11 @@
 #include <array>
 #include <stdexcept>
 
+#include "engine/ascii.h"
 #include "engine/unit_table.h"
 
 namespace molewright {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 constexpr std::array<std::string_view, 10> superscripts{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <stdexcept>
 
+#include "engine/ascii.h"
 #include "engine/unit.h"
 #include "engine/unit_table.h"
 
@@ -11,9 +12,6 @@ namespace {
 
 constexpr int most_factors = 12;
 constexpr int greatest_exponent = 9;
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// What has been multiplied so far.
 struct Product {

@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/decimal.h"
 #include "engine/tsv.h"
 
@@ -31,9 +32,6 @@ Rational number_of(std::string_view cell, std::string_view row) {
   }
   return result;
 }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// Of "mol/dm3": mol, dm^-3. A symbol with brackets or blanks ("% (w/v)", "formula units") is one piece.
 std::vector<UnitPower> powers_of(std::string_view symbol) {

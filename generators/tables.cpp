@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/tsv.h"
 #include "generators/realism.h"
 #include "generators/template.h"
 
@@ -18,36 +19,17 @@ extern std::string_view const school_limits_tsv;
 
 namespace {
 
-std::vector<std::string> split(std::string_view text, char separator) {
-  std::vector<std::string> cells;
-  for (;;) {
-    auto const end = text.find(separator);
-    auto cell = text.substr(0, end);
-    while (!cell.empty() && cell.front() == ' ') cell.remove_prefix(1);
-    while (!cell.empty() && cell.back() == ' ') cell.remove_suffix(1);
-    cells.emplace_back(cell);
-    if (end == std::string_view::npos) return cells;
-    text.remove_prefix(end + 1);
-  }
-}
-
-/// Rows of a table without its notes and its header.
-std::vector<std::vector<std::string>> rows_of(std::string_view table) {
-  std::vector<std::vector<std::string>> rows;
-  bool header = true;
-  for (std::string const& line : split(table, '\n')) {
-    if (line.empty() || line.front() == '#') continue;
-    if (!header) rows.push_back(split(line, '\t'));
-    header = false;
-  }
-  return rows;
+std::vector<std::string> listed(std::string_view cell) {
+  auto const items = split_list(cell);
+  return {items.begin(), items.end()};
 }
 
 std::vector<int> sizes_of(std::string_view kind) {
+  TsvTable const table(data::glassware_tsv);
+  auto const kinds = table.column("kind"), nominal = table.column("nominal_mL");
   std::vector<int> sizes;
-  for (auto const& row : rows_of(data::glassware_tsv)) {
-    if (row.at(0) == kind) sizes.push_back(std::stoi(row.at(1)));
-  }
+  for (std::size_t row = 0; row < table.size(); ++row)
+    if (table.cell(row, kinds) == kind) sizes.push_back(std::stoi(std::string(table.cell(row, nominal))));
   return sizes;
 }
 
@@ -55,10 +37,13 @@ std::vector<int> sizes_of(std::string_view kind) {
 
 std::vector<NamedSet> const& named_sets() {
   static std::vector<NamedSet> const sets = [] {
+    TsvTable const table(data::sets_tsv);
+    auto const set = table.column("set"), columns = table.column("columns"), values = table.column("values");
     std::vector<NamedSet> all;
-    for (auto const& row : rows_of(data::sets_tsv)) {
-      if (all.empty() || all.back().name != row.at(0)) all.push_back(NamedSet{row.at(0), split(row.at(1), ';'), {}});
-      all.back().rows.push_back(split(row.at(2), ';'));
+    for (std::size_t row = 0; row < table.size(); ++row) {
+      std::string const name(table.cell(row, set));
+      if (all.empty() || all.back().name != name) all.push_back(NamedSet{name, listed(table.cell(row, columns)), {}});
+      all.back().rows.push_back(listed(table.cell(row, values)));
     }
     return all;
   }();
@@ -74,10 +59,12 @@ std::vector<int> const& glassware(std::string_view kind) {
 
 std::optional<double> school_limit(std::string_view substance) {
   static std::map<std::string, double, std::less<>> const limits = [] {
+    TsvTable const table(data::school_limits_tsv);
+    auto const substances = table.column("substance"), largest = table.column("most_mol_per_L");
     std::map<std::string, double, std::less<>> all;
-    for (auto const& row : rows_of(data::school_limits_tsv)) {
-      Result<Decimal> const most = parse_decimal(row.at(1));
-      all.emplace(row.at(0), value(most).value.to_double());
+    for (std::size_t row = 0; row < table.size(); ++row) {
+      Result<Decimal> const most = parse_decimal(table.cell(row, largest));
+      all.emplace(table.cell(row, substances), value(most).value.to_double());
     }
     return all;
   }();

@@ -60,12 +60,6 @@ Traced traced(std::string_view text, Binding const& binding) {
   return result;
 }
 
-std::string_view strip(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
-  return text;
-}
-
 std::string with_place(std::int64_t digits, int place) {
   std::string text = std::to_string(digits);
   if (place >= 0) return text + std::string(static_cast<std::size_t>(place), '0');

@@ -4,16 +4,10 @@
 #include <set>
 #include <utility>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
-
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), lower);
-  return result;
-}
 
 /// A name as it is compared and printed: no blanks at its ends, single blanks inside.
 std::string clean_name(std::string_view text) {

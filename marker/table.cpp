@@ -6,6 +6,8 @@
 #include <optional>
 #include <utility>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
 
@@ -22,14 +24,6 @@ constexpr std::array<std::string_view, 10> blank_marks = {
     " ", "\t", "\n", "\r", "\xC2\xA0", "\xE2\x80\x89", "\xE2\x80\xAF", "\xE3\x80\x80", "\xE2\x80\x8B", "\xEF\xBB\xBF"};
 
 bool is_break(char c) { return c == '\n' || c == '\r'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), lower);
-  return result;
-}
 
 /// Where the line after the one that holds `at` begins; the text's size for the last.
 std::size_t next_line(std::string_view text, std::size_t at) {

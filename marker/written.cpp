@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/equation.h"
 #include "marker/table.h"
 #include "marker/written_measure.h"
@@ -13,15 +14,6 @@ namespace {
 
 constexpr std::size_t longest_answer = 1000;  // bytes; no answer to a question of ours comes near
 constexpr std::size_t longest_raw = 200;      // code points kept for printing
-
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), lower);
-  return result;
-}
 
 std::string cut(std::string_view cell) {
   // A code point has at most four bytes (a broken byte is one): what lies further is not looked at, so that a long cell costs no

@@ -6,22 +6,13 @@
 #include <set>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/formula.h"
 #include "marker/table.h"
 #include "marker/written_number.h"
 
 namespace molewright {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), lower);
-  return result;
-}
 
 bool has_digit(std::string_view text) { return std::any_of(text.begin(), text.end(), is_digit); }
 

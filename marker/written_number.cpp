@@ -4,10 +4,11 @@
 #include <array>
 #include <utility>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool digit_at(std::string_view text, std::size_t at) { return at < text.size() && is_digit(text[at]); }
 bool starts(std::string_view text, std::size_t at, std::string_view piece) {
   return text.substr(std::min(at, text.size()), piece.size()) == piece;

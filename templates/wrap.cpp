@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 
+#include "engine/ascii.h"
 #include "templates/typeface.h"
 
 namespace molewright::paper {
@@ -13,7 +14,6 @@ constexpr std::array<std::string_view, 17> operators{"=", "≈", "≥", "≤", "
                                                      "×", "÷", "/", "·", "→", "->", "⇌", "±"};
 
 bool is_operator(std::string_view word) { return std::find(operators.begin(), operators.end(), word) != operators.end(); }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool ends_in_superscript(std::string_view word) {
   for (std::string_view const s : {"¹", "²", "³", "⁰", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"}) {
