@@ -14,7 +14,7 @@ Fault as_syntax(Fault fault) {
   return fault;
 }
 
-std::string solution_text(Equation equation, std::vector<std::int64_t> const& coefficients) {
+std::string solution_text(Equation const& equation, std::vector<std::int64_t> const& coefficients) {
   std::size_t at = 0;
   Equation shown = equation;
   for (auto* side : {&shown.left, &shown.right}) {

@@ -43,7 +43,7 @@ Key choice(std::string name, std::vector<std::pair<std::string, Enum>> values, s
   return key;
 }
 
-Key text(std::string name, std::vector<std::string> allowed, std::function<std::string&(Course&)> where) {
+Key text(std::string name, std::vector<std::string> const& allowed, std::function<std::string&(Course&)> where) {
   std::vector<std::pair<std::string, std::string>> values;
   for (auto const& word : allowed) values.push_back({word, word});
   return choice<std::string>(std::move(name), values, std::move(where));

@@ -111,7 +111,7 @@ class Program {
     if (argc < 2) throw Misused{"a command is needed: " + listed(known), ""};
     std::string const first = argv[1];
     if (first == "-h" || first == "--help" || std::find(known.begin(), known.end(), first) != known.end()) return;
-    if (first.rfind("-", 0) == 0) throw Misused{"the command comes first: " + listed(known), ""};
+    if (first.rfind('-', 0) == 0) throw Misused{"the command comes first: " + listed(known), ""};
     auto const near = nearest(first, known);
     throw Misused{"there is no command \"" + first + "\"; " +
                       (near.empty() ? "the commands are " + listed(known) : "did you mean " + listed(near) + "?"),

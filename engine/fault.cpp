@@ -65,7 +65,7 @@ void decode(std::string_view text, std::u32string& result) {
   }
 }
 
-char32_t lower(char32_t letter) { return letter < 0x80U ? static_cast<char32_t>(lower(static_cast<char>(letter))) : letter; }
+char32_t lower(char32_t letter) { return letter >= U'A' && letter <= U'Z' ? letter - U'A' + U'a' : letter; }
 
 /// Edit distance (insert, delete, replace, swap of neighbours) in half steps: a change of case alone costs 1, anything else 2.
 /// Some number greater than `limit` where it exceeds that. A faulty answer in a class's work asks some hundred names, so no

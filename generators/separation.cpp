@@ -11,10 +11,12 @@ namespace {
 double power_of_ten(int k) {
   static std::array<double, 81> const powers = [] {
     std::array<double, 81> all{};
-    for (int i = -40; i <= 40; ++i) all[static_cast<std::size_t>(i + 40)] = std::pow(10.0, i);
+    int exponent = -40;
+    for (double& power : all) power = std::pow(10.0, exponent++);
     return all;
   }();
-  return k < -40 || k > 40 ? std::pow(10.0, k) : powers[static_cast<std::size_t>(k + 40)];
+  int const index = k + 40;
+  return index < 0 || index > 80 ? std::pow(10.0, k) : powers[static_cast<std::size_t>(index)];
 }
 
 /// One unit of the last of `figures` figures of `value`.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include "engine/statement.h"
 #include "generators/template_grammar.h"
@@ -380,7 +381,7 @@ class Reader {
   }
   /// `found.offset` counts from the place, which stands in a line read before.
   void fault_at(Place place, Fault found) {
-    PlacedFault placed{found, place.line, place.column, ""};
+    PlacedFault placed{std::move(found), place.line, place.column, ""};
     placed.line_text = place.line <= lines.size() && place.line > 0 ? std::string(lines[place.line - 1]) : "";
     std::size_t const start = placed.line_text.find_first_not_of(" \t");
     placed.fault.offset += start == std::string::npos ? 0 : start;
