@@ -16,6 +16,11 @@ extern std::string_view const ions_tsv;
 
 namespace {
 
+std::int64_t greatest_common_divisor(std::int64_t a, std::int64_t b) {
+  while (b != 0) a = std::exchange(b, a % b);
+  return a;
+}
+
 /// An ion of the table with what is needed to fit it into a salt.
 struct IonParts {
   std::map<std::string, std::int64_t> atoms;
@@ -28,6 +33,7 @@ struct IonParts {
 
 struct IonTable {
   std::vector<Ion> ions;
+  std::vector<NamedIon> named;
   std::vector<IonParts> parts;
   FormulaIndex index;
 };
@@ -46,12 +52,34 @@ IonParts parts_of(Formula const& formula, std::string_view kind) {
   return parts;
 }
 
+bool ends_with(std::string_view text, std::string_view end) {
+  return text.size() >= end.size() && text.substr(text.size() - end.size()) == end;
+}
+
+std::string without_kind(std::string_view name) {
+  for (std::string_view const word : {" ion", " cation"})
+    if (ends_with(name, word)) return std::string(name.substr(0, name.size() - word.size()));
+  return std::string(name);
+}
+
+NamedIon named_ion(Ion const& ion, IonParts const& parts, std::string_view others) {
+  NamedIon named;
+  named.formula = ion.formula;
+  named.name = without_kind(ion.name);
+  for (std::string_view const other : split_list(others)) named.other_names.push_back(without_kind(other));
+  named.charge = ion.charge;
+  named.inside = ion.formula.substr(0, ion.formula.find('^'));
+  named.metal = parts.metal;
+  named.complex = parts.complex;
+  return named;
+}
+
 IonTable const& ion_table() {
   static IonTable const made = [] {
     IonTable result;
     TsvTable const table(data::ions_tsv);
-    auto const formula = table.column("formula"), name = table.column("name"), kind = table.column("kind"),
-               level = table.column("school_level");
+    auto const formula = table.column("formula"), name = table.column("name"), others = table.column("other_names"),
+               kind = table.column("kind"), level = table.column("school_level");
     for (std::size_t row = 0; row < table.size(); ++row) {
       std::string const text(table.cell(row, formula));
       result.index.add(text, static_cast<int>(row));
@@ -59,14 +87,11 @@ IonTable const& ion_table() {
       result.ions.push_back({text, std::string(table.cell(row, name)), read.charge});
       result.parts.push_back(parts_of(read, table.cell(row, kind)));
       result.parts.back().level = table.cell(row, level) == "1" ? 1 : 2;
+      result.named.push_back(named_ion(result.ions.back(), result.parts.back(), table.cell(row, others)));
     }
     return result;
   }();
   return made;
-}
-
-bool ends_with(std::string_view text, std::string_view end) {
-  return text.size() >= end.size() && text.substr(text.size() - end.size()) == end;
 }
 
 /// A salt taken apart: which ions, how many, and how good a reading of the formula that is (smaller is better).
@@ -135,15 +160,14 @@ class SaltReader {
     if (plus.atoms.count("O") != 0 && !plus.metal.empty() && !plus.complex && table_.ions[anion].formula == "O^2-") return false;
     if (!plus.metal.empty() && plus.metal == minus.metal && !minus.complex) return false;
     std::string const& name = table_.ions[anion].formula;
-    if (name == "O2^2-" || name == "O2^-" || name == "S2^2-")
+    if (name == "O2^2-" || name == "O2^-" || name == "HO2^-" || name == "S2^2-")
       return std::find(std::begin(fixed), std::end(fixed), plus.metal) != std::end(fixed) || text_ == "FeS2";
     return true;
   }
 
   void try_pair(std::size_t cation, std::size_t anion) {
     std::int64_t const plus = table_.ions[cation].charge, minus = -table_.ions[anion].charge;
-    std::int64_t common = plus;
-    for (std::int64_t rest = minus; rest != 0;) common = std::exchange(rest, common % rest);
+    std::int64_t const common = greatest_common_divisor(plus, minus);
     std::int64_t const unit = minus / common * atoms_in(cation) + plus / common * atoms_in(anion);
     if (all_ % unit != 0) return;
     std::int64_t const times = all_ / unit;
@@ -202,14 +226,45 @@ std::string ion_name(Formula const& formula) {
   return ends_with(name, "ion") && !ends_with(name, "anion") ? name : name + " ion";
 }
 
-std::string salt_name(Formula const& formula) {
-  if (formula.charge != 0 || formula.electron) return "";
+std::vector<NamedIon> const& named_ions() { return ion_table().named; }
+
+std::optional<SaltPair> salt_pair(Formula const& formula) {
+  if (formula.charge != 0 || formula.electron || formula.parts.size() != 1) return std::nullopt;
   auto const best = SaltReader(formula).best();
-  if (!best || best->ions.size() != 2) return "";
-  auto const& all = ion_table().ions;
-  std::string cation = all[best->ions[0].first].name;
-  if (ends_with(cation, " ion")) cation.resize(cation.size() - 4);
-  return cation + ' ' + all[best->ions[1].first].name;
+  if (!best || best->ions.size() != 2) return std::nullopt;
+  return SaltPair{best->ions[0].first, best->ions[1].first, best->ions[0].second, best->ions[1].second};
+}
+
+std::string salt_name(Formula const& formula) {
+  if (formula.charge != 0 || formula.electron || formula.parts.size() != 1) return "";
+  auto const best = SaltReader(formula).best();
+  if (!best) return "";
+  std::int64_t common = 0;
+  for (auto const& [ion, count] : best->ions) common = greatest_common_divisor(common, count);
+  if (common != 1) return "";  // Na2Cl2 is no sodium chloride
+  if (best->ions.size() > 2 && best->unwritten > 0) return "";
+  auto const& all = named_ions();
+  std::vector<std::string> cations, anions;
+  for (auto const& [ion, count] : best->ions) (all[ion].charge > 0 ? cations : anions).push_back(all[ion].name);
+  std::sort(cations.begin(), cations.end());
+  std::sort(anions.begin(), anions.end());
+  std::string name;
+  for (auto const& list : {cations, anions})
+    for (auto const& ion : list) name += (name.empty() ? "" : " ") + ion;
+  return name;
+}
+
+std::string salt_formula(NamedIon const& cation, NamedIon const& anion) {
+  std::int64_t const plus = cation.charge, minus = -anion.charge;
+  std::int64_t const common = greatest_common_divisor(plus, minus);
+  auto const text = [](NamedIon const& ion, std::int64_t count) {
+    if (count == 1) return ion.inside;
+    Formula const inside = value(parse_formula(ion.inside));
+    auto const& groups = inside.parts.front().groups;
+    bool const single = groups.size() == 1 && groups.front().count == 1;  // Na, [Fe(CN)6]
+    return (single ? ion.inside : '(' + ion.inside + ')') + std::to_string(count);
+  };
+  return text(cation, minus / common) + text(anion, plus / common);
 }
 
 std::vector<Ion> const& ions() { return ion_table().ions; }

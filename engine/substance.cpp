@@ -3,72 +3,16 @@
 #include <stdexcept>
 #include <utility>
 
-#include "engine/element.h"
 #include "engine/formula_index.h"
-#include "engine/salt.h"
 #include "engine/tsv.h"
 
 namespace molewright {
 namespace data {
-extern std::string_view const names_tsv;
 extern std::string_view const solubility_tsv;
 extern std::string_view const reagents_tsv;
 }  // namespace data
 
 namespace {
-
-// ---- names
-
-struct NameTable {
-  std::vector<std::string> names;
-  FormulaIndex index;
-};
-
-NameTable const& name_table() {
-  static NameTable const made = [] {
-    NameTable result;
-    TsvTable const table(data::names_tsv);
-    auto const formula = table.column("formula"), name = table.column("name"), others = table.column("other_formulas");
-    for (std::size_t row = 0; row < table.size(); ++row) {
-      int const number = static_cast<int>(row);
-      result.names.push_back(std::string(table.cell(row, name)));
-      result.index.add(table.cell(row, formula), number);
-      for (std::string_view const other : split_list(table.cell(row, others))) result.index.add(other, number);
-    }
-    return result;
-  }();
-  return made;
-}
-
-/// Source: IUPAC, Nomenclature of Inorganic Chemistry (Red Book 2005), table IV.
-char const* multiplying_prefix(std::int64_t number) {
-  static char const* const prefixes[] = {"",          "mono",      "di",       "tri",       "tetra",   "penta",  "hexa",
-                                         "hepta",     "octa",      "nona",     "deca",      "undeca",  "dodeca", "trideca",
-                                         "tetradeca", "pentadeca", "hexadeca", "heptadeca", "octadeca"};
-  return number >= 1 && number <= 18 ? prefixes[number] : "";
-}
-
-std::string british(std::string name) {
-  for (std::size_t at = 0; (at = name.find("ulf", at)) != std::string::npos; ++at)
-    if (at > 0 && (name[at - 1] == 's' || name[at - 1] == 'S')) name.replace(at + 1, 2, "lph");
-  return name;
-}
-
-std::string iupac_name(Formula const& formula) {
-  if (formula.electron) return "electron";
-  if (formula.charge != 0) return ion_name(formula);
-  NameTable const& table = name_table();
-  int const row = table.index.find(formula);
-  if (row != FormulaIndex::none) return table.names[static_cast<std::size_t>(row)];
-  if (formula.parts.size() == 1 && formula.parts[0].groups.size() == 1) {
-    Group const& only = formula.parts[0].groups[0];
-    if (!only.element.empty() && only.count == 1) return find_element(only.element)->name;
-  }
-  if (!has_crystal_water(formula)) return salt_name(formula);
-  std::string const dry = iupac_name(anhydrous(formula));
-  std::string const prefix = multiplying_prefix(waters(formula));
-  return dry.empty() || prefix.empty() ? "" : dry + ' ' + prefix + "hydrate";
-}
 
 // ---- solubility
 
@@ -141,13 +85,6 @@ CautionTable const& caution_table() {
 }
 
 }  // namespace
-
-std::string name_of(std::string_view formula, Spelling spelling) {
-  auto const read = parse_formula(formula);
-  if (!ok(read)) return "";
-  std::string const name = iupac_name(value(read));
-  return spelling == Spelling::sulphur ? british(name) : name;
-}
 
 Solubility const* solubility(std::string_view formula) {
   auto const read = parse_formula(formula);

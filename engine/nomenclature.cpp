@@ -1,0 +1,162 @@
+#include "engine/nomenclature.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "engine/ascii.h"
+#include "engine/formula_index.h"
+#include "engine/formula_text.h"
+#include "engine/nomenclature_parts.h"
+#include "engine/nomenclature_words.h"
+
+namespace molewright {
+namespace {
+
+/// "a", "a or b", "a, b or c".
+std::string listing(std::vector<std::string> const& items, std::string_view last) {
+  std::string result;
+  for (std::size_t i = 0; i < items.size(); ++i)
+    result += (i == 0 ? "" : i + 1 == items.size() ? ' ' + std::string(last) + ' ' : ", ") + items[i];
+  return result;
+}
+
+/// "iron(III)" and "ferric", each with "sulfate": the names of a salt that its ions' names give.
+void add_salt_names(Formula const& formula, std::vector<std::string>& names) {
+  auto const pair = salt_pair(formula);
+  if (!pair || salt_name(formula).empty()) return;
+  NamedIon const& cation = named_ions()[pair->cation];
+  NamedIon const& anion = named_ions()[pair->anion];
+  for (auto const& other : cation.other_names)
+    if (other.find('(') == std::string::npos) names.push_back(other + ' ' + anion.name);  // "zinc(II)" says nothing new
+  for (auto const& other : anion.other_names)
+    if (other.find("-)") == std::string::npos)
+      names.push_back(cation.name + ' ' + other);  // dioxide(2-) is a name of the ion alone
+}
+
+/// All names but those that a formula's row gives itself, in IUPAC spelling.
+std::vector<std::string> composed_others(Formula const& formula) {
+  std::vector<std::string> names;
+  if (formula.charge != 0) {
+    for (NamedIon const& ion : named_ions())
+      if (ion.formula == plain(formula))
+        for (auto const& other : ion.other_names) names.push_back(other + " ion");
+  } else if (has_crystal_water(formula)) {
+    std::string const prefix = naming::hydrate_prefix(formula);
+    std::vector<std::string> dry;
+    add_salt_names(naming::dry_unit(formula), dry);
+    if (!prefix.empty())
+      for (auto const& other : dry) names.push_back(other + ' ' + prefix + "hydrate");
+  } else {
+    add_salt_names(formula, names);
+  }
+  return names;
+}
+
+void replace_first(std::string& text, std::string_view from, std::string_view to) {
+  if (auto const at = text.find(from); at != std::string::npos) text.replace(at, from.size(), to);
+}
+
+Identified identified(Formula formula, Spelling spelling) {
+  std::string const name = naming::composed_name(formula);
+  std::vector<std::string> others;
+  if (naming::Listed const* const row = naming::find_listed(formula)) {
+    others.push_back(row->name);
+    others.insert(others.end(), row->other_names.begin(), row->other_names.end());
+  }
+  auto const more = composed_others(formula);
+  others.insert(others.end(), more.begin(), more.end());
+  for (auto const& [one, other] : {std::pair<char const*, char const*>{"aluminium", "aluminum"}, {"caesium", "cesium"}}) {
+    std::string variant = name;
+    replace_first(variant, one, other);
+    others.push_back(variant);
+  }
+  Identified result;
+  formula.state = State::none;
+  result.formula = plain(formula);
+  result.name = naming::spelled(name, spelling);
+  for (auto& other : others) {
+    replace_first(other, "sulph", "sulf");
+    std::string const text = naming::spelled(other, spelling);
+    if (text != result.name && std::find(result.other_names.begin(), result.other_names.end(), text) == result.other_names.end())
+      result.other_names.push_back(text);
+  }
+  return result;
+}
+
+/// The ion that a formula without its charge is: "SO4" is sulfate.
+NamedIon const* uncharged_ion(Formula const& formula) {
+  std::string const text = plain(formula);
+  for (NamedIon const& ion : named_ions())
+    if (ion.inside == text) return &ion;
+  return nullptr;
+}
+
+Result<Identified> from_formula(Formula const& formula, Spelling spelling) {
+  if (!naming::composed_name(formula).empty()) return identified(formula, spelling);
+  if (auto const unbalanced = unbalanced_charge(formula)) return *unbalanced;
+  Fault fault{"no-name", naming::words::fill(naming::words::no_name, {pretty(formula)}), "", 0};
+  if (NamedIon const* const ion = formula.charge == 0 ? uncharged_ion(formula) : nullptr)
+    fault.expected = naming::words::fill(naming::words::ion_meant, {naming::spelled(ion->name, spelling) + " ion", ion->formula});
+  return fault;
+}
+
+/// A text that is no formula may be a name, or a formula with a mistake: a name has a word of three small letters, or of four
+/// letters in all.
+bool looks_like_a_name(std::string_view text) {
+  std::size_t small = 0, letters = 0;
+  bool word = false;
+  for (char const c : text) {
+    small = c >= 'a' && c <= 'z' ? small + 1 : 0;
+    letters = is_letter(c) ? letters + 1 : 0;
+    word = word || small >= 3 || letters >= 5;
+  }
+  return word;
+}
+
+Result<Identified> from_name(std::string_view text, Spelling spelling) {
+  auto const reading = naming::read_name(text);
+  if (reading.formulas.size() == 1) {
+    Formula formula = value(parse_formula(reading.formulas.front()));
+    formula.state = reading.state;
+    return from_formula(formula, spelling);
+  }
+  std::string const typed(text);
+  std::vector<std::string> names;
+  if (reading.formulas.empty()) {
+    for (auto const& name : naming::nearest_names(text)) names.push_back(naming::spelled(name, spelling));
+    return Fault{"unknown-name", naming::words::fill(naming::words::unknown_name, {typed}),
+                 names.empty() ? naming::words::name_expected : listing(names, "or"), 0};
+  }
+  std::vector<std::string> meanings;
+  for (auto const& formula : reading.formulas) {
+    names.push_back(name_of(formula, spelling));
+    meanings.push_back(formula + " (" + names.back() + ')');
+  }
+  return Fault{"ambiguous-name", naming::words::fill(naming::words::ambiguous_name, {typed, listing(meanings, "and")}),
+               listing(names, "or"), 0};
+}
+
+}  // namespace
+
+Result<Identified> identify(std::string_view formula_or_name, Spelling spelling) {
+  auto const formula = parse_formula(formula_or_name);
+  if (ok(formula)) return from_formula(value(formula), spelling);
+  auto const text = make_plain(formula_or_name);
+  if (!ok(text)) return fault(text);
+  std::string_view name = formula_or_name;
+  while (!name.empty() && (name.front() == ' ' || name.front() == '\t')) name.remove_prefix(1);
+  while (!name.empty() && (name.back() == ' ' || name.back() == '\t' || name.back() == '\r')) name.remove_suffix(1);
+  if (name.size() > naming::words::longest_name)
+    return looks_like_a_name(name.substr(0, 100))
+               ? Fault{"unknown-name", naming::words::long_name, naming::words::name_expected, 0}
+               : fault(formula);
+  auto named = from_name(name, spelling);
+  if (ok(named) || fault(named).id != "unknown-name") return named;
+  // "nacl" wants its capital letters, "Xy2" its symbol mended.
+  bool const near_a_name = fault(named).expected != naming::words::name_expected;
+  constexpr std::size_t short_formula = 6;
+  if (!looks_like_a_name(name) || (!near_a_name && name.size() <= short_formula)) return fault(formula);
+  return named;
+}
+
+}  // namespace molewright
