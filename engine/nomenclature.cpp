@@ -23,7 +23,10 @@ std::string listing(std::vector<std::string> const& items, std::string_view last
 /// "iron(III)" and "ferric", each with "sulfate": the names of a salt that its ions' names give.
 void add_salt_names(Formula const& formula, std::vector<std::string>& names) {
   auto const pair = salt_pair(formula);
-  if (!pair || salt_name(formula).empty()) return;
+  if (!pair) return;
+  std::string const first = salt_name(formula);
+  if (first.empty()) return;
+  names.push_back(first);  // "vanadyl sulfate", where the table has another name
   NamedIon const& cation = named_ions()[pair->cation];
   NamedIon const& anion = named_ions()[pair->anion];
   for (auto const& other : cation.other_names)

@@ -95,7 +95,26 @@ std::vector<Listed> const& listed() { return listed_table().rows; }
 
 Listed const* find_listed(Formula const& formula) {
   int const row = listed_table().index.find(formula);
-  return row == FormulaIndex::none ? nullptr : &listed()[static_cast<std::size_t>(row)];
+  if (row == FormulaIndex::none) return nullptr;
+  Listed const& found = listed()[static_cast<std::size_t>(row)];
+  // Found by its atoms: hydroxylammonium nitrite, NH3OHNO2, is not the ammonium nitrate that has the same.
+  if (plain(formula) != found.formula)
+    if (auto const own = salt_pair(formula); own && own->as_written)
+      if (auto const other = salt_pair(parsed(found.formula));
+          other && (own->cation != other->cation || own->anion != other->anion))
+        return nullptr;
+  return &found;
+}
+
+void add_once(Formulas& formulas, std::string const& formula) {
+  if (std::find(formulas.begin(), formulas.end(), formula) == formulas.end()) formulas.push_back(formula);
+}
+
+Formula parsed(std::string const& formula) { return value(parse_formula(formula)); }
+
+std::string as_listed(std::string const& formula) {
+  Listed const* const row = find_listed(parsed(formula));
+  return row == nullptr ? formula : row->formula;
 }
 
 int ElementName::highest() const { return states.empty() ? 0 : *std::max_element(states.begin(), states.end()); }
@@ -193,7 +212,16 @@ std::string pair_formula(std::string_view first, std::int64_t first_count, std::
 
 std::string key_of(std::string_view name) {
   std::string text = lowered(name);
-  replace_all(text, "’", "'");
+  // What word processors and web pages make of an apostrophe, a blank and a hyphen.
+  for (auto const& [typed, meant] : {std::pair<char const*, char const*>{"’", "'"},
+                                     {"\xC2\xA0", " "},
+                                     {"\xE2\x80\x89", " "},
+                                     {"\xE2\x80\xAF", " "},
+                                     {"‑", "-"},
+                                     {"–", "-"},
+                                     {"−", "-"},
+                                     {"\t", " "}})
+    replace_all(text, typed, meant);
   replace_all(text, "sulph", "sulf");
   replace_all(text, "aluminum", "aluminium");
   replace_all(text, "cesium", "caesium");

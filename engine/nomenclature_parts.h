@@ -73,9 +73,19 @@ std::string hydrate_prefix(Formula const& formula);
 /// The salt of a hydrate as a name has it: CaSO4 of (CaSO4)2·H2O. REQUIRES: formula.hydrate().
 Formula dry_unit(Formula const& formula);
 
+using Formulas = std::vector<std::string>;
+void add_once(Formulas& formulas, std::string const& formula);
+/// REQUIRES: `formula` is one.
+Formula parsed(std::string const& formula);
+/// The formula that the tables have for the same substance; the same where they have none.
+std::string as_listed(std::string const& formula);
+/// Compounds of two elements whose numbers are said: "dinitrogen pentoxide", "iron trichloride"; "nitrogen oxide" fits all that
+/// are listed.
+Formulas read_two_elements(std::string const& key);
+
 /// Where a name leads: plain formulas, none twice. More than one: the name fits them all.
 struct Reading {
-  std::vector<std::string> formulas;
+  Formulas formulas;
   State state = State::none;  ///< written behind the name, or said in a word: "gas", "solution"
 };
 Reading read_name(std::string_view name);

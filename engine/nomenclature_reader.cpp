@@ -13,20 +13,6 @@
 namespace molewright::naming {
 namespace {
 
-using Formulas = std::vector<std::string>;
-
-void add_once(Formulas& formulas, std::string const& formula) {
-  if (std::find(formulas.begin(), formulas.end(), formula) == formulas.end()) formulas.push_back(formula);
-}
-
-Formula parsed(std::string const& formula) { return value(parse_formula(formula)); }
-
-/// The formula that the tables have for the same substance.
-std::string as_listed(std::string const& formula) {
-  Listed const* const row = find_listed(parsed(formula));
-  return row == nullptr ? formula : row->formula;
-}
-
 bool begins(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
 
 bool drop_end(std::string& text, std::string_view end) {
@@ -231,9 +217,10 @@ class Lexicon {
     std::string const name = composed_name(parsed(formula));
     if (name.empty()) return false;
     if (key_of(name) == key_of(cation.name + ' ' + anion.name)) return true;
-    // Tin(II) peroxide is not tin(IV) oxide, though they have the same atoms.
-    bool const twins = anion.formula == "O2^2-" || anion.formula == "O2^-" || anion.formula == "S2^2-";
-    return !twins && (cation.formula == "H^+" || find_listed(parsed(formula)) != nullptr);
+    if (cation.formula == "H^+") return true;
+    // Named otherwise in the table; but tin(II) peroxide is not tin(IV) oxide, though they have the same atoms.
+    auto const pair = salt_pair(parsed(formula));
+    return pair && named_ions()[pair->cation].formula == cation.formula && named_ions()[pair->anion].formula == anion.formula;
   }
 
   Formulas read_salt(std::string const& key) const {
@@ -309,66 +296,6 @@ class Lexicon {
     for (auto const& list : {cations, anions})
       for (auto const& ion : list) name += ion;
     if (key_of(composed_name(parsed(formula))) == key_of(name)) add_once(all, formula);
-  }
-
-  struct Element2 {
-    std::string symbol;
-    std::int64_t count = 0;  ///< 0 where no number is said
-  };
-
-  /// "dinitrogen" or "pentoxide": which element, how many.
-  static std::vector<Element2> counted(std::string_view word, bool ending) {
-    std::vector<Element2> result;
-    for (ElementName const& element : element_names()) {
-      std::string const name = ending ? element.ending : key_of(find_element(element.symbol)->name);
-      if (name.empty()) continue;
-      if (word == name) result.push_back({element.symbol, 0});
-      if (word.size() <= name.size() || word.substr(word.size() - name.size()) != name) {
-        // "pentoxide" and "pentaoxide" are both written.
-        if (!ending || name != "oxide") continue;
-      }
-      for (std::int64_t number = 1; number <= 20; ++number)
-        if (word == with_prefix(number, name) || word == std::string(multiplying_prefix(number)) + name) {
-          result.push_back({element.symbol, number});
-          break;
-        }
-    }
-    return result;
-  }
-
-  Formulas read_two_elements(std::string const& key) const {
-    Formulas all;
-    for (std::size_t at = 2; at < key.size(); ++at) {
-      auto const seconds = counted(std::string_view(key).substr(at), true);
-      if (seconds.empty()) continue;
-      for (auto const& first : counted(std::string_view(key).substr(0, at), false))
-        for (auto const& second : seconds)
-          if (first.symbol != second.symbol) add_pair(first, second, all);
-    }
-    return all;
-  }
-
-  static void add_pair(Element2 const& first, Element2 const& second, Formulas& all) {
-    if (first.count == 0 && second.count == 0) {
-      for (Listed const& row : listed()) {  // "nitrogen oxide": which of them?
-        auto const atoms = parsed(row.formula).composition();
-        if (atoms.size() == 2 && atoms.count(first.symbol) != 0 && atoms.count(second.symbol) != 0 &&
-            named_as_nonmetal(first.symbol))
-          add_once(all, row.formula);
-      }
-      if (all.size() == 1) all.clear();  // there may be others that are not listed
-      return;
-    }
-    std::int64_t const one = std::max<std::int64_t>(first.count, 1), many = std::max<std::int64_t>(second.count, 1);
-    std::string formula = pair_formula(first.symbol, one, second.symbol, many);
-    // "arsenic trioxide" leaves out the "di": as AsO3 the arsenic would be in a state that it is never in.
-    ElementName const* const element = element_name(first.symbol);
-    int const charge = element_name(second.symbol)->anion_charge;
-    if (first.count == 0 && !element->states.empty() && many * charge > element->highest()) {
-      if (many % 2 == 0 || many * charge > 2 * element->highest()) return;
-      formula = pair_formula(first.symbol, 2, second.symbol, many);
-    }
-    if (!composed_name(parsed(formula)).empty()) add_once(all, as_listed(formula));
   }
 
   Names whole_, ion_words_, doubles_;

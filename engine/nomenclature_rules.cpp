@@ -2,6 +2,7 @@
 // Source: IUPAC, Nomenclature of Inorganic Chemistry (Red Book 2005), IR-5 (compositional names), IR-8.3 (acids); the order of
 // the elements in a name is that of the formula, as schools write it (Cl2O7 is dichlorine heptoxide).
 #include <algorithm>
+#include <numeric>
 
 #include "engine/element.h"
 #include "engine/formula_index.h"
@@ -32,9 +33,11 @@ std::string metal_and_nonmetal(TwoElements const& pair) {
   if (!is_metal(pair.first) || is_metal(pair.second)) return "";
   std::int64_t const charge = pair.second_count * anion->anion_charge;
   if (charge % pair.first_count != 0 || charge / pair.first_count > 8) return "";
-  // In lowest terms: Al2Cl6 is another substance.
-  std::int64_t const least = pair.second_count % pair.first_count == 0 ? 1 : pair.first_count;
-  if (least != pair.first_count && pair.first_count != 1) return "";
+  if (std::gcd(pair.first_count, pair.second_count) != 1) return "";  // Al2Cl6 is another substance
+  // Of pyrite's kind: the sulfur is a pair, and the metal's state is not what the count says.
+  static std::string_view const with_pairs[] = {"Mn", "Fe", "Co", "Ni", "Ru", "Os"};
+  bool const pairs = anion->anion_charge == 2 && pair.second != "O" && pair.second_count == 2 * pair.first_count;
+  if (pairs && std::find(std::begin(with_pairs), std::end(with_pairs), pair.first) != std::end(with_pairs)) return "";
   int const state = static_cast<int>(charge / pair.first_count);
   // A state that has an ion of its own was named by its ions, or refused there with reason (BaO2 is a peroxide).
   return metal->has(state) ? metal_name(*metal, state) + ' ' + anion->ending : "";

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <optional>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/formula_index.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
@@ -15,11 +17,6 @@ extern std::string_view const ions_tsv;
 }
 
 namespace {
-
-std::int64_t greatest_common_divisor(std::int64_t a, std::int64_t b) {
-  while (b != 0) a = std::exchange(b, a % b);
-  return a;
-}
 
 /// An ion of the table with what is needed to fit it into a salt.
 struct IonParts {
@@ -134,7 +131,17 @@ class SaltReader {
   }
 
  private:
-  bool written(std::size_t ion) const { return text_.find(table_.parts[ion].inside) != std::string::npos; }
+  /// As a whole: ClO does not stand in ClO3, nor C in Ca.
+  bool written(std::size_t ion) const {
+    std::string const& inside = table_.parts[ion].inside;
+    bool const one_atom = table_.parts[ion].atoms.size() == 1 && table_.parts[ion].atoms.begin()->second == 1;
+    for (std::size_t at = text_.find(inside); at != std::string::npos; at = text_.find(inside, at + 1)) {
+      char const next = at + inside.size() < text_.size() ? text_[at + inside.size()] : ' ';
+      bool const goes_on = (next >= 'a' && next <= 'z') || (!one_atom && is_digit(next));
+      if (!goes_on) return true;
+    }
+    return false;
+  }
 
   /// Every atom is in the salt; a cation of nonmetals, or a complex, stands in it as written. Acids are not taken apart here: no
   /// H^+.
@@ -154,7 +161,7 @@ class SaltReader {
   /// as written (Pb3O4), and peroxides, superoxides and disulfides with metals of groups 1 and 2 only (MnO2 is no peroxide),
   /// pyrite apart.
   bool may_meet(std::size_t cation, std::size_t anion) const {
-    static std::string_view const fixed[] = {"Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba", "Ra"};
+    static std::string_view const fixed[] = {"Li", "Na", "K", "Rb", "Cs", "Fr", "Mg", "Ca", "Sr", "Ba", "Ra"};
     IonParts const& plus = table_.parts[cation];
     IonParts const& minus = table_.parts[anion];
     if (plus.atoms.count("O") != 0 && !plus.metal.empty() && !plus.complex && table_.ions[anion].formula == "O^2-") return false;
@@ -167,7 +174,7 @@ class SaltReader {
 
   void try_pair(std::size_t cation, std::size_t anion) {
     std::int64_t const plus = table_.ions[cation].charge, minus = -table_.ions[anion].charge;
-    std::int64_t const common = greatest_common_divisor(plus, minus);
+    std::int64_t const common = std::gcd(plus, minus);
     std::int64_t const unit = minus / common * atoms_in(cation) + plus / common * atoms_in(anion);
     if (all_ % unit != 0) return;
     std::int64_t const times = all_ / unit;
@@ -202,6 +209,7 @@ class SaltReader {
       if (table_.parts[ion].twins) reading.unwritten += 1;
     }
     if (sum != atoms_) return;
+    if (ions.size() > 2 && reading.unwritten > 0) return;  // FeNO3 is no iron(III) nitrite oxide
     std::sort(ions.begin(), ions.end());
     std::stable_partition(ions.begin(), ions.end(), [&](auto const& ion) { return table_.ions[ion.first].charge > 0; });
     reading.ions = std::move(ions);
@@ -232,7 +240,7 @@ std::optional<SaltPair> salt_pair(Formula const& formula) {
   if (formula.charge != 0 || formula.electron || formula.parts.size() != 1) return std::nullopt;
   auto const best = SaltReader(formula).best();
   if (!best || best->ions.size() != 2) return std::nullopt;
-  return SaltPair{best->ions[0].first, best->ions[1].first, best->ions[0].second, best->ions[1].second};
+  return SaltPair{best->ions[0].first, best->ions[1].first, best->ions[0].second, best->ions[1].second, best->unwritten == 0};
 }
 
 std::string salt_name(Formula const& formula) {
@@ -240,9 +248,8 @@ std::string salt_name(Formula const& formula) {
   auto const best = SaltReader(formula).best();
   if (!best) return "";
   std::int64_t common = 0;
-  for (auto const& [ion, count] : best->ions) common = greatest_common_divisor(common, count);
+  for (auto const& [ion, count] : best->ions) common = std::gcd(common, count);
   if (common != 1) return "";  // Na2Cl2 is no sodium chloride
-  if (best->ions.size() > 2 && best->unwritten > 0) return "";
   auto const& all = named_ions();
   std::vector<std::string> cations, anions;
   for (auto const& [ion, count] : best->ions) (all[ion].charge > 0 ? cations : anions).push_back(all[ion].name);
@@ -256,7 +263,7 @@ std::string salt_name(Formula const& formula) {
 
 std::string salt_formula(NamedIon const& cation, NamedIon const& anion) {
   std::int64_t const plus = cation.charge, minus = -anion.charge;
-  std::int64_t const common = greatest_common_divisor(plus, minus);
+  std::int64_t const common = std::gcd(plus, minus);
   auto const text = [](NamedIon const& ion, std::int64_t count) {
     if (count == 1) return ion.inside;
     Formula const inside = value(parse_formula(ion.inside));

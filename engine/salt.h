@@ -30,6 +30,7 @@ std::string ion_name(Formula const& formula);
 struct SaltPair {
   std::size_t cation = 0, anion = 0;
   std::int64_t cations = 1, anions = 1;
+  bool as_written = true;  ///< both ions stand in the formula; not so in NaC2H3O2
 };
 /// Nothing for any other formula, for ions and for hydrates.
 std::optional<SaltPair> salt_pair(Formula const& formula);
