@@ -1,0 +1,106 @@
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "app/commands.h"
+#include "engine/mixing.h"
+#include "engine/substance.h"
+
+namespace molewright {
+namespace {
+
+Json json_of(Mixing const& mixing) {
+  Json out;
+  out["reacts"] = mixing.reacts;
+  if (mixing.reacts) {
+    out["molecular"] = plain(mixing.molecular);
+    out["ionic"] = plain(mixing.ionic);
+    out["net_ionic"] = plain(mixing.net_ionic);
+    out["spectators"] = mixing.spectators;
+    out["kind"] = mixing.kind;
+    out["conditions"] = mixing.conditions;
+    out["observations"] = mixing.observations;
+    out["because"] = mixing.because;
+  } else {
+    out["reason"] = mixing.because;
+  }
+  out["borderline"] = mixing.borderline;
+  out["warnings"] = mixing.warnings;
+  return out;
+}
+
+std::string joined(std::vector<std::string> const& texts, char const* between) {
+  std::string out;
+  for (auto const& text : texts) out += (out.empty() ? "" : between) + text;
+  return out;
+}
+
+/// Cautions of what goes in and what comes out, where the table has any.
+std::vector<std::string> cautions(Mixing const& mixing, Mixture const& mixture) {
+  std::vector<std::string> lines;
+  auto const add = [&](Formula formula) {
+    formula.state = State::none;
+    auto const caution = caution_for(plain(formula));
+    std::string const line = caution ? pretty(formula) + ": " + caution->text : "";
+    if (!line.empty() && !caution->text.empty() && std::find(lines.begin(), lines.end(), line) == lines.end())
+      lines.push_back(line);
+  };
+  for (auto const& reactant : mixture.reactants) add(reactant.formula);
+  for (auto const& species : mixing.molecular.right) add(species.formula);
+  return lines;
+}
+
+void print_whole(Console& console, Mixing const& mixing, Mixture const& mixture) {
+  auto const line = [&](char const* name, std::string const& text) {
+    if (!text.empty()) console.print(fmt::format("  {:<11} {}", name, text));
+  };
+  if (!mixing.reacts) {
+    console.print("no reaction: " + mixing.because);
+  } else {
+    console.print(mixing.kind + (mixing.conditions.empty() ? "" : ", " + mixing.conditions));
+    line("molecular", pretty(mixing.molecular));
+    line("ionic", pretty(mixing.ionic));
+    line("net ionic", pretty(mixing.net_ionic));
+    std::vector<std::string> spectators;
+    for (auto const& ion : mixing.spectators) spectators.push_back(pretty_formula(ion));
+    line("spectators", spectators.empty() ? "none" : joined(spectators, ", "));
+    line("seen", joined(mixing.observations, "; "));
+    line("because", mixing.because);
+  }
+  if (mixing.borderline) line("borderline", "near the edge of what the tables settle: avoid it in a question");
+  for (auto const& text : mixing.warnings) line("note", text);
+  auto const care = cautions(mixing, mixture);
+  for (auto const& text : care) line("caution", text);
+  if (!care.empty()) line("caution", "Check the safety data sheet. The school's risk assessment and local rules come first.");
+}
+
+/// One line, for lists: what happens and the net ionic equation.
+std::string short_form(Mixing const& mixing) {
+  if (!mixing.reacts) return "no reaction: " + mixing.because;
+  return mixing.kind + ": " + pretty(mixing.molecular) + "; net ionic: " + pretty(mixing.net_ionic);
+}
+
+}  // namespace
+
+void react_command(Console& console, std::vector<std::string> const& mixtures) {
+  for (auto const& item : Console::items(mixtures)) {
+    auto const mixture = read_mixture(item.text);
+    auto const mixing = ok(mixture) ? mix(value(mixture)) : Result<Mixing>(fault(mixture));
+    if (!ok(mixing)) {
+      console.report(fault(mixing), item);
+      if (console.json)
+        console.print_json(error_json(fault(mixing), item.text));
+      else if (item.listed)
+        console.print("error: " + sentence(fault(mixing)));
+      continue;
+    }
+    if (console.json)
+      console.print_json(json_of(value(mixing)));
+    else if (item.listed)
+      console.print(short_form(value(mixing)));
+    else
+      print_whole(console, value(mixing), value(mixture));
+  }
+}
+
+}  // namespace molewright

@@ -1,0 +1,156 @@
+#include "engine/mixing.h"
+
+#include <algorithm>
+
+#include "engine/ascii.h"
+#include "engine/mixing_rules.h"
+#include "engine/mixing_words.h"
+
+namespace molewright {
+namespace mixing {
+namespace {
+
+bool made(Mixing const& mixing, Formula const& wanted) {
+  auto const key = key_of(with_state(wanted, State::none));
+  return std::any_of(mixing.molecular.right.begin(), mixing.molecular.right.end(), [&](Species const& species) {
+    return plain(species.formula) == key || (species.formula.composition() == wanted.composition() &&
+                                             species.formula.charge == wanted.charge && wanted.composition().size() > 1);
+  });
+}
+
+/// The numbers written before the reactants against those of the equation.
+bool in_proportion(Mixing const& mixing, std::vector<Reagent> const& reagents) {
+  std::optional<Rational> ratio;
+  for (auto const& reagent : reagents)
+    for (auto const& species : mixing.molecular.left) {
+      if (plain(species.formula) != plain(reagent.formula)) continue;
+      Rational const own = species.coefficient / Rational(reagent.stated == 0 ? 1 : reagent.stated);
+      if (ratio && own != *ratio) return false;
+      ratio = own;
+    }
+  return true;
+}
+
+/// Several reasons why nothing happens: the first that says more than that the tables are silent.
+struct Reasons {
+  std::optional<Mixing> best;
+  void add(Mixing const& mixing) {
+    if (!best || (best->because.find("silent") != std::string::npos && mixing.because.find("silent") == std::string::npos))
+      best = mixing;
+  }
+};
+
+Answer first_that_reacts(std::vector<Reagent> const& reagents, Asked const& asked, Reasons& reasons) {
+  auto const take = [&](Answer answer) -> Answer {
+    if (!answer) return std::nullopt;
+    if (answer->reacts) return answer;
+    reasons.add(*answer);
+    return std::nullopt;
+  };
+  if (auto found = take(listed(reagents))) return found;
+  if (reagents.size() == 1) return take(heated(reagents[0]));
+  if (reagents.size() == 2) {
+    for (auto const& [one, other] : {std::pair{&reagents[0], &reagents[1]}, std::pair{&reagents[1], &reagents[0]}}) {
+      if (other->sort == Sort::oxygen)
+        if (auto found = take(burnt(*one, *other))) return found;
+      if (one->sort == Sort::metal)
+        if (auto found = take(with_metal(*one, *other))) return found;
+      if (one->sort == Sort::halogen)
+        if (auto found = take(with_halogen(*one, *other))) return found;
+    }
+    if (auto found = take(complexed(reagents))) return found;
+  }
+  if (auto found = take(oxidised(reagents, asked))) return found;
+  if (reagents.size() == 2) return take(exchanged(reagents[0], reagents[1], asked));
+  return std::nullopt;
+}
+
+/// Three or more: the one pair that reacts. The others stand by and are said to.
+Result<Mixing> by_pairs(std::vector<Reagent> const& reagents, Asked const& asked, Reasons& reasons) {
+  std::optional<Mixing> found;
+  std::string first_pair;
+  for (std::size_t i = 0; i < reagents.size(); ++i)
+    for (std::size_t j = i + 1; j < reagents.size(); ++j) {
+      if (reagents[i].sort == Sort::water || reagents[j].sort == Sort::water) continue;
+      auto const answer = first_that_reacts({reagents[i], reagents[j]}, asked, reasons);
+      if (!answer) continue;
+      std::string const pair = reagents[i].key + " with " + reagents[j].key;
+      if (found)
+        return Fault{"more-than-one-reaction", "more than one reaction can happen here: " + first_pair + ", and " + pair,
+                     "the reactants of one reaction at a time", 0};
+      found = answer;
+      first_pair = pair;
+    }
+  if (!found) return reasons.best ? *reasons.best : nothing(words::silent);
+  if (reagents.size() > 2) found->warnings.push_back("only " + first_pair + " reacts; the rest stands by and is left out");
+  return *found;
+}
+
+}  // namespace
+
+Answer chosen(std::vector<Draft> const& drafts, std::vector<Reagent> const& reagents, Asked const& asked) {
+  std::vector<Mixing> works;
+  for (auto const& draft : drafts)
+    if (auto const found = worked_out(draft)) works.push_back(*found);
+  if (works.empty()) return std::nullopt;
+  for (auto const& mixing : works)
+    if (!asked.wanted.empty() &&
+        std::all_of(asked.wanted.begin(), asked.wanted.end(), [&](Formula const& wanted) { return made(mixing, wanted); }))
+      return mixing;
+  bool const numbers = std::any_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.stated > 0; });
+  if (numbers && asked.wanted.empty())
+    for (auto const& mixing : works)
+      if (in_proportion(mixing, reagents)) return mixing;
+  return works.front();
+}
+
+}  // namespace mixing
+
+Result<Mixing> mix(Mixture const& mixture) {
+  using namespace mixing;
+  std::vector<Reagent> reagents;
+  std::vector<std::string> warnings;
+  for (auto const& reactant : mixture.reactants) {
+    Reagent reagent = reagent_of(reactant);
+    // Alone it is heated as it is, with its crystal water.
+    if (mixture.reactants.size() == 1) reagent.formula = reactant.formula;
+    // The same substance twice is one.
+    if (std::any_of(reagents.begin(), reagents.end(), [&](Reagent const& other) { return other.key == reagent.key; })) continue;
+    warnings.insert(warnings.end(), reagent.warnings.begin(), reagent.warnings.end());
+    reagents.push_back(reagent);
+  }
+  Asked const asked{mixture.wanted, mixture.medium};
+  Reasons reasons;
+  Mixing result;
+  if (auto const found = first_that_reacts(reagents, asked, reasons)) {
+    result = *found;
+  } else if (reagents.size() > 2) {
+    auto const by = by_pairs(reagents, asked, reasons);
+    if (!ok(by)) return fault(by);
+    result = value(by);
+  } else {
+    result = reasons.best ? *reasons.best : nothing(words::silent);
+  }
+  result.warnings.insert(result.warnings.begin(), warnings.begin(), warnings.end());
+  if (!result.reacts) return result;
+  for (auto const& wanted : mixture.wanted)
+    if (!made(result, wanted))
+      result.warnings.push_back(words::fill(words::wanted_not_formed, {plain(with_state(wanted, State::none))}));
+  bool const numbers = std::any_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.stated > 1; });
+  if (numbers && !in_proportion(result, reagents)) result.warnings.push_back(words::not_the_numbers);
+  for (auto const& reagent : reagents)
+    if ((reagent.sort == Sort::salt || reagent.sort == Sort::base) &&
+        reagent.dissolves.verdict == Dissolving::Verdict::slightly) {
+      result.borderline = true;
+      result.warnings.push_back(reagent.key + " itself dissolves only slightly");
+    }
+  return result;
+}
+
+Result<Mixing> mix(std::vector<Formula> const& reactants) {
+  Mixture mixture;
+  for (auto const& formula : reactants) mixture.reactants.push_back({formula, 0, false});
+  return mix(mixture);
+}
+
+}  // namespace molewright

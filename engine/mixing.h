@@ -1,0 +1,57 @@
+#pragma once
+// What happens when substances are mixed: read the reactants, find what a table or a rule says, and write the three equations.
+// Nothing is said to react without a row or a rule; what cannot be decided says so.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/equation.h"
+#include "engine/fault.h"
+#include "engine/formula.h"
+
+namespace molewright {
+
+/// Of a redox reaction; unsaid: as the reactants tell, else acid.
+enum class Medium { unsaid, acid, base };
+
+struct Reactant {
+  Formula formula;         ///< State::none where none is written: dissolved if it dissolves
+  std::int64_t parts = 0;  ///< the number written before it ("2 NaOH"); 0 where none is
+  bool excess = false;
+};
+
+struct Mixture {
+  std::vector<Reactant> reactants;
+  std::vector<Formula> wanted;  ///< products written after an arrow, to choose between several ("H3PO4 + NaOH -> NaH2PO4")
+  Medium medium = Medium::unsaid;
+};
+
+/// "BaCl2 + AgNO3", "barium chloride + 2 NaOH", "ZnCl2 + excess NaOH", "MnO4^- + Fe^2+ in acid", "H3PO4 + NaOH -> Na2HPO4".
+/// A + between blanks parts the reactants; names are read where a piece is no formula. Faults as parse_formula's, those of names,
+/// (engine/nomenclature.h) and "missing-term", "no-reactants", "bad-coefficient", "unbalanced-charge" (NaCl2),
+/// "too-many-reactants" (more than 6), "text-too-long", "invalid-utf8".
+Result<Mixture> read_mixture(std::string_view text);
+
+struct Mixing {
+  bool reacts = false;
+  std::string kind;        ///< "precipitation", "neutralisation", "gas", "weak acid forms", joined by + where two happen at once;
+                           ///< "acid + metal", "metal displacement", "combustion", "thermal decomposition", "redox" ...
+  std::string conditions;  ///< "on heating", "with NH3 in excess"; empty for none
+  Equation molecular;      ///< balanced, with states; the ionic equation again where the ions fit no single set of formulas
+  Equation ionic;          ///< strong electrolytes as ions; the molecular one where nothing is dissolved
+  Equation net_ionic;      ///< without spectators, in lowest terms
+  std::vector<std::string> spectators;    ///< plain formulas, in the order of the ionic equation
+  std::vector<std::string> observations;  ///< what is seen
+  std::string because;                    ///< the row or rule that decided; why nothing happens
+  bool borderline = false;                ///< slightly soluble, lists that differ, potentials that are close
+  std::vector<std::string> warnings;      ///< toxic gases; states that contradict the tables
+};
+
+/// Fault "more-than-one-reaction" where several pairs of three or more reactants react.
+/// REQUIRES: at least one reactant.
+Result<Mixing> mix(Mixture const& mixture);
+Result<Mixing> mix(std::vector<Formula> const& reactants);
+
+}  // namespace molewright

@@ -1,0 +1,301 @@
+#include "engine/mixing_equations.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "engine/mixing_words.h"
+#include "engine/substance.h"
+#include "engine/tsv.h"
+
+namespace molewright::data {
+extern std::string_view const signs_tsv;
+}
+
+namespace molewright::mixing {
+namespace {
+
+using Side = std::vector<Species>;
+
+std::string written(Formula const& formula) { return plain(formula) + plain(formula.state); }
+
+void add(Side& side, Formula const& formula, Rational const& coefficient) {
+  for (auto& species : side)
+    if (written(species.formula) == written(formula)) {
+      species.coefficient += coefficient;
+      return;
+    }
+  Species species;
+  species.coefficient = coefficient;
+  species.formula = formula;
+  side.push_back(species);
+}
+
+Side once(std::vector<Formula> const& formulas) {
+  Side side;
+  for (auto const& formula : formulas) {
+    if (std::none_of(side.begin(), side.end(), [&](Species const& s) { return written(s.formula) == written(formula); }))
+      add(side, formula, Rational(1));
+  }
+  return side;
+}
+
+Side as_ions(Side const& side) {
+  Side result;
+  for (auto const& species : side) {
+    auto const parts = dissolved_ions(species.formula);
+    if (parts.empty()) add(result, species.formula, species.coefficient);
+    for (auto const& part : parts) add(result, part.ion, species.coefficient * Rational(part.count));
+  }
+  return result;
+}
+
+/// Whole numbers without a common factor; false where they do not fit.
+bool lowest_terms(Equation& equation) {
+  std::int64_t multiple = 1, divisor = 0;
+  for (auto* side : {&equation.left, &equation.right})
+    for (auto const& species : *side) {
+      std::int64_t numerator = 0, denominator = 1;
+      if (!species.coefficient.fits(numerator, denominator) || numerator > 1000000000 || denominator > 1000000) return false;
+      multiple = std::lcm(multiple, denominator);
+      if (multiple > 1000000000) return false;
+    }
+  for (auto* side : {&equation.left, &equation.right})
+    for (auto& species : *side) {
+      species.coefficient *= Rational(multiple);
+      std::int64_t numerator = 0, denominator = 1;
+      if (!species.coefficient.fits(numerator, denominator)) return false;
+      divisor = std::gcd(divisor, numerator);
+    }
+  if (divisor > 1)
+    for (auto* side : {&equation.left, &equation.right})
+      for (auto& species : *side) species.coefficient /= Rational(divisor);
+  return true;
+}
+
+/// `ionic` without what stands on both sides; what vanishes wholly is a spectator.
+Equation without_spectators(Equation const& ionic, std::vector<std::string>& spectators) {
+  Equation net = ionic;
+  for (auto& species : net.left)
+    for (auto& other : net.right)
+      if (written(species.formula) == written(other.formula)) {
+        Rational const common = species.coefficient < other.coefficient ? species.coefficient : other.coefficient;
+        species.coefficient -= common;
+        other.coefficient -= common;
+        if (species.coefficient.sign() == 0 && other.coefficient.sign() == 0) spectators.push_back(plain(species.formula));
+      }
+  for (auto* side : {&net.left, &net.right})
+    side->erase(std::remove_if(side->begin(), side->end(), [](Species const& s) { return s.coefficient.sign() == 0; }),
+                side->end());
+  return net;
+}
+
+struct Sign {
+  std::string formula, seen, mind;
+};
+Sign const* sign_row(std::string const& formula) {
+  static std::vector<Sign> const rows = [] {
+    std::vector<Sign> result;
+    TsvTable const table(data::signs_tsv);
+    auto const name = table.column("formula"), seen = table.column("seen"), mind = table.column("mind");
+    for (std::size_t row = 0; row < table.size(); ++row)
+      result.push_back(
+          {std::string(table.cell(row, name)), std::string(table.cell(row, seen)), std::string(table.cell(row, mind))});
+    return result;
+  }();
+  for (auto const& row : rows)
+    if (row.formula == formula) return &row;
+  return nullptr;
+}
+
+void say_once(std::vector<std::string>& list, std::string text) {
+  if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
+}
+
+std::string article(std::string const& word) {
+  return (std::string("aeiou").find(word.front()) == std::string::npos ? "a " : "an ") + word;
+}
+
+std::string solid_seen(std::string const& key, std::string const& colour) {
+  if (colour.empty()) return "a solid forms: " + key;
+  bool const phrase = colour.find('(') != std::string::npos || std::count(colour.begin(), colour.end(), ' ') > 1;
+  return phrase ? "a solid forms: " + key + ", " + colour : article(colour) + " solid forms: " + key;
+}
+
+void add_observations(Mixing& mixing) {
+  auto const solids_before = [&](std::string const& key) {
+    return std::any_of(mixing.net_ionic.left.begin(), mixing.net_ionic.left.end(),
+                       [&](Species const& s) { return s.formula.state == State::solid && plain(s.formula) == key; });
+  };
+  bool const from_liquid = std::any_of(mixing.net_ionic.left.begin(), mixing.net_ionic.left.end(), [](Species const& s) {
+    return s.formula.state == State::aqueous || (s.formula.state == State::liquid && plain(s.formula) == "H2O");
+  });
+  for (auto const& species : mixing.net_ionic.right) {
+    std::string const key = plain(species.formula);
+    Sign const* sign = sign_row(written(species.formula));
+    if (sign == nullptr) sign = sign_row(key);
+    if (sign != nullptr) {
+      bool const rises = species.formula.state == State::gas && from_liquid && !sign->seen.empty();
+      say_once(mixing.observations, (rises ? "bubbles of " : "") + sign->seen);
+      say_once(mixing.warnings, sign->mind);
+    } else if (species.formula.state == State::solid && !solids_before(key)) {
+      Solubility const* const row = solubility(key);
+      say_once(mixing.observations, solid_seen(key, row == nullptr ? "" : row->colour_of_solid));
+    }
+  }
+  bool const solid_left = std::any_of(mixing.net_ionic.right.begin(), mixing.net_ionic.right.end(),
+                                      [](Species const& s) { return s.formula.state == State::solid; });
+  if (!solid_left && from_liquid)
+    for (auto const& species : mixing.net_ionic.left)
+      if (species.formula.state == State::solid)
+        say_once(mixing.observations, words::fill(words::solid_goes, {plain(species.formula)}));
+  for (bool const before : {true, false})
+    for (auto const& species : before ? mixing.net_ionic.left : mixing.net_ionic.right) {
+      if (species.formula.charge == 0 || species.formula.state != State::aqueous) continue;
+      std::string const colour = ion_colour(parts_of(species.formula)[0].key);
+      if (colour.empty()) continue;
+      say_once(mixing.observations,
+               before ? "the " + colour + " of " + plain(species.formula) + " fades" : "the solution turns " + colour);
+    }
+}
+
+std::optional<Mixing> finished(Draft const& draft, Equation molecular, Equation ionic) {
+  Mixing mixing;
+  mixing.reacts = true;
+  mixing.kind = draft.kind;
+  mixing.conditions = draft.conditions;
+  mixing.because = draft.because;
+  mixing.borderline = draft.borderline;
+  mixing.warnings = draft.warnings;
+  for (auto const& text : draft.observations) say_once(mixing.observations, text);
+  mixing.net_ionic = without_spectators(ionic, mixing.spectators);
+  if (mixing.net_ionic.left.empty() || mixing.net_ionic.right.empty() || !lowest_terms(mixing.net_ionic)) return std::nullopt;
+  if (!holds(molecular) || !holds(ionic) || !holds(mixing.net_ionic)) return std::nullopt;
+  mixing.molecular = std::move(molecular);
+  mixing.ionic = std::move(ionic);
+  add_observations(mixing);
+  return mixing;
+}
+
+}  // namespace
+
+bool holds(Equation const& equation) {
+  if (equation.left.empty() || equation.right.empty()) return false;
+  for (auto const* side : {&equation.left, &equation.right})
+    for (auto const& species : *side)
+      if (species.coefficient.sign() <= 0) return false;
+  return is_balanced(equation);
+}
+
+Mixing nothing(std::string because, bool borderline) {
+  Mixing mixing;
+  mixing.because = std::move(because);
+  mixing.borderline = borderline;
+  return mixing;
+}
+
+std::optional<Mixing> worked_out(Draft const& draft) {
+  Equation molecular;
+  molecular.left = once(draft.left);
+  molecular.right = once(draft.right);
+  auto const done = balanced(molecular);
+  if (!ok(done)) return std::nullopt;
+  Equation ionic;
+  ionic.left = as_ions(value(done).left);
+  ionic.right = as_ions(value(done).right);
+  return finished(draft, value(done), ionic);
+}
+
+std::optional<Mixing> dressed(Draft const& draft, Equation const& net, std::vector<Reagent> const& reagents) {
+  Equation molecular, ionic;
+  bool formulas = true;  // false once a species has no reagent: then ions are all that can be written
+  std::vector<Rational> needed(reagents.size());
+  Side extra;  // H^+, OH^- or water that no reagent brings
+  for (auto const& species : net.left) {
+    std::string const key = plain(species.formula);
+    bool found = false;
+    for (std::size_t i = 0; i < reagents.size() && !found; ++i) {
+      auto const& reagent = reagents[i];
+      if (species.formula.charge == 0 && reagent.key == key) {
+        needed[i] = std::max(needed[i], species.coefficient);
+        found = true;
+      }
+      for (auto const& part : dissolved_ions(reagent.formula))
+        if (!found && (plain(part.ion) == key || (species.formula.charge != 0 && part.key == key))) {
+          needed[i] = std::max(needed[i], species.coefficient / Rational(part.count));
+          found = true;
+        }
+    }
+    if (found) continue;
+    if (key != "H^+" && key != "OH^-" && key != "H2O") return std::nullopt;
+    if (key != "H2O") formulas = false;
+    extra.push_back(species);
+  }
+  Side given;
+  for (std::size_t i = 0; i < reagents.size(); ++i) {
+    if (needed[i].sign() == 0) {
+      // Acid or base that only sets the scene is not used up.
+      if (reagents[i].sort == Sort::water || reagents[i].sort == Sort::acid || reagents[i].sort == Sort::base) continue;
+      return std::nullopt;
+    }
+    if (reagents[i].formula.charge != 0) formulas = false;
+    add(given, reagents[i].formula, needed[i]);
+  }
+  molecular.left = given;
+  ionic.left = as_ions(given);
+  for (auto const& species : extra)
+    for (auto* side : {&molecular.left, &ionic.left}) add(*side, species.formula, species.coefficient);
+  // What is not used stands by.
+  ionic.right = net.right;
+  for (auto const& species : ionic.left) {
+    Rational rest = species.coefficient;
+    for (auto const& used : net.left)
+      if (written(used.formula) == written(species.formula)) rest -= used.coefficient;
+    if (rest.sign() < 0) return std::nullopt;
+    if (rest.sign() > 0) add(ionic.right, species.formula, rest);
+  }
+  // The ions of the right side as salts, where they fit together in one way only.
+  Side cations, anions;
+  for (auto const& species : ionic.right) {
+    if (species.formula.charge == 0 || species.formula.state != State::aqueous)
+      add(molecular.right, species.formula, species.coefficient);
+    else
+      (species.formula.charge > 0 ? cations : anions).push_back(species);
+  }
+  if (cations.size() > 1 && anions.size() > 1) formulas = false;
+  if (cations.empty() != anions.empty()) formulas = false;
+  if (formulas && !cations.empty()) {
+    for (auto const& cation : cations)
+      for (auto const& anion : anions) {
+        Part plus, minus;
+        plus.ion = cation.formula;
+        minus.ion = anion.formula;
+        Formula salt = plain(cation.formula) == "H^+" ? Formula() : with_state(salt_of(plus, minus), State::aqueous);
+        Rational times;
+        if (plain(cation.formula) == "H^+") {
+          auto const parts = parts_of(anion.formula);
+          Acid const* const acid = acid_with(parts[0].key);
+          if (acid == nullptr) {
+            formulas = false;
+            break;
+          }
+          salt = with_state(acid_spelled(*acid, parts[0]), State::aqueous);
+          times = cation.coefficient / Rational(acid->protons);
+          if (anions.size() > 1) times = anion.coefficient;
+        } else {
+          std::int64_t const whole = std::lcm<std::int64_t>(cation.formula.charge, -anion.formula.charge);
+          times = anions.size() == 1 ? cation.coefficient * Rational(cation.formula.charge, whole)
+                                     : anion.coefficient * Rational(-anion.formula.charge, whole);
+        }
+        add(molecular.right, salt, times);
+      }
+  }
+  if (!lowest_terms(ionic)) return std::nullopt;
+  if (formulas) formulas = lowest_terms(molecular) && holds(molecular);
+  if (formulas) {
+    ionic.left = as_ions(molecular.left);
+    ionic.right = as_ions(molecular.right);
+  }
+  return finished(draft, formulas ? molecular : ionic, ionic);
+}
+
+}  // namespace molewright::mixing

@@ -1,0 +1,31 @@
+#pragma once
+// The kinds of reaction, each asked in turn. Nothing returned: the mixture is none of its business. A Mixing that does not react
+// says why not, and a later kind may still know better.
+#include <optional>
+#include <vector>
+
+#include "engine/mixing_equations.h"
+#include "engine/mixing_reagent.h"
+
+namespace molewright::mixing {
+
+/// What a mixture asks for beyond its reagents.
+struct Asked {
+  std::vector<Formula> wanted;
+  Medium medium = Medium::unsaid;
+};
+using Answer = std::optional<Mixing>;
+
+Answer listed(std::vector<Reagent> const& reagents);                        ///< a row of listed_reactions.tsv
+Answer heated(Reagent const& alone);                                        ///< thermal decomposition
+Answer burnt(Reagent const& fuel, Reagent const& oxygen);                   ///< combustion, metals included
+Answer with_metal(Reagent const& metal, Reagent const& other);              ///< acid, salt, water, oxide of another metal
+Answer with_halogen(Reagent const& halogen, Reagent const& salt);           ///< halogen displacement
+Answer complexed(std::vector<Reagent> const& reagents);                     ///< ammonia, excess base, thiosulfate, thiocyanate
+Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked);   ///< precipitation, acids, bases, gases
+Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked);  ///< half-reactions
+
+/// The best of several drafts: the one that makes what was wanted, or whose numbers were written; else the first that works.
+Answer chosen(std::vector<Draft> const& drafts, std::vector<Reagent> const& reagents, Asked const& asked);
+
+}  // namespace molewright::mixing

@@ -1,0 +1,97 @@
+#pragma once
+// What the mixing of substances says to people: one table, apart from the logic, so that it can be translated.
+// {} is filled in order with formulas, ions or rules.
+#include <initializer_list>
+#include <string>
+#include <string_view>
+
+namespace molewright::mixing::words {
+
+/// `sentence` with each {} filled in turn.
+inline std::string fill(std::string_view sentence, std::initializer_list<std::string_view> with) {
+  std::string result;
+  for (auto const text : with) {
+    std::size_t const at = sentence.find("{}");
+    if (at == std::string_view::npos) break;
+    result.append(sentence.substr(0, at)).append(text);
+    sentence.remove_prefix(at + 2);
+  }
+  return result.append(sentence);
+}
+
+// Why something happens.
+constexpr char const* solid_forms = "{} does not dissolve, by {}";
+constexpr char const* slightly_forms = "{} dissolves only slightly, by {}";
+constexpr char const* water_forms = "H^+ of the acid and OH^- or O^2- of the base make water";
+constexpr char const* water_from_acid_salt = "{} still has H to give, and the base takes it";
+constexpr char const* gas_forms = "acid turns {} into {}";
+constexpr char const* weak_acid_forms = "{} is a weak acid: it stays together";
+constexpr char const* ammonia_leaves = "a base takes H^+ from NH4^+, and ammonia leaves on warming";
+constexpr char const* ammonia_takes = "ammonia is a base: it takes H^+ and becomes NH4^+";
+constexpr char const* ammonia_hydroxide = "ammonia makes the solution alkaline, and {} does not dissolve, by {}";
+constexpr char const* acid_oxide = "{} is the anhydride of {}";
+constexpr char const* oxide_water = "{} turns into its hydroxide in water, by the solubility table";
+constexpr char const* by_row = "a reaction that the table of single reactions lists";
+
+// Why nothing happens.
+constexpr char const* both_dissolved = "both salts stay dissolved: {} and {} are soluble";
+constexpr char const* all_dissolved = "everything stays dissolved: {} are soluble";
+constexpr char const* strong_acid_stays = "nothing leaves the solution: {} is a strong acid and {} is soluble";
+constexpr char const* acid_too_weak = "{} is a weaker acid than {}: it cannot drive it out";
+constexpr char const* shared_ion = "both hold {}: there is nothing to exchange";
+constexpr char const* silent_on = "the tables are silent on {}";
+constexpr char const* solid_goes = "the solid {} dissolves";
+constexpr char const* silent = "the tables are silent on this mixture";
+constexpr char const* silent_alone = "the tables are silent on what {} does on heating";
+constexpr char const* stable = "{} does not fall apart at the heat of a Bunsen burner";
+constexpr char const* solid_stays = "{} is a solid that does not dissolve, and the tables are silent on exchange with it";
+constexpr char const* acid_proof = "dilute acids do not dissolve {}";
+constexpr char const* dry_solids = "two dry solids do not exchange ions: dissolve them first";
+constexpr char const* only_dissolves = "{} dissolves in water; that is no reaction";
+constexpr char const* does_not_dissolve = "{} does not dissolve in water";
+constexpr char const* two_acids = "two acids have nothing to exchange";
+constexpr char const* two_bases = "two bases have nothing to exchange";
+
+// What goes with it.
+constexpr char const* layer = "a layer of {} on the solid may stop the reaction early";
+constexpr char const* cold_ammonia = "in the cold the ammonia stays dissolved: NH3(aq)";
+constexpr char const* basic_carbonate = "simplified: in practice a basic carbonate precipitates";
+constexpr char const* more_dissolves = "with much more {} the solid dissolves again";
+constexpr char const* wanted_not_formed = "{} does not form here by the tables";
+constexpr char const* not_the_numbers = "the numbers written before the reactants are not those of the equation";
+
+// Metals and halogens.
+constexpr char const* metal_above = "{} stands above {} in the activity series";
+constexpr char const* metal_below = "{} stands below {} in the activity series, so it cannot displace it";
+constexpr char const* below_hydrogen =
+    "{} stands below hydrogen in the activity series, so it does not displace hydrogen from acids";
+constexpr char const* nitric =
+    "nitric acid gives no hydrogen with metals but oxides of nitrogen, which depend on how concentrated it is: not covered";
+constexpr char const* own_salt = "{} is already the metal of the salt";
+constexpr char const* reacts_with_water = "{} reacts with the water of the solution first: hydrogen and the hydroxide form";
+constexpr char const* metal_coated = "{} covers the metal and does not dissolve: the reaction stops";
+constexpr char const* no_water = "{} does not react with water";
+constexpr char const* does_not_burn = "{} does not burn, by the activity series table";
+constexpr char const* not_in_series = "the activity series does not name the metal of {}";
+constexpr char const* close = "the two stand close together in the activity series: the reaction may not go far";
+constexpr char const* halogen_above = "{} is a stronger oxidant than {}";
+constexpr char const* halogen_below = "{} is a weaker oxidant than {}, so it cannot displace it";
+constexpr char const* burns = "carbon compounds burn in plenty of oxygen to carbon dioxide and water";
+constexpr char const* steam = "the water forms as steam; it is H2O(l) once cool";
+constexpr char const* violent = "{} with acid is violent: not done at school";
+
+// Complexes and redox.
+constexpr char const* complex_forms = "{} forms the complex ion {} with {}";
+constexpr char const* with_excess = "with {} in excess";
+constexpr char const* with_little = "with little {}: {}";
+constexpr char const* amphoteric = "an amphoteric metal: with an excess of base {} becomes {}";
+constexpr char const* not_dissolved_by = "{} does not dissolve in {}: its solubility is too low";
+constexpr char const* half_reactions = "half-reactions: {}; {}; the potentials differ by {} V";
+constexpr char const* in_acid = "in acid";
+constexpr char const* in_base = "in base";
+constexpr char const* acid_assumed = "acid is needed: H^+ stands for what the acid gives";
+constexpr char const* base_assumed = "base is needed: OH^- stands for what the base gives";
+constexpr char const* potentials_wrong = "{} cannot oxidise {}: its potential is too low ({} V against {} V)";
+constexpr char const* close_potentials = "the potentials are close: the reaction may not go far";
+
+}  // namespace molewright::mixing::words
