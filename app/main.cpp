@@ -65,7 +65,8 @@ class Program {
     add("react", "what happens on mixing: molecular, ionic and net ionic equations", "REACTANTS... | -",
         "REACTANTS, such as \"BaCl2 + AgNO3\"", [this](auto const& items) { react_command(console_, items); });
     add("name", "the name of a formula, the formula of a name", "FORMULA-OR-NAME... | -",
-        "a FORMULA or a NAME, such as Fe2(SO4)3 or \"iron(III) sulfate\"", [this](auto const& items) { name_command(console_, items); });
+        "a FORMULA or a NAME, such as Fe2(SO4)3 or \"iron(III) sulfate\"",
+        [this](auto const& items) { name_command(console_, items); });
     add("solve", "work the problems in a problem file", "FILE... | -", "a FILE of problems",
         [this](auto const& items) { solve_command(console_, items); });
     add_set();
