@@ -94,12 +94,30 @@ NamedIon const* uncharged_ion(Formula const& formula) {
   return nullptr;
 }
 
+/// "MgOH2" with its brackets, "Mg(OH)2"; empty where the formula does not end so.
+std::string with_hydroxide(Formula formula) {
+  if (formula.charge != 0 || formula.parts.size() != 1) return "";
+  auto& groups = formula.parts.front().groups;
+  std::size_t const size = groups.size();
+  if (size < 3 || groups[size - 1].element != "H" || groups[size - 1].count < 2) return "";
+  if (groups[size - 2].element != "O" || groups[size - 2].count != 1) return "";
+  Group hydroxide;
+  hydroxide.count = groups[size - 1].count;
+  hydroxide.inside = {groups[size - 2], groups[size - 1]};
+  hydroxide.inside.back().count = 1;
+  groups.resize(size - 2);
+  groups.push_back(hydroxide);
+  return salt_name(formula).empty() ? "" : plain(formula);
+}
+
 Result<Identified> from_formula(Formula const& formula, Spelling spelling) {
   if (!naming::composed_name(formula).empty()) return identified(formula, spelling);
   if (auto const unbalanced = unbalanced_charge(formula)) return *unbalanced;
   Fault fault{"no-name", naming::words::fill(naming::words::no_name, {pretty(formula)}), "", 0};
   if (NamedIon const* const ion = formula.charge == 0 ? uncharged_ion(formula) : nullptr)
     fault.expected = naming::words::fill(naming::words::ion_meant, {naming::spelled(ion->name, spelling) + " ion", ion->formula});
+  else if (auto const bracketed = with_hydroxide(formula); !bracketed.empty())
+    fault.expected = naming::words::fill(naming::words::brackets_meant, {bracketed});
   return fault;
 }
 

@@ -99,7 +99,8 @@ std::optional<Fault> unbalanced_charge(Formula const& formula) {
     naming::ElementName const* const metal = naming::element_name(written->metal);
     if (metal == nullptr || metal->states.empty()) return std::nullopt;
     if (!strict(written->anion, metal->states.size() > 1)) return std::nullopt;
-    charges = metal->states;
+    for (int const state : metal->states)
+      if (metal->has(state)) charges.push_back(state);
     // Usual states first: they are what the fault tells of.
     std::stable_sort(charges.begin(), charges.end(), [&](int a, int b) {
       auto const usual = [&](int state) {

@@ -118,7 +118,10 @@ std::string as_listed(std::string const& formula) {
 }
 
 int ElementName::highest() const { return states.empty() ? 0 : *std::max_element(states.begin(), states.end()); }
-bool ElementName::has(int state) const { return std::find(states.begin(), states.end(), state) != states.end(); }
+bool ElementName::has(int state) const {
+  if (symbol == "Hg" && state == 1) return false;
+  return std::find(states.begin(), states.end(), state) != states.end();
+}
 
 std::vector<ElementName> const& element_names() {
   static std::vector<ElementName> const made = [] {

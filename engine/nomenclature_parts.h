@@ -31,7 +31,7 @@ struct ElementName {
   std::vector<int> usual;     ///< those that a name without a number means; empty for nonmetals
   bool number = false;        ///< names give the state: iron(III)
   int highest() const;        ///< the highest state
-  bool has(int state) const;  ///< met in compounds
+  bool has(int state) const;  ///< met in compounds, one atom an ion: mercury(I) is always a pair
 };
 std::vector<ElementName> const& element_names();
 ElementName const* element_name(std::string_view symbol);

@@ -39,14 +39,17 @@ std::string take_water(std::string& key) {
     if (drop_end(key, std::string(multiplying_prefix(number)) + "hydrate")) return std::string(multiplying_prefix(number));
   std::string rest = key;
   bool const closed = drop_end(rest, ")");
-  if (!drop_end(rest, "water") && !drop_end(rest, "h2o")) return "";
+  bool const in_words = drop_end(rest, "water") || drop_end(rest, "hydrate");
+  if (!in_words && !drop_end(rest, "h2o")) return "";
   std::size_t digits = rest.size();
   while (digits > 0 && is_digit(rest[digits - 1])) --digits;
   std::string const number = rest.substr(digits);
   rest.resize(digits);
+  std::size_t const before = rest.size();
   while (!rest.empty() && (rest.back() == '.' || rest.back() == '*' || (closed && rest.back() == '('))) rest.pop_back();
   drop_end(rest, "·");
-  if (number.size() > 2 || rest.empty()) return "";
+  bool const dotted = rest.size() < before;  // "sodium chloride water" is no hydrate
+  if (number.size() > 2 || rest.empty() || (number.empty() && (in_words || !dotted))) return "";
   auto const prefix = multiplying_prefix(number.empty() ? 1 : std::stoi(number));
   if (!prefix.empty()) key = rest;
   return std::string(prefix);
@@ -321,6 +324,7 @@ State take_state(std::string& key) {
 Reading read_name(std::string_view name) {
   Reading reading;
   std::string key = key_of(name);
+  while (!key.empty() && (key.back() == '.' || key.back() == ',' || key.back() == ';')) key.pop_back();
   if (key.empty() || key.size() > words::longest_name) return reading;
   reading.formulas = lexicon().read(key);
   if (!reading.formulas.empty()) return reading;

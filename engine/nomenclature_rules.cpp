@@ -30,7 +30,7 @@ std::string metal_and_nonmetal(TwoElements const& pair) {
   ElementName const* const metal = element_name(pair.first);
   ElementName const* const anion = element_name(pair.second);
   if (metal == nullptr || anion == nullptr || anion->anion_charge == 0 || metal->usual.empty()) return "";
-  if (!is_metal(pair.first) || is_metal(pair.second)) return "";
+  if (!is_metal(pair.first) || (is_metal(pair.second) && pair.second != "Sb")) return "";
   std::int64_t const charge = pair.second_count * anion->anion_charge;
   if (charge % pair.first_count != 0 || charge / pair.first_count > 8) return "";
   if (std::gcd(pair.first_count, pair.second_count) != 1) return "";  // Al2Cl6 is another substance
@@ -39,6 +39,11 @@ std::string metal_and_nonmetal(TwoElements const& pair) {
   bool const pairs = anion->anion_charge == 2 && pair.second != "O" && pair.second_count == 2 * pair.first_count;
   if (pairs && std::find(std::begin(with_pairs), std::end(with_pairs), pair.first) != std::end(with_pairs)) return "";
   int const state = static_cast<int>(charge / pair.first_count);
+  // The highest states of these are met with oxygen and fluorine alone.
+  static std::string_view const oxygen_only[] = {"V", "Cr", "Mn", "Tc", "Ru", "Os"};
+  bool const harsh = pair.second == "O" || pair.second == "F";
+  if (state > 4 && !harsh && std::find(std::begin(oxygen_only), std::end(oxygen_only), pair.first) != std::end(oxygen_only))
+    return "";
   // A state that has an ion of its own was named by its ions, or refused there with reason (BaO2 is a peroxide).
   return metal->has(state) ? metal_name(*metal, state) + ' ' + anion->ending : "";
 }
@@ -78,7 +83,7 @@ std::string ion_of_state(Formula const& formula) {
   if (!known.empty() || formula.parts.size() != 1 || formula.parts[0].groups.size() != 1) return known;
   Group const& only = formula.parts[0].groups[0];
   ElementName const* const metal = element_name(only.element);
-  if (metal == nullptr || only.count != 1 || metal->usual.empty() || !metal->has(formula.charge)) return "";
+  if (metal == nullptr || only.count != 1 || metal->usual.empty() || !metal->has(formula.charge) || formula.charge > 4) return "";
   return metal_name(*metal, formula.charge) + " ion";
 }
 

@@ -41,6 +41,7 @@ constexpr char const* name_expected = "a formula or a name, such as NaCl or iron
 constexpr char const* ambiguous_name = "\"{}\" fits more than one substance: {}";
 constexpr char const* no_name = "there is no name here for {}";
 constexpr char const* ion_meant = "its charge, if the {} is meant: {}";
+constexpr char const* brackets_meant = "brackets, if hydroxide is meant: {}";
 constexpr char const* unbalanced = "the charges in {} do not add up: {} and {} leave {}";
 
 }  // namespace molewright::naming::words

@@ -183,7 +183,9 @@ class SaltReader {
 
   /// `a` and `b` have charges of one sign, `c` of the other.
   void try_three(std::size_t a, std::size_t b, std::size_t c) {
-    constexpr std::int64_t most = 12;  // Ca10(PO4)6(OH)2
+    for (std::size_t const ion : {a, b, c})
+      if (table_.ions[ion].formula == "H^-") return;  // Fe(OH) is no hydride oxide
+    constexpr std::int64_t most = 12;                 // Ca10(PO4)6(OH)2
     for (std::int64_t i = 1; i <= most; ++i)
       for (std::int64_t j = 1; j <= most; ++j) {
         std::int64_t const charge = i * table_.ions[a].charge + j * table_.ions[b].charge;

@@ -10,7 +10,8 @@ TEST_CASE("name: JSON of the contract, either direction", "[app][name]") {
   CHECK(said.err.empty());
   auto const out = lines_of(said.out);
   REQUIRE(out.size() == 3);
-  CHECK(out[0] == R"({"formula":"Fe2(SO4)3","name":"iron(III) sulfate","other_names":["ferric sulfate"]})");  // the contract's example
+  CHECK(out[0] ==
+        R"({"formula":"Fe2(SO4)3","name":"iron(III) sulfate","other_names":["ferric sulfate"]})");  // the contract's example
   CHECK(out[1] == out[0]);
   auto const gas = Json::parse(out[2]);
   CHECK(keys_of(gas) == std::vector<std::string>{"formula", "name", "other_names"});
@@ -28,18 +29,22 @@ TEST_CASE("name: text, and a fault leaves the others", "[app][name]") {
         "NaCl  sodium chloride  (also: table salt; common salt; rock salt; halite)\n"
         "[Ag(NH₃)₂]⁺  diamminesilver(I) ion  (also: diamminesilver(1+) ion)\n");
   CHECK(said.err ==
-        "argument 2:1:1: \"copper sulfate\" fits more than one substance: CuSO4 (copper(II) sulfate) and Cu2SO4 (copper(I) sulfate), "
+        "argument 2:1:1: \"copper sulfate\" fits more than one substance: CuSO4 (copper(II) sulfate) and Cu2SO4 (copper(I) "
+        "sulfate), "
         "expected copper(II) sulfate or copper(I) sulfate\n  copper sulfate\n  ^\n"
         "argument 5:1:1: the charges in NaCl₂ do not add up: Na^+ and 2 Cl^- leave 1-, expected NaCl\n  NaCl2\n  ^\n");
 }
 
 TEST_CASE("name: standard input is answered a line each, in its order", "[app][name]") {
   Workplace place;
-  std::string const input = "\xEF\xBB\xBF" "baking soda\r\n\nsodim chloride\nK2Cr2O7\n";
+  std::string const input =
+      "\xEF\xBB\xBF"
+      "baking soda\r\n\nsodim chloride\nK2Cr2O7\n";
   auto const text = place.run({"name", "-"}, input);
   CHECK(text.status == 1);
   CHECK(text.out ==
-        "NaHCO₃  sodium hydrogencarbonate  (also: sodium hydrogen carbonate; sodium bicarbonate; baking soda; bicarbonate of soda)\n"
+        "NaHCO₃  sodium hydrogencarbonate  (also: sodium hydrogen carbonate; sodium bicarbonate; baking soda; bicarbonate of "
+        "soda)\n"
         "error: there is no formula here, expected a formula, such as NaCl or SO4^2-\n"
         "error: \"sodim chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or barium chloride\n"
         "K₂Cr₂O₇  potassium dichromate  (also: potassium bichromate; potassium dichromate(VI))\n");

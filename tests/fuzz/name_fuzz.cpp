@@ -1,5 +1,5 @@
-// Any bytes as a formula or a name: found, or refused with a usable fault; what is found is found again by its own formula and, where
-// one substance alone has the name, by its name.
+// Any bytes as a formula or a name: found, or refused with a usable fault; what is found is found again by its own formula and,
+// where one substance alone has the name, by its name.
 #include "engine/nomenclature.h"
 #include "tests/fuzz/check.h"
 
