@@ -31,12 +31,11 @@ bool in_proportion(Mixing const& mixing, std::vector<Reagent> const& reagents) {
   return true;
 }
 
-/// Several reasons why nothing happens: the first that says more than that the tables are silent.
+/// Several reasons why nothing happens: the first that a table or rule decided, else the first.
 struct Reasons {
   std::optional<Mixing> best;
   void add(Mixing const& mixing) {
-    if (!best || (best->because.find("silent") != std::string::npos && mixing.because.find("silent") == std::string::npos))
-      best = mixing;
+    if (!best || (!best->decided && mixing.decided)) best = mixing;
   }
 };
 
@@ -81,7 +80,7 @@ Result<Mixing> by_pairs(std::vector<Reagent> const& reagents, Asked const& asked
       found = answer;
       first_pair = pair;
     }
-  if (!found) return reasons.best ? *reasons.best : nothing(words::silent);
+  if (!found) return reasons.best ? *reasons.best : undecided(words::silent);
   if (reagents.size() > 2) found->warnings.push_back("only " + first_pair + " reacts; the rest stands by and is left out");
   return *found;
 }
@@ -129,7 +128,7 @@ Result<Mixing> mix(Mixture const& mixture) {
     if (!ok(by)) return fault(by);
     result = value(by);
   } else {
-    result = reasons.best ? *reasons.best : nothing(words::silent);
+    result = reasons.best ? *reasons.best : undecided(words::silent);
   }
   result.warnings.insert(result.warnings.begin(), warnings.begin(), warnings.end());
   if (!result.reacts) return result;

@@ -36,6 +36,7 @@ Result<Mixture> read_mixture(std::string_view text);
 
 struct Mixing {
   bool reacts = false;
+  bool decided = false;    ///< false where the tables are silent: then whether it reacts is not known
   std::string kind;        ///< "precipitation", "neutralisation", "gas", "weak acid forms", joined by + where two happen at once;
                            ///< "acid + metal", "metal displacement", "combustion", "thermal decomposition", "redox" ...
   std::string conditions;  ///< "on heating", "with NH3 in excess"; empty for none
@@ -53,5 +54,9 @@ struct Mixing {
 /// REQUIRES: at least one reactant.
 Result<Mixing> mix(Mixture const& mixture);
 Result<Mixing> mix(std::vector<Formula> const& reactants);
+
+/// Why `element` cannot displace what `other` holds in water: "Cu stands below hydrogen in the activity series, ...". Nothing
+/// where it can, and where the series does not settle it.
+std::optional<std::string> cannot_displace(Formula const& element, Formula const& other);
 
 }  // namespace molewright

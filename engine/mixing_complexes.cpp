@@ -86,7 +86,7 @@ Answer built(Complex const& row, Reagent const& source, Reagent const& ligand, s
       for (auto const& anion : minus) {
         Formula const salt = salt_of(cation, anion);
         auto const found = dissolving(salt);
-        if (found.verdict != Dissolving::Verdict::soluble) return nothing(fill(words::silent_on, {key_of(salt)}));
+        if (found.verdict != Dissolving::Verdict::soluble) return undecided(fill(words::silent_on, {key_of(salt)}));
         draft.right.push_back(with_state(salt, State::aqueous));
       }
     }

@@ -121,7 +121,8 @@ std::string solid_seen(std::string const& key, std::string const& colour) {
   return phrase ? "a solid forms: " + key + ", " + colour : article(colour) + " solid forms: " + key;
 }
 
-void add_observations(Mixing& mixing) {
+/// `seen_said`: the row tells how solids and colours change.
+void add_observations(Mixing& mixing, bool seen_said) {
   auto const solids_before = [&](std::string const& key) {
     return std::any_of(mixing.net_ionic.left.begin(), mixing.net_ionic.left.end(),
                        [&](Species const& s) { return s.formula.state == State::solid && plain(s.formula) == key; });
@@ -144,6 +145,7 @@ void add_observations(Mixing& mixing) {
   }
   bool const solid_left = std::any_of(mixing.net_ionic.right.begin(), mixing.net_ionic.right.end(),
                                       [](Species const& s) { return s.formula.state == State::solid; });
+  if (seen_said) return;
   if (!solid_left && from_liquid)
     for (auto const& species : mixing.net_ionic.left)
       if (species.formula.state == State::solid)
@@ -161,6 +163,7 @@ void add_observations(Mixing& mixing) {
 std::optional<Mixing> finished(Draft const& draft, Equation molecular, Equation ionic) {
   Mixing mixing;
   mixing.reacts = true;
+  mixing.decided = true;
   mixing.kind = draft.kind;
   mixing.conditions = draft.conditions;
   mixing.because = draft.because;
@@ -172,7 +175,7 @@ std::optional<Mixing> finished(Draft const& draft, Equation molecular, Equation 
   if (!holds(molecular) || !holds(ionic) || !holds(mixing.net_ionic)) return std::nullopt;
   mixing.molecular = std::move(molecular);
   mixing.ionic = std::move(ionic);
-  add_observations(mixing);
+  add_observations(mixing, !draft.observations.empty());
   return mixing;
 }
 
@@ -186,8 +189,15 @@ bool holds(Equation const& equation) {
   return is_balanced(equation);
 }
 
+Mixing undecided(std::string because) {
+  Mixing mixing;
+  mixing.because = std::move(because);
+  return mixing;
+}
+
 Mixing nothing(std::string because, bool borderline) {
   Mixing mixing;
+  mixing.decided = true;
   mixing.because = std::move(because);
   mixing.borderline = borderline;
   return mixing;

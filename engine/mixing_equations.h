@@ -24,7 +24,8 @@ std::optional<Mixing> worked_out(Draft const& draft);
 /// stands by. Nothing where a species of the left side has no reagent and is not H^+, OH^- or water.
 std::optional<Mixing> dressed(Draft const& draft, Equation const& net, std::vector<Reagent> const& reagents);
 
-Mixing nothing(std::string because, bool borderline = false);
+Mixing nothing(std::string because, bool borderline = false);  ///< a table or rule says so
+Mixing undecided(std::string because);                         ///< the tables are silent
 /// True where atoms and charge agree and the coefficients are positive.
 bool holds(Equation const& equation);
 

@@ -110,11 +110,24 @@ State fuel_state(Formula const& fuel) {
 
 Answer listed(std::vector<Reagent> const& reagents) {
   for (auto const& row : listed_rows()) {
-    if (row.equation.left.size() != reagents.size()) continue;
     Draft draft;
+    bool const dissolved =
+        std::any_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.formula.state == State::aqueous; });
+    bool const dry = std::none_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.sort == Sort::water; });
+    std::size_t water_of_solution = 0;
     for (auto const& species : row.equation.left) {
       std::string const key = plain(species.formula);
+      // Who mixes a solution need not name its water.
+      if (key == "H2O" && dissolved && dry) {
+        water_of_solution = 1;
+        draft.left.push_back(species.formula);
+        continue;
+      }
       auto const found = std::find_if(reagents.begin(), reagents.end(), [&](Reagent const& reagent) {
+        // Ammonia and acids are solutions unless they are said to be gases.
+        bool const solution = !reagent.state_said && (reagent.sort == Sort::ammonia || reagent.sort == Sort::acid) &&
+                              reagent.formula.state == State::aqueous;
+        if (solution && species.formula.state != State::aqueous) return false;
         return reagent.key == key && (!reagent.state_said || key == "CO2" || species.formula.state != State::solid ||
                                       reagent.formula.state == State::solid);
       });
@@ -123,7 +136,7 @@ Answer listed(std::vector<Reagent> const& reagents) {
       if (!found->state_said || formula.state == State::none) formula = species.formula;
       draft.left.push_back(formula);
     }
-    if (draft.left.size() != reagents.size()) continue;
+    if (row.equation.left.size() != draft.left.size() || draft.left.size() != reagents.size() + water_of_solution) continue;
     // Ammonium chloride and limewater in water are an exchange; the row is of the dry solids.
     bool const all_solid = std::all_of(row.equation.left.begin(), row.equation.left.end(),
                                        [](Species const& s) { return s.formula.state == State::solid; });
@@ -147,7 +160,7 @@ Answer heated(Reagent const& alone) {
   Draft draft;
   draft.kind = "thermal decomposition";
   if (has_crystal_water(written)) {
-    if (hydrolyses(alone.parts)) return nothing(fill(words::silent_alone, {plain(written)}));
+    if (hydrolyses(alone.parts)) return undecided(fill(words::silent_alone, {plain(written)}));
     draft.left = {with_state(written, State::solid)};
     draft.right = {with_state(without_water(written), State::solid), with_state(formula_in("H2O"), State::gas)};
     draft.conditions = "on gentle heating";
@@ -157,7 +170,7 @@ Answer heated(Reagent const& alone) {
   std::vector<Part> cations, anions;
   for (auto const& part : alone.parts) (part.ion.charge > 0 ? cations : anions).push_back(part);
   if (cations.size() != 1 || anions.size() != 1 || alone.sort == Sort::ion || alone.sort == Sort::acid) {
-    return nothing(fill(words::silent_alone, {alone.key}));
+    return undecided(fill(words::silent_alone, {alone.key}));
   }
   for (auto const& row : decompositions()) {
     if (row.anion != anions[0].key) continue;
@@ -170,7 +183,7 @@ Answer heated(Reagent const& alone) {
     draft.because = "the table of decompositions, " + row.anion + " with " + cations[0].key;
     return worked_out(draft);
   }
-  return nothing(fill(words::silent_alone, {alone.key}));
+  return undecided(fill(words::silent_alone, {alone.key}));
 }
 
 Answer burnt(Reagent const& fuel, Reagent const& oxygen) {

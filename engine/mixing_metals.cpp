@@ -58,7 +58,7 @@ Formula element_formula(Place const& place) {
 }
 
 Answer with_acid(Reagent const& metal, Place const& own, Reagent const& acid) {
-  if (acid.key == "HNO3") return nothing(words::nitric);
+  if (acid.key == "HNO3") return undecided(words::nitric);
   Place const* const hydrogen = place_of("H");
   if (!above(own, *hydrogen)) return nothing(fill(words::below_hydrogen, {own.element}));
   Draft draft;
@@ -74,11 +74,11 @@ Answer with_acid(Reagent const& metal, Place const& own, Reagent const& acid) {
     draft.right = {cation.ion};
   } else {
     Acid const* const row = acid_of(with_state(acid.formula, State::none));
-    if (row != nullptr && row->strength == Acid::Strength::gas) return nothing(fill(words::silent_on, {acid.key}));
+    if (row != nullptr && row->strength == Acid::Strength::gas) return undecided(fill(words::silent_on, {acid.key}));
     Formula const salt = salt_of(cation, acid.parts.back());
     Dissolving const found = dissolving(salt);
     if (found.verdict == Verdict::unknown || found.verdict == Verdict::not_formed)
-      return nothing(fill(words::silent_on, {key_of(salt)}));
+      return undecided(fill(words::silent_on, {key_of(salt)}));
     if (found.verdict != Verdict::soluble) return nothing(fill(words::metal_coated, {key_of(salt)}), true);
     draft.right = {with_state(salt, State::aqueous)};
   }
@@ -94,8 +94,8 @@ Answer with_salt(Reagent const& metal, Place const& own, Reagent const& salt) {
   Place const* const other = place_of_ion(*cations[0]);
   bool const oxide = salt.sort == Sort::basic_oxide;
   if (other == nullptr || other->element == "H") {
-    if (cations[0]->key == "NH4^+") return nothing(fill(words::silent_on, {"NH4^+ with metals"}));
-    return nothing(fill(words::not_in_series, {salt.key}));
+    if (cations[0]->key == "NH4^+") return undecided(fill(words::silent_on, {"NH4^+ with metals"}));
+    return undecided(fill(words::not_in_series, {salt.key}));
   }
   if (own.element == other->element) {
     if (cations[0]->key != other->ion) return std::nullopt;  // Fe + Fe^3+: redox knows
@@ -103,7 +103,7 @@ Answer with_salt(Reagent const& metal, Place const& own, Reagent const& salt) {
   }
   if (!above(own, *other)) return nothing(fill(words::metal_below, {own.element, other->element}));
   if (own.water == "cold" && !oxide) return nothing(fill(words::reacts_with_water, {own.element}));
-  if (!oxide && salt.solid()) return nothing(fill(words::solid_stays, {salt.key}));
+  if (!oxide && salt.solid()) return undecided(fill(words::solid_stays, {salt.key}));
   if (!oxide && cations[0]->key != other->ion && cations[0]->key != "Cu^+" && cations[0]->key != "Hg2^2+") return std::nullopt;
   Draft draft;
   draft.kind = oxide ? "redox" : "metal displacement";
@@ -125,7 +125,7 @@ Answer with_salt(Reagent const& metal, Place const& own, Reagent const& salt) {
       Formula const formed = salt_of(cation, part);
       Dissolving const found = dissolving(formed);
       if (found.verdict == Verdict::unknown || found.verdict == Verdict::not_formed)
-        return nothing(fill(words::silent_on, {key_of(formed)}));
+        return undecided(fill(words::silent_on, {key_of(formed)}));
       if (found.verdict != Verdict::soluble) return nothing(fill(words::metal_coated, {key_of(formed)}), true);
       draft.right.push_back(with_state(formed, State::aqueous));
     }
@@ -204,7 +204,7 @@ Answer with_halogen(Reagent const& halogen, Reagent const& salt) {
       draft.right = {ion_part(own->ion).ion};
     } else {
       Formula const formed = salt_of(salt.parts[0], ion_part(own->ion));
-      if (dissolving(formed).verdict != Verdict::soluble) return nothing(fill(words::silent_on, {key_of(formed)}));
+      if (dissolving(formed).verdict != Verdict::soluble) return undecided(fill(words::silent_on, {key_of(formed)}));
       draft.right = {with_state(formed, State::aqueous)};
     }
     draft.right.push_back(with_state(formula_in(other->element), State::aqueous));
@@ -214,3 +214,25 @@ Answer with_halogen(Reagent const& halogen, Reagent const& salt) {
 }
 
 }  // namespace molewright::mixing
+
+namespace molewright {
+
+std::optional<std::string> cannot_displace(Formula const& element, Formula const& other) {
+  using namespace mixing;
+  Place const* const own = place_of(lone_element(with_state(element, State::none)));
+  if (own == nullptr || other.charge != 0 || reagent_of({other, 0, false}).formula.state != State::aqueous) return std::nullopt;
+  for (auto const& part : parts_of(with_state(other, State::none))) {
+    Place const* held = nullptr;
+    if (own->metal)
+      held = part.key == "H^+" ? place_of("H") : place_of_ion(part);
+    else
+      for (auto const& place : series())
+        if (!place.metal && place.ion == part.key) held = &place;
+    if (held == nullptr || held == own || above(*own, *held)) continue;
+    if (own->metal && held->element == "H") return words::fill(words::below_hydrogen, {own->element});
+    return words::fill(own->metal ? words::metal_below : words::halogen_below, {own->element, held->element});
+  }
+  return std::nullopt;
+}
+
+}  // namespace molewright

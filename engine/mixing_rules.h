@@ -22,6 +22,7 @@ Answer burnt(Reagent const& fuel, Reagent const& oxygen);                   ///<
 Answer with_metal(Reagent const& metal, Reagent const& other);              ///< acid, salt, water, oxide of another metal
 Answer with_halogen(Reagent const& halogen, Reagent const& salt);           ///< halogen displacement
 Answer complexed(std::vector<Reagent> const& reagents);                     ///< ammonia, excess base, thiosulfate, thiocyanate
+Answer neutralised(Reagent const& a, Reagent const& b);                     ///< acid salts, ammonia, oxides
 Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked);   ///< precipitation, acids, bases, gases
 Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked);  ///< half-reactions
 

@@ -49,6 +49,8 @@ constexpr char const* acid_proof = "dilute acids do not dissolve {}";
 constexpr char const* dry_solids = "two dry solids do not exchange ions: dissolve them first";
 constexpr char const* only_dissolves = "{} dissolves in water; that is no reaction";
 constexpr char const* does_not_dissolve = "{} does not dissolve in water";
+constexpr char const* ammonia_no_solid = "ammonia forms no solid with it: {} stays dissolved";
+constexpr char const* ammonia_ammonium = "NH3 and NH4^+ have nothing to exchange";
 constexpr char const* two_acids = "two acids have nothing to exchange";
 constexpr char const* two_bases = "two bases have nothing to exchange";
 

@@ -1,0 +1,203 @@
+// Acids and bases that are no plain exchange: acid salts, ammonia, oxides.
+#include <algorithm>
+
+#include "engine/mixing_meeting.h"
+#include "engine/mixing_rules.h"
+#include "engine/mixing_words.h"
+
+namespace molewright::mixing {
+namespace {
+
+using words::fill;
+using Verdict = Dissolving::Verdict;
+
+/// Acid salt and base (NaHCO3 + NaOH): the anion gives up its last H.
+Answer acid_salt_and_base(Reagent const& salt, Reagent const& base) {
+  for (auto const& part : salt.parts) {
+    if (part.ion.charge > 0) continue;
+    Acid const* const own = acid_with(part.key);
+    if (own == nullptr) continue;
+    Acid const* const whole = acid_of(formula_in(own->spellings.front()));
+    if (whole == nullptr || whole->protons <= own->protons) continue;
+    Draft draft;
+    draft.kind = "neutralisation";
+    draft.because = fill(words::water_from_acid_salt, {plain(part.ion)});
+    draft.left = {salt.formula, base.formula};
+    Part anion = ion_part(whole->anion);
+    if (salt.sort == Sort::ion || base.sort == Sort::ion) {
+      draft.right = {anion.ion, water()};
+      for (auto const* reagent : {&salt, &base})
+        if (reagent->sort != Sort::ion)
+          for (auto const& other : reagent->parts)
+            if (other.ion.charge > 0) draft.right.push_back(other.ion);
+      return worked_out(draft);
+    }
+    auto const& plus = salt.parts[0];
+    auto const& other = base.parts[0];
+    auto const atoms = anion.ion.composition();
+    bool const organic = atoms.count("C") != 0 && atoms.count("H") != 0;
+    if (organic && anion.ion.charge == -2 && plus.ion.charge == 1 && other.ion.charge == 1 && plus.key != other.key) {
+      Formula mixed = salt_of(plus, anion);  // Rochelle-type salts: one of each cation
+      auto& groups = mixed.parts[0].groups;
+      groups[0].count = 1;
+      groups.insert(groups.begin() + 1, other.ion.parts[0].groups.front());
+      draft.right = {with_state(mixed, State::aqueous)};
+    } else {
+      for (auto const& cation : {plus, other}) {
+        Meeting const met = meet(cation, anion, nullptr);
+        if (!met.silent.empty()) return undecided(fill(words::silent_on, {met.silent}));
+        draft.right.insert(draft.right.end(), met.products.begin(), met.products.end());
+        if (!met.because.empty() && draft.kind == "neutralisation") {
+          draft.kind = "precipitation+neutralisation";
+          draft.because += "; " + met.because;
+        }
+      }
+    }
+    draft.right.push_back(water());
+    return worked_out(draft);
+  }
+  return std::nullopt;
+}
+
+/// Acid salt and carbonate (baking powder): the anion gives its H to the salt of a gas.
+Answer acid_salt_and_carbonate(Reagent const& salt, Reagent const& other) {
+  static std::string_view const givers[] = {"HSO4^-", "HC4H4O6^-", "C8H5O4^-", "HC2O4^-"};
+  if (salt.parts.size() != 2 || other.parts.size() != 2 || salt.sort != Sort::salt || other.sort != Sort::salt)
+    return std::nullopt;
+  Part const& anion = salt.parts[1];
+  if (std::find(std::begin(givers), std::end(givers), anion.key) == std::end(givers)) return std::nullopt;
+  Acid const* const gas = acid_with(other.parts[1].key);
+  Acid const* const own = acid_with(anion.key);
+  std::string const bare = own == nullptr ? "C4H4O6^2-" : acid_of(formula_in(own->spellings.front()))->anion;
+  if (gas == nullptr || gas->strength != Acid::Strength::gas) return std::nullopt;
+  Draft draft;
+  draft.kind = "gas";
+  draft.left = {salt.formula, other.formula};
+  std::string gives;
+  for (auto const& product : gas->gives) gives += (gives.empty() ? "" : " and ") + plain(product);
+  draft.because = fill(words::gas_forms, {plain(other.parts[1].ion), gives});
+  auto const& plus = salt.parts[0];
+  auto const& second = other.parts[0];
+  Formula product = salt_of(plus, ion_part(bare));
+  if (plus.key != second.key && plus.ion.charge == 1 && second.ion.charge == 1 && bare != "SO4^2-") {
+    auto& groups = product.parts[0].groups;
+    groups[0].count = 1;
+    groups.insert(groups.begin() + 1, second.ion.parts[0].groups.front());
+    draft.right = {with_state(product, State::aqueous)};
+    if (other.parts[1].ion.charge != -1) return std::nullopt;
+  } else {
+    for (auto const& cation : {plus, second}) {
+      Formula const formed = salt_of(cation, ion_part(bare));
+      draft.right.push_back(with_state(formed, dissolving(formed).verdict == Verdict::insoluble ? State::solid : State::aqueous));
+    }
+  }
+  draft.right.insert(draft.right.end(), gas->gives.begin(), gas->gives.end());
+  return worked_out(draft);
+}
+
+/// Ammonia with an acid, or with a salt whose hydroxide does not dissolve.
+Answer with_ammonia(Reagent const& ammonia, Reagent const& other) {
+  Draft draft;
+  draft.left = {ammonia.formula, other.formula};
+  Part const ammonium = ion_part("NH4^+");
+  bool const has_water = ammonia.key == "NH4OH";
+  if (other.sort == Sort::acid || (other.sort == Sort::ion && other.key == "H^+")) {
+    draft.kind = "neutralisation";
+    draft.because = words::ammonia_takes;
+    if (other.sort == Sort::ion)
+      draft.right = {ammonium.ion};
+    else
+      draft.right = {with_state(salt_of(ammonium, other.parts.back()), State::aqueous)};
+    if (has_water) draft.right.push_back(water());
+    return worked_out(draft);
+  }
+  if (other.sort != Sort::salt && other.sort != Sort::ion) return std::nullopt;
+  if (other.solid()) return undecided(fill(words::solid_stays, {other.key}));
+  for (auto const& cation : other.parts) {
+    if (cation.ion.charge < 0) continue;
+    Meeting const met = cation.key == "NH4^+" ? Meeting() : meet(cation, ion_part("OH^-"), nullptr);
+    if (met.events.empty()) {
+      if (cation.key == "NH4^+") return nothing(words::ammonia_ammonium);
+      if (met.products.empty()) return undecided(fill(words::silent_on, {key_of(salt_of(cation, ion_part("OH^-")))}));
+      return nothing(fill(words::ammonia_no_solid, {key_of(met.products[0])}));
+    }
+    draft.right.insert(draft.right.end(), met.products.begin(), met.products.end());
+    draft.because = fill(words::ammonia_hydroxide, {key_of(met.products[0]), "the solubility table"});
+    draft.borderline = met.borderline;
+  }
+  if (draft.right.empty()) return undecided(words::silent);
+  draft.kind = "precipitation";
+  if (!has_water) draft.left.push_back(water());
+  for (auto const& anion : other.parts)
+    if (anion.ion.charge < 0) draft.right.push_back(with_state(salt_of(ammonium, anion), State::aqueous));
+  if (other.sort == Sort::ion) draft.right.push_back(ammonium.ion);
+  return worked_out(draft);
+}
+
+/// Oxides of nonmetals with water, bases and basic oxides; basic oxides with water.
+Answer with_oxide(Reagent const& oxide, Reagent const& other) {
+  Draft draft;
+  draft.left = {oxide.formula, other.formula};
+  if (oxide.sort == Sort::basic_oxide) {
+    if (other.sort != Sort::water) return std::nullopt;
+    if (oxide.dissolves.verdict != Verdict::not_formed) return nothing(fill(words::does_not_dissolve, {oxide.key}));
+    draft.kind = "oxide + water";
+    draft.because = fill(words::oxide_water, {oxide.key});
+    for (auto const& cation : oxide.parts)
+      if (cation.ion.charge > 0) {
+        Formula const base = salt_of(cation, ion_part("OH^-"));
+        draft.right.push_back(with_state(base, dissolving(base).verdict == Verdict::insoluble ? State::solid : State::aqueous));
+      }
+    return worked_out(draft);
+  }
+  Acid const* const acid = acid_from_oxide(with_state(oxide.formula, State::none));
+  if (acid == nullptr) return std::nullopt;
+  draft.because = fill(words::acid_oxide, {oxide.key, acid->spellings.front()});
+  if (other.sort == Sort::water) {
+    draft.kind = "oxide + water";
+    draft.right = {with_state(formula_in(acid->spellings.front()), State::aqueous)};
+    draft.borderline = acid->strength == Acid::Strength::gas;
+    return worked_out(draft);
+  }
+  if (other.sort != Sort::base && other.sort != Sort::basic_oxide && !(other.sort == Sort::ion && other.key == "OH^-"))
+    return std::nullopt;
+  draft.kind = "neutralisation";
+  Part const anion = ion_part(acid->anion);
+  if (other.sort == Sort::ion) draft.right.push_back(anion.ion);
+  for (auto const& cation : other.parts) {
+    if (cation.ion.charge < 0) continue;
+    Meeting const met = meet(cation, anion, nullptr);
+    if (!met.silent.empty()) return undecided(fill(words::silent_on, {met.silent}));
+    if (met.water_used) return undecided(fill(words::silent_on, {key_of(salt_of(cation, anion))}));
+    for (auto const& product : met.products)
+      draft.right.push_back(other.sort == Sort::basic_oxide ? with_state(product, State::solid) : product);
+    if (!met.events.empty() && other.sort != Sort::basic_oxide) {
+      draft.kind = "precipitation+neutralisation";
+      draft.because += "; " + met.because;
+    }
+  }
+  if (other.sort != Sort::basic_oxide) draft.right.push_back(water());
+  return worked_out(draft);
+}
+
+bool holds_base(Reagent const& reagent) {
+  return std::any_of(reagent.parts.begin(), reagent.parts.end(), [](Part const& part) { return part.key == "OH^-"; });
+}
+
+}  // namespace
+
+Answer neutralised(Reagent const& a, Reagent const& b) {
+  for (auto const& [one, other] : {std::pair{&a, &b}, std::pair{&b, &a}}) {
+    if (one->sort == Sort::basic_oxide || one->sort == Sort::acidic_oxide)
+      if (auto const found = with_oxide(*one, *other)) return found;
+    if (one->sort == Sort::ammonia)
+      if (auto const found = with_ammonia(*one, *other)) return found;
+    bool const dissolved_salt = (one->sort == Sort::salt || one->sort == Sort::ion) && !one->solid();
+    if (dissolved_salt && holds_base(*other) && !other->parts.empty())
+      if (auto const found = acid_salt_and_base(*one, *other)) return found;
+    if (auto const found = acid_salt_and_carbonate(*one, *other)) return found;
+  }
+  return std::nullopt;
+}
+
+}  // namespace molewright::mixing
