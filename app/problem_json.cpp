@@ -78,8 +78,8 @@ Json worked_json(Worked const& worked, Conventions const& conventions) {
   for (std::size_t f = 0; f < working.finds.size(); ++f) {
     auto const& find = worked.problem.finds[f];
     auto const& answer = working.finds[f];
-    if (find.kind == Find::Kind::limiting_reagent) {
-      answers.push_back({{"find", "limiting reagent"}, {"value", answer.text}, {"unit", ""}});
+    if (find.kind != Find::Kind::number) {
+      answers.push_back({{"find", plain(find)}, {"value", answer.text}, {"unit", ""}});
     } else {
       answers.push_back({{"find", plain(find.quantity)},
                          {"value", answer.text},

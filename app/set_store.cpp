@@ -41,8 +41,8 @@ Json parts_json(Question const& question) {
     auto const& find = question.worked.problem.finds[f];
     auto const& answer = working.finds[f];
     Json part;
-    if (find.kind == Find::Kind::limiting_reagent) {
-      part = {{"find", "limiting reagent"}, {"answer", answer.text}, {"unit", ""}};
+    if (find.kind != Find::Kind::number) {
+      part = {{"find", plain(find)}, {"answer", answer.text}, {"unit", ""}};
     } else {
       part = {{"find", plain(find.quantity)},
               {"answer", answer.text},

@@ -8,8 +8,6 @@
 namespace molewright {
 namespace {
 
-constexpr char const* avogadro_digits = "602214076";  // N_A = 6.02214076e23 /mol exactly: SI Brochure, 9th ed., 2.2
-constexpr int avogadro_exponent = 15;
 constexpr std::size_t usual_nodes = 48;
 
 std::string id_of(Quantity const& quantity) { return plain(quantity); }
@@ -22,11 +20,9 @@ Definition sum(std::vector<Term> terms, Rational factor = Rational(1)) {
 }
 Definition constant(Rational number) { return {Operation::constant, {}, std::move(number)}; }
 
-Unit per_mole() {
-  Unit unit;
-  unit.symbol = "mol⁻¹";
-  unit.dimension.exponents[2] = -1;
-  return unit;
+/// The unit that a term of a relation is worked in.
+Unit unit_of(InstanceTerm const& term, Quantity const& quantity) {
+  return term.unit.empty() ? working_unit(quantity.symbol) : unit(term.unit);
 }
 }  // namespace
 
@@ -63,6 +59,8 @@ Working WorkingBuilder::build(std::vector<int> const& banned) {
     Answer answer;
     if (find.kind == Find::Kind::limiting_reagent) {
       answer.node = choose_node(*network_.limiting_choice());
+    } else if (find.kind != Find::Kind::number) {
+      answer.node = formula_node(find);
     } else {
       answer.node = realise(network_.find(network_.canonical(find.quantity)));
       if (find.unit && find.unit->dimension == node(answer.node).value.unit.dimension)
@@ -100,6 +98,12 @@ int WorkingBuilder::realise(int variable) {
       case Instance::Kind::pick:
         made = realise_pick(variable, instance);
         break;
+      case Instance::Kind::logarithm:
+        made = realise_logarithm(variable, instance);
+        break;
+      case Instance::Kind::constant:
+        made = add({id_of(quantity(variable)), instance.relation, quantity(variable), constant(instance.factor), {}});
+        break;
     }
   }
   by_variable_[variable] = made;
@@ -130,15 +134,16 @@ int WorkingBuilder::realise_given(int variable) {
 
 int WorkingBuilder::realise_table(Variable const& variable) {
   auto const& q = variable.quantity;
+  if (auto const number = network_.constant(q)) {
+    auto const* const known = constant_of(q.symbol);
+    Node made{id_of(q), known ? relations::table_value : relations::basis, q, constant(*number), {}};
+    made.value.unit = known ? (known->unit.empty() ? Unit{} : unit(known->unit)) : working_unit(q.symbol);
+    if (q.symbol == "N_A") made.value.unit.symbol = "mol⁻¹";
+    return add(std::move(made));
+  }
   if (q.symbol == "M") return molar_mass(q.substance);
-  if (q.symbol == "nu") return coefficient(q);
-  Node made{"N_A",
-            relations::table_value,
-            q,
-            constant(Rational::from_digits(avogadro_digits) * Rational::power_of_ten(avogadro_exponent)),
-            {}};
-  made.value.unit = per_mole();
-  return add(std::move(made));
+  if (!q.part.empty()) return add({id_of(q), relations::count, q, constant(Rational(count_in(q.part, q.substance))), {}});
+  return coefficient(q);
 }
 
 int WorkingBuilder::coefficient(Quantity const& q) {
@@ -200,11 +205,16 @@ int WorkingBuilder::molar_mass(std::string const& substance) {
 int WorkingBuilder::in_unit(int index, Unit const& unit) {
   auto const& from = node(index).value.unit;
   if (from == unit) return index;
-  Node made{id_of(node(index).quantity) + " in " + unit.symbol,
-            relations::convert,
-            node(index).quantity,
-            product({{index, 1}}, conversion_factor(from, unit)),
-            {}};
+  auto const& q = node(index).quantity;
+  bool const shifted = from.offset != unit.offset && q.symbol != "dT";
+  Definition definition;
+  if (shifted) {  // from °C to K and back: the kelvin temperature of 0 °C is added or taken off
+    int const zero = realise_table({{"T0", 0, "", "", ""}, -1, true});
+    definition = sum({{index, 1}, {zero, unit.offset.sign() == 0 ? 1 : -1}});
+  } else {
+    definition = product({{index, 1}}, from.factor / unit.factor);
+  }
+  Node made{node(index).id + " in " + unit.symbol, relations::convert, node(index).quantity, std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
 }
@@ -214,17 +224,17 @@ int WorkingBuilder::in_unit(int index, Unit const& unit) {
 std::vector<int> WorkingBuilder::in_shared_units(int variable, Instance const& instance, std::vector<int> nodes, Unit& result) {
   std::map<std::string, Unit> shared;
   std::size_t at = 0;
-  for (auto const& [v, weight] : instance.terms) {
-    if (v == variable) continue;
-    auto const& symbol = quantity(v).symbol;
+  for (auto const& term : instance.terms) {
+    if (term.variable == variable) continue;
+    auto const& symbol = quantity(term.variable).symbol;
     auto const& unit = node(nodes[at++]).value.unit;
     auto const [found, fresh] = shared.try_emplace(symbol, unit);
     if (!fresh && found->second != unit) found->second = working_unit(symbol);
   }
   at = 0;
-  for (auto const& [v, weight] : instance.terms) {
-    if (v == variable) continue;
-    nodes[at] = in_unit(nodes[at], shared.at(quantity(v).symbol));
+  for (auto const& term : instance.terms) {
+    if (term.variable == variable) continue;
+    nodes[at] = in_unit(nodes[at], shared.at(quantity(term.variable).symbol));
     ++at;
   }
   auto const own = shared.find(quantity(variable).symbol);
@@ -233,58 +243,87 @@ std::vector<int> WorkingBuilder::in_shared_units(int variable, Instance const& i
 }
 
 int WorkingBuilder::realise_product(int variable, Instance const& instance) {
-  int own = 1;
+  InstanceTerm own;
+  std::vector<InstanceTerm> others;
   std::vector<int> reads;
-  for (auto const& [v, weight] : instance.terms) {
-    if (v == variable)
-      own = weight;
-    else
-      reads.push_back(realise(v));
+  for (auto const& term : instance.terms) {
+    if (term.variable == variable) {
+      own = term;
+      continue;
+    }
+    others.push_back(term);
+    reads.push_back(realise(term.variable));
   }
-  Unit unit = working_unit(quantity(variable).symbol);
+  Unit unit = unit_of(own, quantity(variable));
   if (instance.same_units) {
     reads = in_shared_units(variable, instance, reads, unit);
   } else {
-    std::size_t at = 0;
-    for (auto const& [v, weight] : instance.terms) {
-      if (v == variable) continue;
-      auto const& symbol = quantity(v).symbol;
-      if (symbol != "nu" && symbol != "N_A") reads[at] = in_unit(reads[at], working_unit(symbol));
-      ++at;
+    for (std::size_t i = 0; i < others.size(); ++i) {
+      auto const& q = quantity(others[i].variable);
+      if (q.symbol != "nu" && constant_of(q.symbol) == nullptr) reads[i] = in_unit(reads[i], unit_of(others[i], q));
     }
   }
+  int const sign = own.weight > 0 ? 1 : -1;
   std::vector<Term> terms;
-  std::size_t at = 0;
-  for (auto const& [v, weight] : instance.terms)
-    if (v != variable) terms.push_back({reads[at++], -weight * own});
+  for (std::size_t i = 0; i < others.size(); ++i) terms.push_back({reads[i], -others[i].weight * sign});
   // A fraction is written with what is multiplied first.
   std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
-  Node made{id_of(quantity(variable)),
-            instance.relation,
-            quantity(variable),
-            product(terms, own > 0 ? instance.factor : instance.factor.reciprocal()),
-            {}};
+  auto definition = product(std::move(terms), sign > 0 ? instance.factor : instance.factor.reciprocal());
+  definition.root = own.weight * sign;
+  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
 }
 
 int WorkingBuilder::realise_sum(int variable, Instance const& instance) {
   std::vector<int> reads;
+  std::vector<int> weights;
   int own = 1;
-  for (auto const& [v, weight] : instance.terms) {
-    if (v == variable)
-      own = weight;
-    else
-      reads.push_back(realise(v));
+  for (auto const& term : instance.terms) {
+    if (term.variable == variable) {
+      own = term.weight;
+      continue;
+    }
+    weights.push_back(term.weight);
+    reads.push_back(realise(term.variable));
   }
   Unit unit;
   reads = in_shared_units(variable, instance, reads, unit);
   std::vector<Term> terms;
-  std::size_t at = 0;
-  for (auto const& [v, weight] : instance.terms)
-    if (v != variable) terms.push_back({reads[at++], own < 0 ? weight : -weight});
+  for (std::size_t i = 0; i < reads.size(); ++i) terms.push_back({reads[i], own < 0 ? weights[i] : -weights[i]});
   std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
-  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), sum(terms), {}};
+  // One of several like portions: n(salt) = (n(ion) - ...) / 2.
+  auto definition = sum(std::move(terms), Rational(1, std::abs(own)));
+  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
+  made.value.unit = unit;
+  return add(std::move(made));
+}
+
+int WorkingBuilder::formula_node(Find const& find) {
+  std::vector<Term> amounts;
+  for (auto const& part : network_.formula_parts())
+    amounts.push_back({in_unit(realise(network_.find({"n", 0, part, "", ""})), working_unit("n")), 1});
+  bool const hydrate = find.kind == Find::Kind::hydrate_formula;
+  char const* const relation = hydrate ? relations::hydrate_formula : relations::empirical_formula;
+  int const ratio = add({relation, relation, {}, {Operation::proportion, amounts, Rational(1)}, {}});
+  if (find.kind != Find::Kind::molecular_formula) return ratio;
+  std::vector<Term> terms{{in_unit(realise(network_.molar_mass_asked()), working_unit("M")), 1}, {ratio, 1}};
+  for (auto const& part : network_.formula_parts()) terms.push_back({molar_mass(part), 1});
+  return add({relations::molecular_formula, relations::molecular_formula, {}, {Operation::multiple, terms, Rational(1)}, {}});
+}
+
+int WorkingBuilder::realise_logarithm(int variable, Instance const& instance) {
+  int const result = instance.terms[0].variable, argument = instance.terms[1].variable;
+  Definition definition;
+  Unit unit;
+  if (variable == result) {
+    int const read = in_unit(realise(argument), working_unit(quantity(argument).symbol));
+    definition = {Operation::logarithm, {{read, 1}}, Rational(-1)};
+  } else {
+    definition = {Operation::exponential, {{realise(result), -1}}, Rational(1)};
+    unit = working_unit(quantity(argument).symbol);
+  }
+  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
 }
@@ -294,8 +333,8 @@ int WorkingBuilder::choose_node(Instance const& instance) {
   std::vector<Term> batches;
   std::vector<std::string> formulas;
   for (std::size_t t = 1; t < instance.terms.size(); ++t) {
-    auto const& q = quantity(instance.terms[t].first);
-    int const amount = in_unit(realise(instance.terms[t].first), working_unit("n"));
+    auto const& q = quantity(instance.terms[t].variable);
+    int const amount = in_unit(realise(instance.terms[t].variable), working_unit("n"));
     int const nu = coefficient({"nu", instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1, q.substance, "", ""});
     Node made{"n/nu(" + q.substance + ")" + suffix, relations::batches, q, product({{amount, 1}, {nu, -1}}), {}};
     made.value.unit = working_unit("n");
@@ -313,8 +352,8 @@ int WorkingBuilder::realise_pick(int variable, Instance const& instance) {
   int const nu_target = coefficient({"nu", stage, target.substance, "", ""});
   std::vector<Term> terms{{choose, 1}};
   for (std::size_t t = 1; t < instance.terms.size(); ++t) {
-    auto const& q = quantity(instance.terms[t].first);
-    int const amount = in_unit(realise(instance.terms[t].first), working_unit("n"));
+    auto const& q = quantity(instance.terms[t].variable);
+    int const amount = in_unit(realise(instance.terms[t].variable), working_unit("n"));
     if (q.substance == target.substance) {  // all of the limiting reagent itself is used
       terms.push_back({amount, 1});
       continue;

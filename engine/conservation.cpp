@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/logarithm.h"
 #include "engine/solver.h"
 
 // The second working of every problem. It shares nothing with the solver's relations: amounts before and after by extents of
@@ -39,7 +40,9 @@ class Ledger {
   }
 
   void differs(std::string const& what, Rational const& worked, Rational const& expected) {
-    if (fault_.empty() && worked != expected)
+    auto const tolerance =
+        expected.absolute() * Rational::power_of_ten(8 - logarithm_digits);  // for what came through a logarithm
+    if (fault_.empty() && worked != expected && (worked - expected).absolute() > tolerance)
       fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
   }
 
@@ -134,13 +137,23 @@ class Ledger {
       if (m && linked(same("m")) && ok(formula) && molar_mass_from_table(q.substance))
         differs("m(" + q.substance + ")", *m, amount * molar_mass(value(formula)));
       auto const c = of("c"), v = of("V");
-      if (c && v && !taken_apart(q) && (linked(same("c")) || linked(same("V"))))
+      if (c && v && !taken_apart(q) && in_one_step(q, same("V")) && (linked(same("c")) || linked(same("V"))))
         differs("n(" + q.substance + ")", amount, *c * *v);
     }
   }
   bool molar_mass_from_table(std::string const& substance) const {
     int const at = working_.find_node("M(" + substance + ")");
     return at >= 0 && working_.nodes[static_cast<std::size_t>(at)].relation == relations::molar_mass;
+  }
+  /// Whether some node of the substance is worked out by n = cV with this very volume, not with that of a mixture.
+  bool in_one_step(Quantity const& q, Quantity const& volume) const {
+    return std::any_of(working_.nodes.begin(), working_.nodes.end(), [&](Node const& node) {
+      if (node.relation != "n = cV" || node.quantity.substance != q.substance || node.quantity.stage != q.stage) return false;
+      return node.quantity == volume ||
+             std::any_of(node.definition.terms.begin(), node.definition.terms.end(), [&](Term const& term) {
+               return working_.nodes[static_cast<std::size_t>(term.node)].quantity == volume;
+             });
+    });
   }
   /// In a reaction the amount of a product or of what is used need not be that of a solution named after it.
   bool taken_apart(Quantity const& q) const { return q.word == "left" || q.word == "used"; }
@@ -164,7 +177,8 @@ std::string conservation_fault(Worked const& worked, Conventions const& conventi
       return value.number * value.unit.factor;
     };
     for (auto const& working : worked.accepted)
-      if (number(working) != number(worked.accepted.front()))
+      if (auto const first = number(worked.accepted.front());
+          (number(working) - first).absolute() > first.absolute() * Rational::power_of_ten(8 - logarithm_digits))
         return "two accepted workings of part " + std::to_string(f + 1) + " do not agree";
   }
   return {};

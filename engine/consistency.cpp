@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "engine/mixing.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -53,13 +54,17 @@ class Estimates {
     }
     if (given.form == Given::Form::mean) sum /= static_cast<double>(given.numbers.size());
     Unit const base = working_unit(given.quantity.symbol);
-    double const factor = convertible(given.unit, base) ? conversion_factor(given.unit, base).to_double() : 1.0;
-    return {sum * factor, place / std::abs(sum)};
+    bool const shifted = given.unit.offset != base.offset && given.quantity.symbol != "dT";
+    double const zero = shifted ? (given.unit.offset.to_double() - base.offset.to_double()) / base.factor.to_double() : 0;
+    double const factor = given.unit.dimension == base.dimension ? (given.unit.factor / base.factor).to_double() : 1.0;
+    double const value = sum * factor + zero;
+    return {value, place * factor / std::max(std::abs(value), 1e-300)};
   }
 
   Estimate of_table(Quantity const& q) {
     constexpr double table_doubt = 5e-4;  // weights from another table may stand behind a teacher's number
-    if (q.symbol == "N_A") return {6.02214076e23, table_doubt};
+    if (auto const number = network_.constant(q)) return {number->to_double(), constant_of(q.symbol) ? table_doubt : 0};
+    if (!q.part.empty()) return {static_cast<double>(count_in(q.part, q.substance)), 0};
     if (q.symbol == "nu") {
       auto const& equation = network_.problem().reactions[static_cast<std::size_t>(q.stage > 0 ? q.stage - 1 : 0)].equation;
       for (auto const* side : {&equation.left, &equation.right})
@@ -76,30 +81,68 @@ class Estimates {
   }
 
  public:
+  /// What a relation gives for one of its variables, in the variable's working unit.
   Estimate solve_for(Instance const& instance, int variable) {
-    if (instance.kind == Instance::Kind::pick) return limited(instance);
-    double result = instance.kind == Instance::Kind::sum ? 0 : std::log(instance.factor.to_double());
-    double doubt = 0;
-    int own = 1;
-    for (auto const& [v, weight] : instance.terms) {
-      if (v == variable) {
-        own = weight;
+    switch (instance.kind) {
+      case Instance::Kind::pick:
+        return limited(instance);
+      case Instance::Kind::constant:
+        return {instance.factor.to_double(), 0};
+      case Instance::Kind::logarithm:
+        return solved_logarithm(instance, variable);
+      case Instance::Kind::sum:
+        return solved_sum(instance, variable);
+      case Instance::Kind::product:
+        break;
+    }
+    double result = 1 / instance.factor.to_double(), doubt = 0;
+    InstanceTerm own;
+    for (auto const& term : instance.terms) {
+      if (term.variable == variable) {
+        own = term;
         continue;
       }
-      auto const e = of(v);
-      if (instance.kind == Instance::Kind::sum) {
-        result -= weight * e.value;
-        doubt += std::abs(weight * e.value) * e.doubt;
-      } else {
-        result -= weight * std::log(e.value);
-        doubt += std::abs(weight) * e.doubt;
-      }
+      auto const e = of(term.variable);
+      result *= std::pow(e.value / scale(term), term.weight);
+      doubt += std::abs(term.weight) * e.doubt;
     }
-    if (instance.kind == Instance::Kind::sum) return {result / own, doubt / std::abs(result)};
-    return {std::exp(result * own), doubt};
+    // result * own^weight = 1
+    double const power = std::abs(own.weight);
+    double const root = power == 1 ? result : std::pow(std::abs(result), 1 / power);
+    return {(own.weight > 0 ? 1 / root : root) * scale(own), doubt / power};
   }
 
  private:
+  /// Number of the symbol's working unit in the unit that a relation takes it in.
+  double scale(InstanceTerm const& term) const {
+    if (term.unit.empty()) return 1;
+    auto const& q = network_.variables()[static_cast<std::size_t>(term.variable)].quantity;
+    return conversion_factor(unit(term.unit), working_unit(q.symbol)).to_double();
+  }
+  Estimate solved_sum(Instance const& instance, int variable) {
+    double result = 0, doubt = 0;
+    int own = 1;
+    for (auto const& term : instance.terms) {
+      if (term.variable == variable) {
+        own = term.weight;
+        continue;
+      }
+      auto const e = of(term.variable);
+      result -= term.weight * e.value;
+      doubt += std::abs(term.weight * e.value) * e.doubt;
+    }
+    return {result / own, doubt / std::abs(result)};
+  }
+  Estimate solved_logarithm(Instance const& instance, int variable) {
+    int const result = instance.terms[0].variable, argument = instance.terms[1].variable;
+    if (variable == result) {
+      auto const e = of(argument);
+      double const lg = -std::log10(e.value);
+      return {lg, e.doubt / std::log(10.0) / std::max(std::abs(lg), 1e-3)};
+    }
+    auto const e = of(result);
+    return {std::pow(10.0, -e.value), std::abs(e.value) * e.doubt * std::log(10.0)};
+  }
   Estimate limited(Instance const& instance) {
     auto const& equation = network_.problem().reactions[instance.reaction].equation;
     auto const nu = [&](int variable) {
@@ -111,10 +154,10 @@ class Estimates {
     };
     Estimate least{INFINITY, 0};
     for (std::size_t t = 1; t < instance.terms.size(); ++t) {
-      auto const e = of(instance.terms[t].first);
-      if (e.value / nu(instance.terms[t].first) < least.value) least = {e.value / nu(instance.terms[t].first), e.doubt};
+      auto const e = of(instance.terms[t].variable);
+      if (e.value / nu(instance.terms[t].variable) < least.value) least = {e.value / nu(instance.terms[t].variable), e.doubt};
     }
-    return {least.value * nu(instance.terms[0].first), least.doubt};
+    return {least.value * nu(instance.terms[0].variable), least.doubt};
   }
 
   Network const& network_;
@@ -131,8 +174,8 @@ void givens_behind(Network const& network, Estimates const& estimates, int varia
     return;
   }
   if (v.table || estimates.via(variable) < 0) return;
-  for (auto const& [other, weight] : network.instances()[static_cast<std::size_t>(estimates.via(variable))].terms)
-    if (other != variable) givens_behind(network, estimates, other, out);
+  for (auto const& term : network.instances()[static_cast<std::size_t>(estimates.via(variable))].terms)
+    if (term.variable != variable) givens_behind(network, estimates, term.variable, out);
 }
 
 std::string measured_text(Given const& given) {
@@ -146,7 +189,7 @@ std::optional<PlacedFault> contradiction(Network const& network, Conventions con
   Estimates estimates(network, conventions);
   for (auto const& instance : network.instances()) {
     bool const whole =
-        std::all_of(instance.terms.begin(), instance.terms.end(), [&](auto const& t) { return estimates.known(t.first); });
+        std::all_of(instance.terms.begin(), instance.terms.end(), [&](auto const& t) { return estimates.known(t.variable); });
     if (!whole) continue;
     // The given that this relation ends at, so that the message names something the author wrote.
     int target = -1;
@@ -165,8 +208,8 @@ std::optional<PlacedFault> contradiction(Network const& network, Conventions con
 
     std::vector<int> behind_stated, behind_derived;
     givens_behind(network, estimates, target, behind_stated);
-    for (auto const& [v, weight] : instance.terms)
-      if (v != target) givens_behind(network, estimates, v, behind_derived);
+    for (auto const& term : instance.terms)
+      if (term.variable != target) givens_behind(network, estimates, term.variable, behind_derived);
     for (int shared : behind_stated)
       behind_derived.erase(std::remove(behind_derived.begin(), behind_derived.end(), shared), behind_derived.end());
     if (behind_stated.empty() || behind_derived.empty()) continue;
@@ -186,6 +229,24 @@ std::optional<PlacedFault> contradiction(Network const& network, Conventions con
     return found;
   }
   return std::nullopt;
+}
+
+std::string acid_or_base_left(Network const& network, Conventions const& conventions) {
+  auto const pair = network.acid_and_base();
+  if (!pair) return {};
+  Estimates estimates(network, conventions);
+  auto const& equation = network.problem().reactions[pair->reaction].equation;
+  auto const batches = [&](std::string const& substance) {
+    int const amount = network.find({"n", 0, substance, "", ""});
+    if (amount < 0 || !estimates.known(amount)) return 0.0;
+    for (auto const& species : equation.left)
+      if (plain(species.formula) == substance) return estimates.of(amount).value / species.coefficient.to_double();
+    return 0.0;
+  };
+  double const acid = batches(pair->acid), base = batches(pair->base);
+  constexpr double equal = 1e-9;
+  if (std::abs(acid - base) <= equal * std::max(acid, base)) return {};
+  return acid > base ? pair->acid : pair->base;
 }
 
 std::optional<PlacedFault> not_in_excess(Network const& network, Conventions const& conventions) {
@@ -240,8 +301,7 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
         continue;
       if (enough.size() < 4 && solvable(static_cast<int>(v))) enough.push_back(plain(q));
     }
-  std::string const what =
-      wanted.kind == Find::Kind::limiting_reagent ? std::string("the limiting reagent") : plain(wanted.quantity);
+  std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);
   found.fault.what = "there is too little to find " + what + " from";
   if (enough.empty()) {
     found.fault.expected = "at least two more data";
@@ -252,9 +312,40 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
   return found;
 }
 
+namespace {
+
+bool lone_element(Formula const& formula) {
+  return formula.charge == 0 && formula.parts.size() == 1 && formula.parts[0].groups.size() == 1 &&
+         !formula.parts[0].groups[0].element.empty();
+}
+
+/// Displacement against the activity series: an element and something dissolved give another element and a dissolved salt.
+std::optional<Fault> does_not_displace(Equation const& equation) {
+  if (std::none_of(equation.right.begin(), equation.right.end(), [](auto const& s) { return lone_element(s.formula); }))
+    return std::nullopt;
+  // A solid that forms may drive what the series alone would not (Ag + HI).
+  for (auto const& species : equation.right) {
+    if (lone_element(species.formula)) continue;
+    auto const* row = solubility(plain(species.formula));
+    if (!row || row->verdict != Solubility::Verdict::soluble) return std::nullopt;
+  }
+  for (std::size_t i = 0; i < 2; ++i) {
+    auto const& element = equation.left[i].formula;
+    auto const& other = equation.left[1 - i].formula;
+    if (!lone_element(element) || lone_element(other)) continue;
+    if (auto const why = cannot_displace(element, other))
+      return Fault{"does-not-happen", plain(element) + " and " + plain(other) + " do not react: " + *why,
+                   "an element that stands above the one to be displaced", 0};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 std::optional<Fault> does_not_happen(Equation const& equation) {
   if (equation.left.size() != 2 || equation.right.size() != 2) return std::nullopt;
-  // Only an exchange of ions between two salts is judged here; both must be in the solubility table.
+  if (auto const found = does_not_displace(equation)) return found;
+  // Beyond that only an exchange of ions between two salts is judged; both must be in the solubility table.
   // The products first: where one of them is a solid, as in most problems, nothing else need be looked up.
   for (auto const* side : {&equation.right, &equation.left})
     for (auto const& species : *side) {

@@ -12,6 +12,10 @@ namespace molewright {
 /// line of one of them. `network` has its reactions added.
 std::optional<PlacedFault> contradiction(Network const& network, Conventions const& conventions);
 
+/// Which of the acid and the base whose reaction an asked pH rests on is left over; empty where they use each other up, or where
+/// no pH is asked. `network` has its reactions added.
+std::string acid_or_base_left(Network const& network, Conventions const& conventions);
+
 /// "contradiction" where a reactant that is said to be in excess is there in a smaller amount than would be used.
 std::optional<PlacedFault> not_in_excess(Network const& network, Conventions const& conventions);
 
@@ -19,7 +23,7 @@ std::optional<PlacedFault> not_in_excess(Network const& network, Conventions con
 PlacedFault missing_data(Problem const& problem, std::size_t find);
 
 /// "does-not-happen" where a double exchange of two dissolved salts is written whose products the solubility table both calls
-/// soluble.
+/// soluble, and where an element is to displace one that stands above it in the activity series (Cu + 2HCl -> CuCl2 + H2).
 std::optional<Fault> does_not_happen(Equation const& equation);
 
 }  // namespace molewright

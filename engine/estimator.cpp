@@ -31,23 +31,34 @@ void Estimator::reload(Working const& working) {
   for (auto const& node : working.nodes) {
     auto const& definition = node.definition;
     flat_.push_back({definition.operation, static_cast<int>(terms_.size()), static_cast<int>(definition.terms.size()),
-                     definition.factor.to_double()});
+                     definition.factor.to_double(), definition.root});
     terms_.insert(terms_.end(), definition.terms.begin(), definition.terms.end());
   }
   base_.assign(flat_.size(), 0.0);
-  for (std::size_t i = 0; i < flat_.size(); ++i)
-    base_[i] = value_of(flat_[i].operation, terms_.data() + flat_[i].first, flat_[i].count, flat_[i].factor, base_);
+  for (std::size_t i = 0; i < flat_.size(); ++i) base_[i] = value_of(flat_[i], terms_.data() + flat_[i].first, base_);
 }
 
-double Estimator::value_of(Operation operation, Term const* terms, int count, double factor, std::vector<double> const& values) {
+double Estimator::value_of(Flat const& flat, Term const* terms, std::vector<double> const& values) {
+  int const count = flat.count;
+  double const factor = flat.factor;
   auto const at = [&](int i) { return values[static_cast<std::size_t>(terms[i].node)]; };
-  switch (operation) {
+  switch (flat.operation) {
     case Operation::constant:
       return factor;
     case Operation::product: {
       double result = factor;
       for (int i = 0; i < count; ++i) result *= power(at(i), terms[i].weight);
-      return result;
+      return flat.root == 1 ? result : std::pow(result, 1.0 / flat.root);
+    }
+    case Operation::logarithm:
+      return factor * std::log10(at(0));
+    case Operation::proportion:  // a formula is no number: searching for slips among numbers passes it by
+    case Operation::multiple:
+      return not_a_number;
+    case Operation::exponential: {
+      double exponent = 0;
+      for (int i = 0; i < count; ++i) exponent += terms[i].weight * at(i);
+      return factor * std::pow(10.0, exponent);
     }
     case Operation::sum: {
       double result = 0;
@@ -86,9 +97,10 @@ double Estimator::with(std::vector<Change> const& changes, int target) {
     int const count = changed ? static_cast<int>(changed->terms.size()) : flat.count;
     for (int t = 0; t < count; ++t)
       if (!self(self, terms[t].node)) return false;
-    if (changed || count > 0)
-      trial_[i] = value_of(changed ? changed->operation : flat.operation, terms, count,
-                           changed ? changed->factor.to_double() : flat.factor, trial_);
+    if (changed)
+      trial_[i] = value_of({changed->operation, 0, count, changed->factor.to_double(), changed->root}, terms, trial_);
+    else if (count > 0)
+      trial_[i] = value_of(flat, terms, trial_);
     state_[i] = done;
     return true;
   };

@@ -1,5 +1,5 @@
 // Reads what is mixed: formulas or names, numbers before them, "excess", a medium, a wanted product.
-#include <algorithm>
+#include <optional>
 
 #include "engine/ascii.h"
 #include "engine/equation.h"
@@ -122,6 +122,14 @@ Result<Reactant> one_formula(Piece piece, bool excess) {
   return reactant;
 }
 
+/// What no mixture can hold; `at` is where the formula stands.
+std::optional<Fault> refused(Formula const& formula, std::size_t at) {
+  if (formula.electron)
+    return Fault{"not-a-formula", "an electron is no substance to mix", "a formula, such as NaCl or SO4^2-", at};
+  if (auto const wrong = unbalanced_charge(formula)) return moved(*wrong, at);
+  return std::nullopt;
+}
+
 Result<std::vector<Reactant>> reactants_in(Piece whole) {
   std::vector<Reactant> result;
   for (Piece piece : pieces_of(whole)) {
@@ -133,18 +141,15 @@ Result<std::vector<Reactant>> reactants_in(Piece whole) {
       for (auto const& species : value(read).left) {
         std::int64_t numerator = 0, denominator = 1;
         bool const counted = species.coefficient.fits(numerator, denominator) && denominator == 1 && numerator > 1;
+        if (auto const wrong = refused(species.formula, piece.at + species.offset)) return *wrong;
         result.push_back({species.formula, counted ? numerator : 0, excess});
       }
       continue;
     }
     auto const one = one_formula(piece, excess);
     if (!ok(one)) return fault(one);
+    if (auto const wrong = refused(value(one).formula, piece.at)) return *wrong;
     result.push_back(value(one));
-  }
-  for (auto const& reactant : result) {
-    if (reactant.formula.electron)
-      return Fault{"not-a-formula", "an electron is no substance to mix", "a formula, such as NaCl or SO4^2-", whole.at};
-    if (auto const wrong = unbalanced_charge(reactant.formula)) return moved(*wrong, whole.at);
   }
   return result;
 }

@@ -2,24 +2,35 @@
 // The quantities of one problem and the relations that hold among them: what the solver searches.
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "engine/conventions.h"
 #include "engine/problem.h"
+#include "engine/relation.h"
 
 namespace molewright {
+
+/// A variable in a relation, with its exponent or multiplier, and the unit it is worked in there (empty: its symbol's own).
+struct InstanceTerm {
+  int variable = 0;
+  int weight = 1;
+  std::string_view unit = {};
+};
 
 /// One relation between some of the variables.
 struct Instance {
   enum class Kind {
-    product,  ///< product of variable^weight = factor, in working units
-    sum,      ///< sum of weight * variable = 0
-    pick      ///< terms[0] follows from the limiting one among terms[1...]: amounts of the reactants that may limit
+    product,    ///< product of variable^weight = factor, each in its unit
+    sum,        ///< sum of weight * variable = 0
+    pick,       ///< terms[0] follows from the limiting one among terms[1...]: amounts of the reactants that may limit
+    logarithm,  ///< terms[0] = -lg(terms[1]), in mol/L
+    constant    ///< terms[0] = factor, whatever else is known
   };
   Kind kind = Kind::product;
   std::string relation;
-  std::vector<std::pair<int, int>> terms;  ///< variable, weight
+  std::vector<InstanceTerm> terms;
   Rational factor{1};
   std::vector<int> targets;  ///< variables it may be solved for
   bool same_units = false;   ///< quantities of one symbol share a unit, whichever it is; otherwise each is in its working unit
@@ -30,7 +41,7 @@ struct Instance {
 struct Variable {
   Quantity quantity;
   int given = -1;      ///< index into the problem's givens
-  bool table = false;  ///< known without being given: molar mass, coefficient, N_A
+  bool table = false;  ///< known without being given: molar mass, coefficient, N_A, a basis
 };
 
 class Network {
@@ -51,6 +62,15 @@ class Network {
   void add_reactions();
   /// Adds m(B) = m(A) * nu(B) M(B) / (nu(A) M(A)), for other accepted workings.
   void add_mass_ratios();
+  /// An acid and a base that have reacted: which of them is left settles the pH. Formula of the one left, or empty where both are
+  /// used up. REQUIRES: reacts_to_a_pH().
+  void settle_acidity(std::string const& left);
+  /// The acid and the base whose reaction the asked pH, pOH, c(H^+) or c(OH^-) rests on; nothing where there is none.
+  struct AcidBase {
+    std::size_t reaction = 0;
+    std::string acid, base;
+  };
+  std::optional<AcidBase> acid_and_base() const;
 
   /// How to come by each variable in the fewest steps.
   struct Derivation {
@@ -65,24 +85,75 @@ class Network {
   std::vector<std::vector<std::string>> const& limiting() const { return limiting_; }
   /// The choice that `find limiting reagent` asks for, that of the first reaction with one; nullptr where none limits.
   Instance const* limiting_choice() const;
+  /// The find that asks for a formula, nullptr for none; and the elements, or salt and water, that it is made of.
+  Find const* formula_find() const;
+  std::vector<std::string> const& formula_parts() const { return formula_parts_; }
+  /// The molar mass of the unknown that a molecular formula is asked of: M(X); -1 where the problem has none.
+  int molar_mass_asked() const;
   /// Reaction in which a substance stands, or npos.
   std::size_t reaction_of(std::string const& substance) const;
+  /// The exact number of a table variable that is neither a molar mass nor a coefficient: a constant, a basis.
+  std::optional<Rational> constant(Quantity const& quantity) const;
 
  private:
+  // network.cpp: the graph itself
   int add(Quantity const& quantity);
-  int coefficient(std::size_t reaction, std::string const& substance);
-  void add_subject(std::string const& substance, int stage, std::string const& word);
-  void add_handling(Handling const& handling, bool only_dilution);
+  int add(char const* symbol, std::string const& substance, int stage = 0, char const* word = "");
+  Instance& add_product(std::string_view relation, std::vector<InstanceTerm> terms, int cost = 10, bool same_units = false,
+                        Rational factor = Rational(1));
+  Instance& add_sum(std::string_view relation, std::vector<InstanceTerm> terms, int cost = 10);
   bool is_named(Quantity const& quantity) const;
+  bool speaks_of(std::string_view symbol, std::string const& substance) const;  ///< at any stage, with any word
+  bool speaks_of(std::string_view symbol) const;
+  void resolve_substances();
+
+  // network_subjects.cpp: one substance, and the whole that it is part of
+  void survey();
+  void add_subjects();
+  void add_subject(std::string const& substance, int stage, std::string const& word);
+  bool applies(Applies applies, std::string const& substance, int stage, std::string const& word) const;
+  std::optional<Quantity> term_quantity(RelationTerm const& term, std::string const& substance, int stage,
+                                        std::string const& word) const;
+  bool is_gas(std::string const& substance) const;
+  bool is_pure(std::string const& substance) const;
+  Quantity solution_volume(std::string const& substance, int stage) const;
+  Quantity whole(char const* symbol) const;
+  Quantity whole_volume() const;
+  void add_wholes();
+  void add_heat();
+  void add_basis();
+
+  // network_handling.cpp: what is done with solutions
+  void gather_stages();
+  bool present(std::string const& substance, int stage) const;
+  void add_handling(Handling const& handling, bool only_dilution);
+  Quantity taken(std::string const& substance, int stage) const;
+  void add_mixture();
+
+  // network_formulas.cpp: a formula from data
+  void gather_parts();
+  void add_formula_parts();
+
+  // network_ions.cpp: parts of a substance, ions in solution, acidity, solubility
+  void add_parts();
+  void add_composition(Quantity const& fraction);
+  void add_acidity();
+  void add_solubility_products();
+  void add_solubility_product(std::string const& solid);
+  std::vector<std::string> sources_of(std::string const& part) const;
+  int count_of(std::string const& part, std::string const& whole);
+
+  // network_reactions.cpp
+  int coefficient(std::size_t reaction, std::string const& substance);
   void add_hydrates();
   void add_yields();
+  void add_gas_ratios(std::size_t reaction);
+  void add_leftovers(std::size_t reaction);
   bool add_reaction(std::size_t reaction);
+  bool goes_on(std::size_t reaction, std::string const& substance) const;
   void add_limited(std::size_t reaction, std::vector<std::string> const& limiting);
-  void add_product(std::string relation, std::vector<std::pair<int, int>> terms, int cost, bool same_units = false,
-                   Rational factor = Rational(1));
-  void add_sum(std::string relation, std::vector<std::pair<int, int>> terms, int cost);
-  void resolve_substances();
-  Quantity taken(std::string const& substance, int stage) const;
+  bool is_dissolving(std::size_t reaction) const;
+  Quantity amount_in(std::size_t reaction, std::string const& substance) const;
 
   Problem problem_;
   std::vector<Variable> variables_;
@@ -90,7 +161,26 @@ class Network {
   std::vector<Instance> instances_;
   std::vector<std::vector<std::string>> limiting_;
   std::vector<bool> reaction_added_;
-  std::vector<std::string> staged_;  ///< substances with numbered solutions
+  std::vector<std::string> staged_;            ///< substances with numbered solutions
+  std::map<int, std::string> stage_volume_;    ///< whose V a numbered solution's volume is written as
+  std::vector<std::string> substances_;        ///< every formula that the problem speaks of, in its order
+  std::vector<std::string> reacting_volumes_;  ///< reactants whose solutions' volumes add up to that of the mixture
+  std::vector<std::string> solids_;            ///< whose solubility or solubility product is spoken of
+  std::vector<std::string> components_;        ///< what a whole is made of; no more than one whole to a problem
+  std::vector<std::string> formula_parts_;     ///< in the order in which the formula is to show them
+  std::string whole_;                          ///< "solution", "sample" ...; empty for none
+  std::string solvent_;                        ///< formula; empty for none
+  std::string hydron_ = "H^+";                 ///< as the problem writes it: H^+ or H3O^+
+  bool gases_ = false;                         ///< p, T or Vm stand in the problem
+  bool gas_mixture_ = false;                   ///< several gases in one vessel
+  std::optional<std::pair<Quantity, Rational>> basis_;
 };
+
+/// How many of `part` (an element, an ion) one formula unit of `whole` holds: 2 of NO3^- in Mg(NO3)2, 10 of H in C4H10, 1 of
+/// Pb^2+ in Pb. 0 where it holds none, or would not set it free (H^+ of a weak acid).
+std::int64_t count_in(std::string const& part, std::string const& whole);
+
+/// Every species of an equation, reactants first, as plain formulas.
+std::vector<std::string> species_of(Equation const& equation);
 
 }  // namespace molewright

@@ -167,8 +167,7 @@ std::string printed_given(Given const& given) {
 }
 
 std::string printed_find(Find const& find) {
-  std::string out =
-      "find " + (find.kind == Find::Kind::limiting_reagent ? std::string("limiting reagent") : plain(find.quantity));
+  std::string out = "find " + plain(find);
   if (find.unit && !find.unit->symbol.empty()) out += " in " + find.unit->symbol;
   if (find.figures) out += " to " + std::to_string(*find.figures) + " figures";
   if (find.marks) out += " marks " + std::to_string(*find.marks);
@@ -190,6 +189,26 @@ ProblemFile parse_problems(std::string_view text) {
   for (auto const& line : lines) reader.read(line);
   reader.finish(lines.back());
   return file;
+}
+
+std::string plain(Find const& find) {
+  auto const of_elements = [&](std::string out) {
+    for (std::size_t i = 0; i < find.elements.size(); ++i) out += (i == 0 ? " of " : ", ") + find.elements[i];
+    return out;
+  };
+  switch (find.kind) {
+    case Find::Kind::number:
+      break;
+    case Find::Kind::limiting_reagent:
+      return "limiting reagent";
+    case Find::Kind::empirical_formula:
+      return of_elements("empirical formula");
+    case Find::Kind::molecular_formula:
+      return of_elements("molecular formula");
+    case Find::Kind::hydrate_formula:
+      return "formula of the hydrate";
+  }
+  return plain(find.quantity);
 }
 
 std::string print(Problem const& problem) {

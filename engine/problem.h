@@ -29,14 +29,18 @@ struct Given {
 };
 
 struct Find {
-  enum class Kind { number, limiting_reagent };
+  enum class Kind { number, limiting_reagent, empirical_formula, molecular_formula, hydrate_formula };
   Kind kind = Kind::number;
-  Quantity quantity;           ///< for limiting_reagent: empty
-  std::optional<Unit> unit;    ///< as asked; otherwise the working unit
-  std::optional<int> figures;  ///< "to 3 figures"
+  std::vector<std::string> elements;  ///< of a formula to find, where the author names them
+  Quantity quantity;                  ///< empty for all but a number
+  std::optional<Unit> unit;           ///< as asked; otherwise the working unit
+  std::optional<int> figures;         ///< "to 3 figures"
   std::optional<int> marks;
   Place place;
 };
+
+/// "n(NaCl)", "limiting reagent", "empirical formula" ...: as it stands in a problem after the word find.
+std::string plain(Find const& find);
 
 /// What is done with numbered solutions.
 struct Handling {

@@ -33,6 +33,12 @@ constexpr std::array symbols{
     SymbolRow{"ϕ", "phi", "φ", ""},
     SymbolRow{"pH", "pH", "pH", ""},
     SymbolRow{"Vm", "Vm", "Vm", "L/mol"},
+    SymbolRow{"ΔT", "dT", "ΔT", "K"},
+    SymbolRow{"ΔH", "dH", "ΔH", "kJ/mol"},
+    SymbolRow{"dT", "dT", "ΔT", "K"},
+    SymbolRow{"dH", "dH", "ΔH", "kJ/mol"},
+    SymbolRow{"cp", "cp", "cp", "J/(g K)"},
+    SymbolRow{"Q", "Q", "Q", ""},
     SymbolRow{"n", "n", "n", "mol"},
     SymbolRow{"m", "m", "m", "g"},
     SymbolRow{"M", "M", "M", "g/mol"},
@@ -48,8 +54,10 @@ constexpr std::array symbols{
     SymbolRow{"q", "q", "q", "kJ"},
 };
 // Quantities that the working holds but nobody gives: coefficients and atomic weights.
-constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""}, SymbolRow{"A", "A", "A", "g/mol"},
-                                   SymbolRow{"N_A", "N_A", "N_A", ""}};
+constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},     SymbolRow{"A", "A", "A", "g/mol"},
+                                   SymbolRow{"N_A", "N_A", "N_A", ""}, SymbolRow{"R", "R", "R", "J/(mol K)"},
+                                   SymbolRow{"T0", "T0", "T₀", "K"},   SymbolRow{"Kw", "Kw", "Kw", ""},
+                                   SymbolRow{"pKw", "pKw", "pKw", ""}};
 
 SymbolRow const* row_of(std::string_view symbol) {
   for (auto const& row : symbols)

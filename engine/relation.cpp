@@ -1,34 +1,121 @@
 #include "engine/relation.h"
 
+#include <array>
+
 namespace molewright {
 
 std::vector<Relation> const& relations_of_a_substance() {
-  // Definitions: IUPAC Green Book, 3rd ed., 2.10 (amount, molar mass, concentrations); Avogadro constant: SI Brochure, 9th
-  // ed., 2.2.
+  using A = Applies;
+  // Definitions: IUPAC Green Book, 3rd ed., 2.10 (amount, molar mass, composition) and 2.2, 2.12 (gases).
   static std::vector<Relation> const table{
-      {"n = m/M", "amount from mass", {{"n", 1}, {"m", -1}, {"M", 1}}, 10, "Green Book, 3rd ed., 2.10: M = m/n"},
+      {"n = m/M", "amount from mass", "", A::molar, {{"n", 1}, {"m", -1}, {"M", 1}}, 10, "Green Book, 3rd ed., 2.10: M = m/n"},
       {"n = cV",
        "amount from concentration and volume",
-       {{"n", 1}, {"c", -1}, {"V", -1}},
+       "",
+       A::dissolved,
+       {{"n", 1}, {"c", -1}, {"V", -1, Of::solution}},
        10,
        "Green Book, 3rd ed., 2.10: c = n/V"},
       {"N = n N_A",
        "number of entities from amount",
-       {{"N", 1}, {"n", -1}, {"N_A", -1}},
+       "",
+       A::always,
+       {{"N", 1}, {"n", -1}, {"N_A", -1, Of::nothing}},
        10,
        "SI Brochure, 9th ed., 2.2: N_A = 6.02214076e23 /mol exactly"},
       {"gamma = m/V",
        "mass concentration from mass and volume",
-       {{"gamma", 1}, {"m", -1}, {"V", 1}},
+       "",
+       A::dissolved,
+       {{"gamma", 1}, {"m", -1}, {"V", 1, Of::solution}},
        11,
        "Green Book, 3rd ed., 2.10: gamma = m/V"},
       {"gamma = cM",
        "mass concentration from amount concentration",
+       "",
+       A::dissolved_molar,
        {{"gamma", 1}, {"c", -1}, {"M", -1}},
        11,
        "from c = n/V, gamma = m/V and M = m/n"},
+      {"rho = m/V",
+       "density of a liquid, a solid or a solution",
+       "",
+       A::pure,
+       {{"rho", 1, Of::substance, "g/mL"}, {"m", -1, Of::substance, "g"}, {"V", 1, Of::substance, "mL"}},
+       10,
+       "Green Book, 3rd ed., 2.2: rho = m/V"},
+      {"pV = nRT",
+       "gas law",
+       "the gas is ideal",
+       A::gas,
+       {{"p", 1}, {"V", 1}, {"n", -1}, {"R", -1, Of::nothing}, {"T", -1, Of::nothing}},
+       10,
+       "Green Book, 3rd ed., 2.10: pV = nRT of an ideal gas"},
+      {"V = n Vm",
+       "volume of a gas from its molar volume",
+       "at the temperature and pressure that Vm is stated for",
+       A::molar_volume,
+       {{"V", 1}, {"n", -1}, {"Vm", -1, Of::nothing}},
+       10,
+       "Green Book, 3rd ed., 2.10: Vm = V/n"},
+      {"rho = pM/(RT)",
+       "density of a gas",
+       "the gas is ideal",
+       A::gas_density,
+       {{"rho", 1, Of::substance, "g/L"}, {"p", -1}, {"M", -1}, {"R", 1, Of::nothing}, {"T", 1, Of::nothing}},
+       10,
+       "from pV = nRT, M = m/n and rho = m/V"},
+      {"p(X) = x p",
+       "partial pressure",
+       "the gases are ideal",
+       A::partial_pressure,
+       {{"p", 1}, {"x", -1}, {"p", -1, Of::whole}},
+       10,
+       "Green Book, 3rd ed., 2.10: p(B) = x(B) p"},
+      {"w = m/m(whole)",
+       "mass fraction",
+       "",
+       A::mass_part,
+       {{"w", 1}, {"m", -1}, {"m", 1, Of::whole}},
+       10,
+       "Green Book, 3rd ed., 2.10: w = m/sum of m"},
+      {"x = n/n(total)",
+       "amount fraction",
+       "",
+       A::amount_part,
+       {{"x", 1}, {"n", -1}, {"n", 1, Of::whole}},
+       10,
+       "Green Book, 3rd ed., 2.10: x = n/sum of n"},
+      {"phi = V/V(whole)",
+       "volume fraction",
+       "volumes before mixing",
+       A::volume_part,
+       {{"phi", 1}, {"V", -1}, {"V", 1, Of::whole}},
+       10,
+       "Green Book, 3rd ed., 2.10: phi = V/sum of V"},
+      {"b = n/m(solvent)",
+       "molality",
+       "",
+       A::in_solvent,
+       {{"b", 1}, {"n", -1}, {"m", 1, Of::solvent, "kg"}},
+       10,
+       "Green Book, 3rd ed., 2.10: b = n/m of the solvent"},
   };
   return table;
+}
+
+Constant const* constant_of(std::string_view symbol) {
+  static std::array<Constant, 5> const constants{{
+      {"N_A", "1/mol", Rational::from_digits("602214076") * Rational::power_of_ten(15), "SI Brochure, 9th ed., 2.2, exact"},
+      {"R", "J/(mol K)", Rational::from_digits("831446261815324") * Rational::power_of_ten(-14),
+       "CODATA 2018: R = N_A k, exact since the SI of 2019; from memory"},
+      {"T0", "K", Rational(27315, 100), "SI Brochure, 9th ed., 2.3.1: t/°C = T/K - 273.15, exact"},
+      {"Kw", "", Rational::power_of_ten(-14), "the school's round value at 25 °C (CRC Handbook: pKw = 13.995), from memory"},
+      {"pKw", "", Rational(14), "the school's round value at 25 °C (CRC Handbook: pKw = 13.995), from memory"},
+  }};
+  for (auto const& constant : constants)
+    if (constant.symbol == symbol) return &constant;
+  return nullptr;
 }
 
 }  // namespace molewright

@@ -5,6 +5,7 @@
 
 #include "engine/builder.h"
 #include "engine/consistency.h"
+#include "engine/logarithm.h"
 #include "engine/network.h"
 #include "engine/relation.h"
 
@@ -84,6 +85,12 @@ void settle_units(Problem& problem, Conventions const& conventions) {
   }
 }
 
+/// Logarithms, their inverses and most roots are worked to 50 digits, whichever way round: they agree to a few less.
+bool agree(Rational const& a, Rational const& b) {
+  if (a == b) return true;
+  return (a - b).absolute() < a.absolute() * Rational::power_of_ten(8 - logarithm_digits);
+}
+
 /// What tells two workings apart: the printed steps.
 std::set<std::string> steps_of(Working const& working) {
   std::set<std::string> out;
@@ -99,7 +106,17 @@ bool can_be_had(Network const& network, Network::Derivation const& derivation, F
   if (find.kind == Find::Kind::limiting_reagent) {
     auto const* const choice = network.limiting_choice();
     return choice && std::all_of(choice->terms.begin() + 1, choice->terms.end(),
-                                 [&](auto const& term) { return derivation.known(term.first); });
+                                 [&](auto const& term) { return derivation.known(term.variable); });
+  }
+  if (find.kind != Find::Kind::number) {
+    auto const& parts = network.formula_parts();
+    bool const molecular = find.kind == Find::Kind::molecular_formula;
+    int const molar_mass = molecular ? network.molar_mass_asked() : -1;
+    if (molecular && (molar_mass < 0 || !derivation.known(molar_mass))) return false;
+    return parts.size() > 1 && std::all_of(parts.begin(), parts.end(), [&](std::string const& part) {
+             int const amount = network.find({"n", 0, part, "", ""});
+             return amount >= 0 && derivation.known(amount);
+           });
   }
   int const v = network.find(network.canonical(find.quantity));
   return v >= 0 && derivation.known(v);
@@ -132,7 +149,7 @@ bool same_answers(Working const& a, Working const& b) {
   for (std::size_t f = 0; f < a.finds.size(); ++f) {
     auto const& x = a.nodes[static_cast<std::size_t>(a.finds[f].node)].value;
     auto const& y = b.nodes[static_cast<std::size_t>(b.finds[f].node)].value;
-    if (x.number * x.unit.factor != y.number * y.unit.factor) return false;
+    if (!agree(x.number * x.unit.factor, y.number * y.unit.factor)) return false;
   }
   return true;
 }
@@ -164,7 +181,9 @@ std::optional<PlacedFault> below_zero(Worked const& worked) {
   for (std::size_t f = 0; f < working.finds.size(); ++f)
     for (int index : order_of_work(working, f)) {
       auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      if (node.value.number.sign() >= 0 || rank_of(node) != 2) continue;
+      auto const& symbol = node.quantity.symbol;
+      bool const may_be = symbol == "pH" || symbol == "pOH" || symbol == "dH" || symbol == "dT" || symbol == "q" || symbol == "T";
+      if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be) continue;
       return at(worked.problem.finds[f].place,
                 {"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0});
     }
@@ -212,6 +231,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   problem = network.problem();  // substances that were left out are filled in
   if (auto found = check_data(network)) return *found;
   network.add_reactions();
+  if (network.acid_and_base()) network.settle_acidity(acid_or_base_left(network, conventions));
   auto const derivation = network.derive();
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
     if (!can_be_had(network, derivation, problem.finds[f])) return missing_data(problem, f);

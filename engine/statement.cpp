@@ -127,14 +127,27 @@ auto const given_def = quantity[set_quantity] > '=' >
                          -((x3::lit('-') | x3::lit("−"))[set_form<Given::Form::difference>{}] > number[add_number]) >>
                          -measure[set_unit])) > x3::eoi;
 
-auto const find_def = ((keyword("limiting") >
-                        keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
-                       quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
-                      *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
-                        (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
-                         (keyword("figures") | keyword("figure") | keyword("sf"))) |
-                        ((keyword("marks") | keyword("mark")) >
-                         count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
+template <Find::Kind kind>
+struct find_kind {
+  template <class C>
+  void operator()(C& c) const {
+    x3::_val(c).find.kind = kind;
+  }
+};
+auto const add_element = [](auto& c) { x3::_val(c).find.elements.push_back(x3::_attr(c)); };
+auto const elements = keyword("of") > substance[add_element] > *(',' > substance[add_element]);
+
+auto const find_def =
+    ((keyword("limiting") > keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
+     ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
+     ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
+     (keyword("formula") > keyword("of") > keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
+     quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
+    *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
+      (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
+       (keyword("figures") | keyword("figure") | keyword("sf"))) |
+      ((keyword("marks") | keyword("mark")) >
+       count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
 
 auto const from = [](auto& c) { x3::_val(c).handling.from.push_back(static_cast<int>(x3::_attr(c))); };
 auto const to = [](auto& c) { x3::_val(c).handling.to = static_cast<int>(x3::_attr(c)); };
@@ -181,7 +194,7 @@ std::optional<Fault> parse_body(Rule const& rule, std::string_view text, std::si
 std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   Dimension dimension;
   auto const& symbol = body.quantity.symbol;
-  bool const may_be_any = symbol == "T" || symbol == "q" || symbol == "pH" || symbol == "pOH";
+  bool const may_be_any = symbol == "T" || symbol == "dT" || symbol == "dH" || symbol == "q" || symbol == "pH" || symbol == "pOH";
   if (body.form != Given::Form::difference && !may_be_any)
     for (auto const& typed : body.numbers)
       if (typed.value.sign() <= 0)

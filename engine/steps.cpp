@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 
@@ -60,6 +61,13 @@ std::map<int, Decimal const*> typed_numbers(Problem const& problem, Working cons
   return typed;
 }
 
+std::string superscript(int exponent) {
+  static std::array<char const*, 10> const digits{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
+  std::string out;
+  for (char digit : std::to_string(exponent)) out += digits[static_cast<std::size_t>(digit - '0')];
+  return out;
+}
+
 class StepWriter {
  public:
   StepWriter(Problem const& problem, Working const& working, Conventions const& conventions)
@@ -72,10 +80,20 @@ class StepWriter {
       return fmt::format(words::look_up_step, pretty(node.quantity), measure(node));
     if (node.relation == relations::molar_mass)
       return fmt::format(words::short_step, pretty(node.quantity), sum_of_weights(node), measure(node));
+    if (node.relation == relations::basis) return fmt::format(words::basis_step, pretty(node.quantity), measure(node));
+    if (node.relation == neutral_form) return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
+    if (node.definition.operation == Operation::logarithm)
+      return fmt::format(words::logarithm_step, pretty(node.quantity), symbol_of(read(node, 0)),
+                         number_of(read(node, 0), conventions_).pretty, measure(node));
+    if (node.definition.operation == Operation::exponential)
+      return fmt::format(words::exponential_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(read(node, 0)),
+                         measure(node));
     if (node.relation == relations::batches)
       return fmt::format(words::batches_step, pretty(read(node, 0).quantity), pretty_formula(node.quantity.substance),
                          numbers(node), measure(node));
     if (node.relation == relations::limiting) return limiting(node);
+    if (node.definition.operation == Operation::proportion) return proportion(node);
+    if (node.definition.operation == Operation::multiple) return multiple(node);
     if (node.relation == relations::from_limiting)
       return fmt::format(words::all_used, pretty(node.quantity), pretty(picked(node).quantity), measure(node));
     if (node.relation == hydrate_form)
@@ -104,6 +122,14 @@ class StepWriter {
   /// a × b / (c × d), or a + b − c; each piece by `piece`.
   template <class Piece>
   std::string expression(Node const& node, Piece piece) const {
+    auto const inside = quotient(node, piece);
+    int const root = node.definition.root;
+    if (root == 1) return inside;
+    if (root == 2) return fmt::format(words::square_root, inside);
+    return root == 3 ? fmt::format(words::cube_root, inside) : fmt::format(words::other_root, inside, root);
+  }
+  template <class Piece>
+  std::string quotient(Node const& node, Piece piece) const {
     auto const& definition = node.definition;
     std::string over, under;
     int below = 0;
@@ -119,7 +145,9 @@ class StepWriter {
       std::string& side = multiplied ? over : under;
       if (!multiplied) ++below;
       if (!side.empty()) side += " × ";
-      side += piece(read(node, t));
+      int const exponent = std::abs(definition.terms[t].weight);
+      auto const written = piece(read(node, t));
+      side += exponent == 1 ? written : '(' + written + ')' + superscript(exponent);
     }
     if (over.empty()) over = "1";
     if (under.empty()) return over;
@@ -155,6 +183,41 @@ class StepWriter {
     });
   }
 
+  /// n(C) : n(H) = 0.10 mol : 0.20 mol = 1 : 2, so the empirical formula is CH₂.
+  std::string proportion(Node const& node) const {
+    std::string names, amounts, shares, whole;
+    auto const counts = counts_of_parts(working_, node);
+    double least = 0;
+    for (auto const& term : node.definition.terms) {
+      double const amount = node_of(working_, term.node).value.number.to_double();
+      if (least == 0 || amount < least) least = amount;
+    }
+    auto const join = [](std::string& list, std::string const& item) { list += (list.empty() ? "" : " : ") + item; };
+    for (std::size_t t = 0; t < counts.size(); ++t) {
+      auto const& part = read(node, t);
+      join(names, symbol_of(part));
+      join(amounts, measure(part));
+      join(shares, with_mark(fmt::format("{:.2f}", part.value.number.to_double() / least)));
+      join(whole, std::to_string(counts[t]));
+    }
+    return fmt::format(words::proportion_step, names, amounts, shares, whole, node.relation,
+                       pretty_formula(found_formula(working_, node)));
+  }
+  std::string multiple(Node const& node) const {
+    auto const& empirical = read(node, 1);
+    Rational one;
+    auto const counts = counts_of_parts(working_, empirical);
+    for (std::size_t i = 0; i < counts.size(); ++i) one += Rational(counts[i]) * read(node, i + 2).value.number;
+    auto const each = with_mark(unrounded(one, exact_figures)) + no_break_space + pretty(working_unit("M"));
+    return fmt::format(words::multiple_step, pretty_formula(found_formula(working_, empirical)), each, measure(read(node, 0)),
+                       each, node.value.number.text(), pretty_formula(found_formula(working_, node)));
+  }
+  std::string with_mark(std::string number) const {
+    auto const point = number.find('.');
+    if (point != std::string::npos && conventions_.mark == DecimalMark::comma) number[point] = ',';
+    return number;
+  }
+
   std::string limiting(Node const& node) const {
     auto const index = static_cast<std::size_t>(node.value.number.to_double());
     std::string list;
@@ -179,9 +242,23 @@ class StepWriter {
   std::map<int, Decimal const*> typed_;
 };
 
+/// The formula that a node stands for: a limiting reagent, one found from data. Empty for a number.
+std::string formula_text(Working const& working, Node const& node) {
+  switch (node.definition.operation) {
+    case Operation::choose:
+      return chosen_formula(working, node);
+    case Operation::proportion:
+    case Operation::multiple:
+      return found_formula(working, node);
+    default:
+      return {};
+  }
+}
+
 /// Nodes that stand for themselves in the printed working and get no line of their own.
 bool is_silent(Node const& node) {
-  return node.definition.operation == Operation::constant || node.relation == relations::group_mass;
+  bool const spoken = node.relation == relations::basis || node.relation == neutral_form;
+  return (node.definition.operation == Operation::constant && !spoken) || node.relation == relations::group_mass;
 }
 }  // namespace
 
@@ -223,8 +300,9 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
     step.node = index;
     step.relation = node.relation;
     step.text = writer.text(node);
-    step.symbol = node.relation == relations::limiting ? relations::limiting : plain(node.quantity);
-    step.value = node.relation == relations::limiting ? chosen_formula(working, node) : number_of(node, conventions).plain;
+    auto const formula = formula_text(working, node);
+    step.symbol = formula.empty() ? plain(node.quantity) : node.relation;
+    step.value = formula.empty() ? number_of(node, conventions).plain : formula;
     step.unit = node.value.unit.symbol;
     out.push_back(std::move(step));
   }
@@ -234,7 +312,7 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
 std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   auto const& answer = working.finds[find];
   auto const& node = node_of(working, answer.node);
-  if (worked.problem.finds[find].kind == Find::Kind::limiting_reagent) return pretty_formula(answer.text);
+  if (worked.problem.finds[find].kind != Find::Kind::number) return pretty_formula(answer.text);
   auto const rounding = nearest_by(conventions.ties);
   auto const printed = answer.by_place ? print_to_place(node.value.number, answer.place, rounding, conventions.mark)
                                        : print_to_figures(node.value.number, answer.figures, rounding, conventions.mark);

@@ -1,7 +1,10 @@
 #include "engine/working.h"
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
+
+#include "engine/logarithm.h"
 
 namespace molewright {
 namespace {
@@ -29,6 +32,10 @@ bool evaluate_product(Working& working, Node& node) {
       number /= read;
     else
       number *= read.power(term.weight);
+  }
+  if (node.definition.root != 1) {
+    if (number.sign() < 0) return false;
+    number = root_of(number, node.definition.root);
   }
   auto const figures = figures_of_product(working, node.definition);
   node.value.last_place.reset();
@@ -74,6 +81,77 @@ bool evaluate_pick(Working& working, Node& node) {
   return true;
 }
 
+/// The figures of a number are the decimal places of its logarithm, and the other way round: ISO 80000-1:2009, B does not say so;
+/// NIST and textbooks do (OpenStax, Chemistry 2e, 14.2: pH to as many decimals as the concentration has figures).
+bool evaluate_logarithm(Working& working, Node& node) {
+  auto const& read = working.nodes[static_cast<std::size_t>(node.definition.terms[0].node)].value;
+  if (read.number.sign() <= 0) return false;
+  node.value.number = node.definition.factor * log10_of(read.number);
+  node.value.last_place.reset();
+  if (read.last_place) node.value.last_place = -figures_at(read.number, *read.last_place);
+  return true;
+}
+
+bool evaluate_exponential(Working& working, Node& node) {
+  Rational exponent;
+  std::optional<int> coarsest;
+  for (auto const& term : node.definition.terms) {
+    auto const& read = working.nodes[static_cast<std::size_t>(term.node)].value;
+    exponent += Rational(term.weight) * read.number;
+    if (read.last_place) coarsest = coarsest ? std::max(*coarsest, *read.last_place) : *read.last_place;
+  }
+  constexpr int largest_exponent = 300;
+  if (exponent.absolute() > Rational(largest_exponent)) return false;
+  node.value.number = node.definition.factor * power_of_ten(exponent);
+  node.value.last_place.reset();
+  if (coarsest) node.value.last_place = place_of_figures(node.value.number, std::max(1, -*coarsest), Rounding::half_up);
+  return true;
+}
+
+/// A ratio is taken as whole when it is within a tenth and within 3 % of a whole number: published compositions leave as much.
+bool nearly_whole(double ratio) {
+  double const whole = std::round(ratio);
+  return whole >= 1 && std::abs(ratio - whole) <= 0.1 && std::abs(ratio - whole) <= 0.03 * whole;
+}
+constexpr int largest_multiplier = 12;
+
+/// Amounts of the parts over the smallest of them; empty where one is not above zero.
+std::vector<double> ratios(Working const& working, Definition const& definition) {
+  std::vector<double> out;
+  for (auto const& term : definition.terms)
+    out.push_back(working.nodes[static_cast<std::size_t>(term.node)].value.number.to_double());
+  if (out.empty()) return out;
+  double const least = *std::min_element(out.begin(), out.end());
+  if (!(least > 0)) return {};
+  for (double& ratio : out) ratio /= least;
+  return out;
+}
+
+bool evaluate_proportion(Working& working, Node& node) {
+  auto const all = ratios(working, node.definition);
+  node.value.last_place.reset();
+  for (int multiplier = 1; multiplier <= largest_multiplier && !all.empty(); ++multiplier)
+    if (std::all_of(all.begin(), all.end(), [&](double ratio) { return nearly_whole(ratio * multiplier); })) {
+      node.value.number = Rational(multiplier);
+      return true;
+    }
+  return false;
+}
+
+bool evaluate_multiple(Working& working, Node& node) {
+  auto const& terms = node.definition.terms;
+  auto const& proportion = working.nodes[static_cast<std::size_t>(terms[1].node)];
+  auto const counts = counts_of_parts(working, proportion);
+  Rational one;
+  for (std::size_t i = 0; i < counts.size(); ++i)
+    one += Rational(counts[i]) * working.nodes[static_cast<std::size_t>(terms[i + 2].node)].value.number;
+  if (one.sign() <= 0) return false;
+  node.value.number =
+      round_to_place(working.nodes[static_cast<std::size_t>(terms[0].node)].value.number / one, 0, Rounding::half_up);
+  node.value.last_place.reset();
+  return node.value.number.sign() > 0;
+}
+
 bool evaluate_node(Working& working, Node& node) {
   switch (node.definition.operation) {
     case Operation::constant:
@@ -90,6 +168,14 @@ bool evaluate_node(Working& working, Node& node) {
       return true;
     case Operation::pick:
       return evaluate_pick(working, node);
+    case Operation::logarithm:
+      return evaluate_logarithm(working, node);
+    case Operation::exponential:
+      return evaluate_exponential(working, node);
+    case Operation::proportion:
+      return evaluate_proportion(working, node);
+    case Operation::multiple:
+      return evaluate_multiple(working, node);
   }
   return false;
 }
@@ -114,6 +200,11 @@ void settle_answer(Working const& working, Answer& answer, std::optional<int> as
     answer.figures = 0;
     return;
   }
+  if (node.definition.operation == Operation::proportion || node.definition.operation == Operation::multiple) {
+    answer.text = found_formula(working, node);
+    answer.figures = 0;
+    return;
+  }
   auto const rounding = nearest_by(ties);
   auto const& number = node.value.number;
   answer.by_place = false;
@@ -123,7 +214,7 @@ void settle_answer(Working const& working, Answer& answer, std::optional<int> as
     print_exact(answer, number);
     return;
   } else {
-    answer.by_place = node.definition.operation == Operation::sum;
+    answer.by_place = node.definition.operation == Operation::sum || node.definition.operation == Operation::logarithm;
     answer.figures = figures_at(number, *node.value.last_place);
   }
   if (answer.by_place) {
@@ -146,6 +237,41 @@ int Working::find_node(std::string_view id) const {
 std::string const& chosen_formula(Working const& working, Node const& node) {
   auto const index = static_cast<std::size_t>(node.value.number.to_double());
   return working.nodes[static_cast<std::size_t>(node.definition.terms[index].node)].quantity.substance;
+}
+
+std::vector<std::int64_t> counts_of_parts(Working const& working, Node const& node) {
+  if (node.definition.operation == Operation::multiple) {
+    auto counts = counts_of_parts(working, working.nodes[static_cast<std::size_t>(node.definition.terms[1].node)]);
+    auto const times = static_cast<std::int64_t>(node.value.number.to_double());
+    for (auto& count : counts) count *= times;
+    return counts;
+  }
+  std::vector<std::int64_t> counts;
+  for (double ratio : ratios(working, node.definition)) counts.push_back(std::llround(ratio * node.value.number.to_double()));
+  return counts;
+}
+
+std::string found_formula(Working const& working, Node const& node) {
+  auto const counts = counts_of_parts(working, node);
+  auto const& proportion = node.definition.operation == Operation::multiple
+                               ? working.nodes[static_cast<std::size_t>(node.definition.terms[1].node)]
+                               : node;
+  std::vector<std::pair<std::string, std::int64_t>> parts;
+  for (std::size_t i = 0; i < counts.size(); ++i)
+    parts.push_back({working.nodes[static_cast<std::size_t>(proportion.definition.terms[i].node)].quantity.substance, counts[i]});
+  auto const number = [](std::int64_t count) { return count == 1 ? std::string() : std::to_string(count); };
+  if (node.relation == relations::hydrate_formula)
+    return number(parts[0].second) + parts[0].first + "·" + number(parts[1].second) + parts[1].first;
+  // With carbon: carbon, hydrogen, then the alphabet (Hill, J. Am. Chem. Soc. 1900, 22, 478).
+  bool const organic = std::any_of(parts.begin(), parts.end(), [](auto const& part) { return part.first == "C"; });
+  auto const rank = [](std::string const& element) { return element == "C" ? 0 : element == "H" ? 1 : 2; };
+  if (organic)
+    std::sort(parts.begin(), parts.end(), [&](auto const& a, auto const& b) {
+      return rank(a.first) != rank(b.first) ? rank(a.first) < rank(b.first) : a.first < b.first;
+    });
+  std::string out;
+  for (auto const& [element, count] : parts) out += element + number(count);
+  return out;
 }
 
 bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const& asked_figures) {

@@ -18,11 +18,16 @@ struct Value {
 };
 
 enum class Operation {
-  constant,  ///< the factor itself
-  product,   ///< factor * product of node^weight
-  sum,       ///< factor * sum of weight * node
-  choose,    ///< index (from 0) of the smallest of its nodes; the first on a tie
-  pick       ///< first term: a choose node; the value is that of the node standing at the chosen index among the further terms
+  constant,    ///< the factor itself
+  product,     ///< factor * product of node^weight, or the root of it of degree `root`, to 50 digits where it does not end
+  sum,         ///< factor * sum of weight * node
+  choose,      ///< index (from 0) of the smallest of its nodes; the first on a tie
+  pick,        ///< first term: a choose node; the value is that of the node standing at the chosen index among the further terms
+  logarithm,   ///< factor * lg(its one node), to 50 digits; exact where the node is a power of ten
+  proportion,  ///< the smallest whole number that makes the ratio of its nodes whole: 2 for 1 : 1.5
+  multiple,    ///< how often the formula of its second node, a proportion, goes into the molar mass that is its first; then the
+               ///< molar masses of the parts
+  exponential  ///< factor * 10^(sum of weight * node), to 50 digits; exact for a whole exponent
 };
 
 struct Term {
@@ -35,6 +40,7 @@ struct Definition {
   Operation operation = Operation::constant;
   std::vector<Term> terms;
   Rational factor{1};
+  int root = 1;  ///< for a product
 };
 
 struct Node {
@@ -56,11 +62,16 @@ inline constexpr char const* atomic_weight = "atomic weight";  ///< constant fro
 inline constexpr char const* group_mass = "mass of a group";   ///< sum over a bracket or a hydrate part, for one such group
 inline constexpr char const* molar_mass =
     "molar mass";  ///< sum over the formula; terms in the order written, groups and H2O as nodes of their own
-inline constexpr char const* coefficient = "coefficient";    ///< constant from the balanced equation
-inline constexpr char const* table_value = "constant";       ///< N_A and the like
-inline constexpr char const* batches = "n/nu";               ///< amount over coefficient, one for each reactant that may limit
-inline constexpr char const* limiting = "limiting reagent";  ///< choose over the batches
-inline constexpr char const* mole_ratio = "mole ratio";      ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
+inline constexpr char const* coefficient = "coefficient";      ///< constant from the balanced equation
+inline constexpr char const* count = "number in the formula";  ///< constant: how many of a part one formula unit holds
+inline constexpr char const* table_value = "constant";         ///< N_A and the like
+inline constexpr char const* basis = "basis";                  ///< a round amount to work with, where any would do
+inline constexpr char const* batches = "n/nu";                 ///< amount over coefficient, one for each reactant that may limit
+inline constexpr char const* limiting = "limiting reagent";    ///< choose over the batches
+inline constexpr char const* mole_ratio = "mole ratio";        ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
+inline constexpr char const* empirical_formula = "empirical formula";      ///< proportion of the amounts of the elements
+inline constexpr char const* molecular_formula = "molecular formula";      ///< multiple of the empirical one
+inline constexpr char const* hydrate_formula = "formula of the hydrate";   ///< proportion of salt and water
 inline constexpr char const* from_limiting = "from the limiting reagent";  ///< pick over the mole-ratio nodes of each reactant
 }  // namespace relations
 
@@ -83,6 +94,11 @@ struct Working {
 
 /// Formula of the reagent that a choose node names. REQUIRES: the node chooses.
 std::string const& chosen_formula(Working const& working, Node const& node);
+
+/// How many of each part the formula that a proportion (or a multiple) node stands for holds, in the order of its nodes.
+std::vector<std::int64_t> counts_of_parts(Working const& working, Node const& node);
+/// "C7H6O" (carbon and hydrogen first, then by the alphabet, where there is carbon), "MgSO4·7H2O". REQUIRES: as for the counts.
+std::string found_formula(Working const& working, Node const& node);
 
 /// Fills every value, with its last place, and every answer from the constants and definitions. Figures: product and quotient
 /// keep the fewest, sum and difference the coarsest place, exact values never limit (rounding rules: ASTM E29; NIST SP 811 B.7).
@@ -112,6 +128,7 @@ class Estimator {
     Operation operation;
     int first, count;  ///< into terms_
     double factor;
+    int root;
   };
   std::vector<Flat> flat_;
   std::vector<Term> terms_;
@@ -119,7 +136,7 @@ class Estimator {
   std::vector<double> trial_;
   std::vector<char> state_;
 
-  static double value_of(Operation operation, Term const* terms, int count, double factor, std::vector<double> const& values);
+  static double value_of(Flat const& flat, Term const* terms, std::vector<double> const& values);
 };
 
 }  // namespace molewright

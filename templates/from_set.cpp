@@ -19,7 +19,6 @@ namespace molewright {
 namespace {
 
 namespace words {
-constexpr char const* limiting_reagent = "limiting reagent";
 constexpr char const* defer =
     "Wear eye protection. These are reminders for the reagents as bought, not all there is to know: check the safety data sheet, "
     "the school’s risk assessment and local rules first.";
@@ -174,7 +173,7 @@ SheetDocument sheet_document(ProblemSet const& set) {
         bool const number = f.kind == Find::Kind::number;
         std::string label = in_round_brackets(part_name(question, find));
         if (!label.empty()) label += " ";
-        label += number ? pretty(f.quantity) : words::limiting_reagent;
+        label += number ? pretty(f.quantity) : plain(f);
         shown.parts.push_back({std::move(label), number, marks_at(question, find)});
         shown.steps += static_cast<int>(steps(question.worked, printed(question), find, conventions).size());
       }

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "engine/mixing.h"
+#include "engine/substance.h"
 #include "tests/engine/table_file.h"
 
 namespace molewright {
@@ -63,6 +64,42 @@ TEST_CASE("mixing: the published and derived net ionic equations", "[engine][mix
     std::sort(spectators.begin(), spectators.end());
     CHECK(spectators == sorted_list(file.cell(row, "spectators"), ','));
   }
+}
+
+TEST_CASE("mixing: every pair of reagents gives balanced equations with true spectators, or a reason", "[engine][mixing]") {
+  // Salts of every kind, and what is mixed with them; some of the mixtures are absurd, and none may be answered wrongly balanced.
+  std::vector<std::string> reagents = {"HCl",  "H2SO4", "HNO3", "CH3COOH", "H3PO4", "H2C2O4", "H2S",  "NH3", "H2O", "O2", "Cl2",
+                                       "Br2",  "I2",    "H2O2", "CO2",     "SO2",   "Zn",     "Cu",   "Na",  "Al",  "Fe", "Mg",
+                                       "Ag^+", "OH^-",  "H^+",  "SO4^2-",  "Fe^3+", "MnO4^-", "C3H8", "CuO", "C",   "NaH"};
+  std::size_t step = 0;
+  for (auto const& row : solubilities())
+    if (step++ % 4 == 0) reagents.push_back(row.formula);
+  std::size_t reacting = 0;
+  for (std::size_t i = 0; i < reagents.size(); ++i)
+    for (std::size_t j = i; j < reagents.size(); ++j) {
+      std::string const text = i == j ? reagents[i] : reagents[i] + " + " + reagents[j];
+      auto const mixture = read_mixture(text);
+      CAPTURE(text);
+      REQUIRE(ok(mixture));
+      auto const result = mix(value(mixture));
+      REQUIRE(ok(result));
+      auto const& got = value(result);
+      if (got.because.empty()) FAIL("no reason");
+      if (!got.reacts) continue;
+      ++reacting;
+      bool right = is_balanced(got.molecular) && is_balanced(got.ionic) && is_balanced(got.net_ionic);
+      auto const stands = [](std::vector<Species> const& side, std::string const& ion) {
+        return std::any_of(side.begin(), side.end(), [&](Species const& species) { return plain(species.formula) == ion; });
+      };
+      for (auto const& ion : got.spectators)
+        right = right && stands(got.ionic.left, ion) && stands(got.ionic.right, ion) && !stands(got.net_ionic.left, ion) &&
+                !stands(got.net_ionic.right, ion);
+      if (!right) {
+        CAPTURE(plain(got.molecular), plain(got.ionic), plain(got.net_ionic));
+        FAIL("not balanced, or a spectator that is none");
+      }
+    }
+  CHECK(reacting > 1000);
 }
 
 }  // namespace molewright

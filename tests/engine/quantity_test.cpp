@@ -59,7 +59,7 @@ TEST_CASE("quantity: what cannot be read says where", "[engine][quantity]") {
   };
   Row const table[] = {
       {"", "unknown-symbol", "no quantity stands here", 0},
-      {"Q(NaCl)", "unknown-symbol", "no quantity stands here", 0},
+      {"Y(NaCl)", "unknown-symbol", "no quantity stands here", 0},
       {"mass(NaCl)", "unknown-symbol", "unknown quantity mass", 0},
       {"gammaO4\xC2\xD6", "unknown-symbol", "unknown quantity gammaO4", 0},  // found by fuzzing: bytes that are not UTF-8
       {"n(NaCl", "not-a-quantity", "a bracket is not closed", 6},

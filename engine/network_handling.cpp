@@ -1,0 +1,95 @@
+// What is done with numbered solutions: diluted, mixed; portions taken from them; and the volume that reacting solutions come to.
+#include <algorithm>
+
+#include "engine/network.h"
+
+namespace molewright {
+namespace {
+
+bool contains(std::vector<std::string> const& list, std::string const& item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+}  // namespace
+
+void Network::gather_stages() {
+  std::set<int> stages;
+  auto const gather = [&](Quantity const& q) {
+    bool const of_solution = q.symbol == "c" || q.symbol == "V" || q.symbol == "gamma";
+    bool const of_portion = q.symbol == "n" || q.symbol == "m";
+    if (q.stage == 0 || !(of_solution || of_portion) || q.word == "added") return;
+    if (of_solution) stages.insert(q.stage);
+    if (!contains(staged_, q.substance)) staged_.push_back(q.substance);
+    if (q.symbol == "V" && q.word.empty()) stage_volume_.emplace(q.stage, q.substance);
+  };
+  for (auto const& given : problem_.givens) gather(given.quantity);
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) gather(find.quantity);
+  // V3 of a mixture of several solutes is written without any of them.
+  if (staged_.size() > 1) staged_.erase(std::remove(staged_.begin(), staged_.end(), ""), staged_.end());
+  if (problem_.handlings.empty() && stages.count(1) && stages.count(2) && staged_.size() == 1)
+    problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
+  if (staged_.empty()) return;
+  for (auto const& handling : problem_.handlings) {
+    stage_volume_.emplace(handling.to, staged_.front());
+    for (int from : handling.from) stage_volume_.emplace(from, staged_.front());
+  }
+}
+
+/// Whether a substance is in a numbered solution: the problem says so, or it came there from one that it is in.
+bool Network::present(std::string const& substance, int stage) const {
+  auto const says = [&](Quantity const& q) {
+    if (q.stage != stage || q.word == "added" || q.symbol == "V") return false;
+    return q.substance == substance || (q.substance != substance && count_in(substance, q.substance) > 0);
+  };
+  if (staged_.size() == 1) return true;
+  for (auto const& given : problem_.givens)
+    if (says(given.quantity)) return true;
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number && says(find.quantity)) return true;
+  return std::any_of(problem_.handlings.begin(), problem_.handlings.end(), [&](Handling const& handling) {
+    return handling.to == stage && std::any_of(handling.from.begin(), handling.from.end(),
+                                               [&](int from) { return from < stage && present(substance, from); });
+  });
+}
+
+Quantity Network::taken(std::string const& substance, int stage) const {
+  Quantity const with_word{"V", stage, substance, "taken", ""};
+  return is_named(with_word) ? with_word : canonical({"V", stage, substance, "", ""});
+}
+
+void Network::add_handling(Handling const& handling, bool only_dilution) {
+  for (auto const& substance : staged_) {
+    int const to = handling.to;
+    auto const q = [&](char const* symbol, int stage) { return add(symbol, substance, stage); };
+    if (handling.kind == Handling::Kind::dilute) {
+      int const from = handling.from.front();
+      if (!present(substance, from)) continue;
+      int const volume = add(taken(substance, from));
+      add_product(dilution_form, {{q("c", from), 1}, {volume, 1}, {q("V", to), -1}, {q("c", to), -1}}, 10, true);
+      add_product(mass_dilution_form, {{q("gamma", from), 1}, {volume, 1}, {q("V", to), -1}, {q("gamma", to), -1}}, 11, true);
+      add_product("n = cV", {{q("n", to), 1}, {q("c", from), -1}, {volume, -1}}, 10);
+      // The water added: V(H2O, added) where there is one dilution, V3(H2O, added) for the one that makes solution 3.
+      Quantity const water{"V", only_dilution ? 0 : to, "H2O", "added", ""};
+      if (is_named(water)) add_sum(added_volume_form, {{q("V", to), -1}, {volume, 1}, {add(water), 1}});
+      continue;
+    }
+    std::vector<InstanceTerm> volumes{{q("V", to), -1}}, amounts{{q("n", to), -1}};
+    for (int from : handling.from) {
+      volumes.push_back({q("V", from), 1});
+      if (present(substance, from)) amounts.push_back({q("n", from), 1});
+    }
+    if (substance == staged_.front()) add_sum(mixed_volume_form, volumes);
+    if (amounts.size() > 1) add_sum(mixed_amount_form, amounts);
+  }
+}
+
+/// Solutions that react come to one volume: that of all of them together.
+void Network::add_mixture() {
+  if (reacting_volumes_.empty()) return;
+  std::vector<InstanceTerm> volumes{{add("V", "", 0, "mixture"), -1}};
+  for (auto const& substance : reacting_volumes_) volumes.push_back({add("V", substance), 1});
+  add_sum(mixed_volume_form, volumes);
+  instances_.back().targets = {volumes.front().variable};
+}
+
+}  // namespace molewright

@@ -1,0 +1,243 @@
+// Parts of a substance: elements in a compound, ions of a dissolved salt; acidity; solubility products.
+#include <algorithm>
+
+#include "engine/network.h"
+#include "engine/substance.h"
+
+namespace molewright {
+namespace {
+
+bool contains(std::vector<std::string> const& list, std::string const& item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+/// Acids that give all their hydrogen ions away in water at school: OpenStax, Chemistry 2e, 4.2 (strong acids), H2SO4 counted
+/// with both.
+std::int64_t strong_acid_protons(std::string const& formula) {
+  static std::map<std::string, std::int64_t> const acids{{"HCl", 1},   {"HBr", 1},   {"HI", 1},   {"HNO3", 1},
+                                                         {"HClO4", 1}, {"HClO3", 1}, {"H2SO4", 2}};
+  auto const found = acids.find(formula);
+  return found == acids.end() ? 0 : found->second;
+}
+
+bool is_element(Formula const& formula) { return formula.composition().size() == 1 && !formula.electron; }
+}  // namespace
+
+std::int64_t count_in(std::string const& part, std::string const& whole) {
+  if (part == whole || part.empty() || whole.empty()) return 0;
+  if (part == "H^+" || part == "H3O^+") return strong_acid_protons(whole);
+  auto const part_formula = parse_formula(part);
+  auto const whole_formula = parse_formula(whole);
+  if (part == "ions") {
+    if (auto const protons = strong_acid_protons(whole); protons > 0) return protons + 1;
+    std::int64_t all = 0;
+    for (auto const& ion : ions_of(whole)) all += ion.count;
+    return all;
+  }
+  if (!ok(part_formula) || !ok(whole_formula)) return 0;
+  if (part == "H2O") return value(whole_formula).hydrate() ? waters(value(whole_formula)) : 0;
+  auto const atoms = value(part_formula).composition();
+  auto const& charge = value(part_formula).charge;
+  bool const one_atom = atoms.size() == 1 && atoms.begin()->second == 1;
+  if (one_atom && charge == 0) {  // an element in a compound, or in an ion
+    auto const within = value(whole_formula).composition();
+    auto const found = within.find(atoms.begin()->first);
+    return found == within.end() || (within.size() == 1 && found->second == 1 && value(whole_formula).charge == 0)
+               ? 0
+               : found->second;
+  }
+  if (charge == 0) return 0;
+  if (one_atom && is_element(value(whole_formula))) {  // Pb^2+ where lead is spoken of
+    auto const within = value(whole_formula).composition();
+    return within.begin()->first == atoms.begin()->first && value(whole_formula).charge == 0 ? within.begin()->second : 0;
+  }
+  for (auto const& ion : ions_of(whole)) {
+    auto const read = parse_formula(ion.ion);
+    if (ok(read) && value(read).charge == charge && value(read).composition() == atoms) return ion.count;
+  }
+  // The anion of a strong acid.
+  if (auto const protons = strong_acid_protons(whole); protons > 0 && charge == -protons) {
+    auto rest = value(whole_formula).composition();
+    rest.erase("H");
+    auto own = atoms;
+    if (rest == own) return 1;
+  }
+  return 0;
+}
+
+int Network::count_of(std::string const& part, std::string const& whole) { return add({"nu", 0, whole, "", part}); }
+
+/// Substances of the problem that bring a part with them; those that stand in a reaction with the part itself do not.
+std::vector<std::string> Network::sources_of(std::string const& part) const {
+  std::vector<std::string> sources;
+  if (reaction_of(part) != std::string::npos) return sources;
+  for (auto const& reaction : problem_.reactions)  // an ion that goes into a solid is not the one that was there
+    for (auto const& species : reaction.equation.right) {
+      auto const product = plain(species.formula);
+      auto const* const known = solubility(product);
+      bool const solid = species.formula.state == State::solid || (known && known->verdict == Solubility::Verdict::insoluble);
+      if (solid && count_in(part, product) > 0) return sources;
+    }
+  for (auto const& substance : substances_) {
+    if (contains(solids_, substance)) continue;
+    bool const product = !problem_.reactions.empty() && !speaks_of("m", substance) && !speaks_of("n", substance) &&
+                         !speaks_of("c", substance) && !speaks_of("V", substance) && !speaks_of("gamma", substance);
+    if (!product && count_in(part, substance) > 0) sources.push_back(substance);
+  }
+  return sources;
+}
+
+void Network::add_parts() {
+  std::set<Quantity> parts;
+  auto const look = [&](Quantity const& q) {
+    if (q.symbol == "w" && !q.part.empty()) add_composition(q);
+    bool const portion =
+        q.symbol == "n" || q.symbol == "m" || q.symbol == "N" || q.symbol == "c" || q.symbol == "gamma" || q.symbol == "w";
+    if (!portion) return;
+    if (!q.part.empty()) {  // m(Fe in Fe2O3): a portion of the element, inside the compound
+      if (q.symbol == "w") return;
+      int const amount = add({"n", 0, q.substance, "", q.part});
+      add_product(part_form, {{amount, 1}, {count_of(q.part, q.substance), -1}, {add("n", q.substance), -1}});
+      add_product("n = m/M", {{amount, 1}, {add({"m", 0, q.substance, "", q.part}), -1}, {add("M", q.part), 1}});
+      return;
+    }
+    if (q.word == "left") {  // c(Cl^-, left): what is left of the salt that brought it
+      for (auto const& reaction : problem_.reactions)
+        for (auto const& species : reaction.equation.left) {
+          auto const salt = plain(species.formula);
+          if (count_in(q.substance, salt) > 0)
+            add_product(
+                part_form,
+                {{add("n", q.substance, 0, "left"), 1}, {count_of(q.substance, salt), -1}, {add("n", salt, 0, "left"), -1}});
+        }
+    }
+    if (q.word.empty() || q.word == "total") parts.insert({"", q.stage, q.substance, q.word, ""});
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) look(find.quantity);
+  for (auto const& part : parts) {
+    if (contains(formula_parts_, part.substance)) continue;
+    bool const of_water = part.substance == hydron_ || part.substance == "OH^-";
+    if (of_water && !problem_.reactions.empty()) continue;  // what has reacted is no longer there
+    auto const sources = sources_of(part.substance);
+    if (sources.empty()) continue;
+    std::set<int> stages{part.stage};
+    for (auto const& handling : problem_.handlings) stages.insert(handling.from.begin(), handling.from.end());
+    for (int stage : stages) {
+      std::vector<std::string> here;
+      for (auto const& source : sources)
+        if (stage == 0 ? !contains(staged_, source) || !contains(staged_, part.substance) : present(source, stage))
+          here.push_back(source);
+      if (here.empty()) continue;
+      for (char const* symbol : {"n", "c"}) {
+        bool const concentration = symbol[0] == 'c';
+        if (concentration && (here.size() > 1 || !problem_.reactions.empty())) continue;
+        int const target = add(canonical({symbol, stage, part.substance, part.word, ""}));
+        if (here.size() == 1) {
+          add_product(concentration ? ion_form : part_form,
+                      {{target, 1}, {count_of(part.substance, here[0]), -1}, {add(symbol, here[0], stage), -1}}, 10,
+                      concentration);
+        } else {
+          std::vector<InstanceTerm> terms{{target, -1}};
+          for (auto const& source : here)
+            terms.push_back({add(symbol, source, stage), static_cast<int>(count_in(part.substance, source))});
+          add_sum(part_form, terms);
+        }
+      }
+    }
+  }
+}
+
+/// w(N in NH4NO3) from the formula alone.
+void Network::add_composition(Quantity const& fraction) {
+  int const count = count_of(fraction.part, fraction.substance);
+  add_product(composition_form,
+              {{add(fraction), 1}, {count, -1}, {add("M", fraction.part), -1}, {add("M", fraction.substance), 1}});
+}
+
+void Network::add_acidity() {
+  bool const spoken = speaks_of("pH") || speaks_of("pOH") || speaks_of("c", "H^+") || speaks_of("c", "H3O^+") ||
+                      (speaks_of("c", "OH^-") && solids_.empty());
+  if (!spoken) return;
+  int const pH = add("pH", ""), pOH = add("pOH", "");
+  int const hydron = add("c", hydron_), hydroxide = add("c", "OH^-");
+  auto const logarithm = [&](int result, int argument) {
+    Instance instance;
+    instance.kind = Instance::Kind::logarithm;
+    instance.relation = logarithm_form;
+    instance.terms = {{result, 1}, {argument, 1}};
+    instance.targets = {result, argument};
+    instances_.push_back(std::move(instance));
+  };
+  logarithm(pH, hydron);
+  logarithm(pOH, hydroxide);
+  add_sum(water_log_form, {{add("pKw", ""), -1}, {pH, 1}, {pOH, 1}});
+  add_product(water_form, {{hydron, 1}, {hydroxide, 1}, {add("Kw", ""), -1}}, 11);
+  if (!problem_.reactions.empty()) return;  // what has reacted is no longer there: the rest settles the acidity
+  for (char const* ion : {"H^+", "OH^-"})
+    for (auto const& substance : substances_)
+      if (count_in(ion, substance) > 0 && !contains(solids_, substance)) {
+        auto const& own = ion[0] == 'H' ? hydron_ : std::string(ion);
+        if (is_named({"c", 0, own, "", ""})) continue;  // it is there among the parts
+        add_product(ion_form, {{add("c", own), 1}, {count_of(own, substance), -1}, {add("c", substance), -1}});
+      }
+}
+
+void Network::add_solubility_products() {
+  for (auto const& solid : solids_) add_solubility_product(solid);
+}
+
+void Network::add_solubility_product(std::string const& solid) {
+  std::vector<std::pair<std::string, int>> ions;
+  for (auto const& reaction : problem_.reactions) {
+    auto const& equation = reaction.equation;
+    if (equation.left.size() != 1 || plain(equation.left[0].formula) != solid) continue;
+    for (auto const& species : equation.right) {
+      std::int64_t count = 0, one = 0;
+      if (species.formula.charge != 0 && (species.coefficient / equation.left[0].coefficient).fits(count, one) && one == 1)
+        ions.push_back({plain(species.formula), static_cast<int>(count)});
+    }
+  }
+  if (ions.empty())
+    for (auto const& ion : ions_of(solid)) ions.push_back({ion.ion, static_cast<int>(ion.count)});
+  if (ions.size() < 2) return;
+  int const s = add("s", solid);
+  // An ion that is in the solution from elsewhere: its concentration is given, or that of another salt with it.
+  auto const from_elsewhere = [&](std::string const& ion) {
+    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      auto const& q = g.quantity;
+      bool const told = (q.symbol == "c" || q.symbol == "n" || q.symbol == "pH") && !contains(solids_, q.substance);
+      return told && (q.substance == ion || count_in(ion, q.substance) > 0);
+    });
+  };
+  bool const told =
+      std::any_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) { return g.quantity.symbol == "Ksp"; });
+  bool const asks_product = speaks_of("Q", solid);
+  bool const common_ion =
+      asks_product || (told && std::any_of(ions.begin(), ions.end(), [&](auto const& ion) { return from_elsewhere(ion.first); }));
+  int stage = 0;  // of the solution whose ion product is asked
+  auto const look = [&](Quantity const& q) {
+    if (q.symbol == "Q" && q.substance == solid) stage = q.stage;
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds) look(find.quantity);
+  std::vector<InstanceTerm> product{{add(asks_product ? "Q" : "Ksp", solid, stage), 1}};
+  for (auto const& [ion, count] : ions) product.push_back({add("c", ion, stage), -count});
+  add_product(product_form, product);
+  Rational factor(1);
+  int all = 0;
+  for (auto const& [ion, count] : ions) {
+    factor *= Rational(count).power(count);
+    all += count;
+    // A salt brings its ions along: c(NO3^-) beside c(AgNO3).
+    for (auto const& substance : substances_)
+      if (!contains(solids_, substance) && substance != ion && count_in(ion, substance) > 0)
+        add_product(ion_form, {{add("c", ion, stage), 1}, {count_of(ion, substance), -1}, {add("c", substance, stage), -1}});
+    if (common_ion && from_elsewhere(ion)) continue;
+    add_product(dissolving_form, {{add("c", ion), 1}, {count_of(ion, solid), -1}, {s, -1}});
+  }
+  if (!common_ion) add_product(solubility_form, {{add("Ksp", solid), 1}, {s, -all}}, 10, false, factor);
+}
+
+}  // namespace molewright

@@ -1,0 +1,261 @@
+// The relations of reactions: one known species, or the limiting one, settles the others; yields; what is left.
+#include <algorithm>
+
+#include "engine/network.h"
+#include "engine/working.h"
+
+namespace molewright {
+namespace {
+
+bool contains(std::vector<std::string> const& list, std::string const& item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+bool is_reactant(Equation const& equation, std::string const& substance) {
+  return std::any_of(equation.left.begin(), equation.left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+}
+}  // namespace
+
+void Network::add_hydrates() {
+  // A hydrate dissolves to the salt: one formula unit of CuSO4·5H2O brings one CuSO4.
+  auto const known = variables_;
+  for (auto const& variable : known) {
+    auto const& q = variable.quantity;
+    if (q.symbol != "n" || !q.word.empty()) continue;
+    auto const formula = parse_formula(q.substance);
+    if (!ok(formula) || !value(formula).hydrate()) continue;
+    auto const salt = plain(anhydrous(value(formula)));
+    for (int stage : {q.stage, 1}) {
+      Quantity const dissolved{"n", stage, salt, "", ""};
+      if (find(dissolved) < 0) continue;
+      add_product(hydrate_form, {{index_.at(q), 1}, {find(dissolved), -1}}, 5);
+      break;
+    }
+  }
+}
+
+void Network::add_yields() {
+  auto const known = variables_;
+  for (auto const& variable : known) {
+    auto const& q = variable.quantity;
+    if (q.word != "actual" || q.symbol != "m") continue;
+    int const yield = add({"yield", 0, q.substance, "", ""});
+    for (char const* symbol : {"m", "n"})
+      add_product(yield_form,
+                  {{yield, 1}, {add({symbol, 0, q.substance, "actual", ""}), -1}, {add({symbol, 0, q.substance, "", ""}), 1}}, 10,
+                  false, Rational(100));
+  }
+  // The yields of steps that follow each other: yield1, yield2 ...; each is a percentage.
+  std::vector<InstanceTerm> steps;
+  std::set<int> stages;
+  for (auto const& given : problem_.givens)
+    if (given.quantity.symbol == "yield" && given.quantity.stage > 0) stages.insert(given.quantity.stage);
+  for (auto const& find : problem_.finds)
+    if (find.quantity.symbol == "yield" && find.quantity.stage > 0) stages.insert(find.quantity.stage);
+  if (stages.size() < 2) return;
+  for (int stage : stages) steps.push_back({add("yield", "", stage), -1});
+  steps.push_back({add("yield", ""), 1});
+  add_product(overall_yield_form, steps, 10, false, Rational(100).power(1 - static_cast<int>(stages.size())));
+}
+
+int Network::coefficient(std::size_t reaction, std::string const& substance) {
+  return add({"nu", reaction == 0 ? 0 : static_cast<int>(reaction) + 1, substance, "", ""});
+}
+
+/// Whether what is left of a reactant goes on to react in a later reaction: a back titration.
+bool Network::goes_on(std::size_t reaction, std::string const& substance) const {
+  for (std::size_t r = reaction + 1; r < problem_.reactions.size(); ++r)
+    if (is_reactant(problem_.reactions[r].equation, substance) && is_reactant(problem_.reactions[reaction].equation, substance))
+      return true;
+  return false;
+}
+
+/// The portion of a substance that takes part in a reaction.
+Quantity Network::amount_in(std::size_t reaction, std::string const& substance) const {
+  for (std::size_t r = 0; r < reaction; ++r)
+    if (is_reactant(problem_.reactions[reaction].equation, substance) && goes_on(r, substance))
+      return {"n", 0, substance, "left", ""};
+  bool const portion = is_named({"V", 0, substance, "aliquot", ""}) || is_named({"n", 0, substance, "aliquot", ""});
+  return {"n", 0, substance, portion ? "aliquot" : "", ""};
+}
+
+/// A salt that dissolves to its ions is no reaction with a limiting reagent: its solubility product settles it.
+bool Network::is_dissolving(std::size_t reaction) const {
+  auto const& equation = problem_.reactions[reaction].equation;
+  return equation.left.size() == 1 && contains(solids_, plain(equation.left[0].formula));
+}
+
+void Network::add_reactions() {
+  add_mixture();
+  for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
+    reaction_added_[r] = is_dissolving(r);
+    if (!reaction_added_[r]) add_leftovers(r);
+  }
+  // A reaction whose known species come from another one waits for it.
+  for (bool progress = true; progress;) {
+    progress = false;
+    for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
+      if (!reaction_added_[r] && add_reaction(r)) progress = reaction_added_[r] = true;
+  }
+  for (std::size_t r = 0; r < problem_.reactions.size(); ++r) add_gas_ratios(r);
+}
+
+/// What is left of a reactant: what was there less what was used.
+void Network::add_leftovers(std::size_t reaction) {
+  for (auto const& reactant : problem_.reactions[reaction].equation.left) {
+    auto const substance = plain(reactant.formula);
+    auto const there = amount_in(reaction, substance);
+    if (there.word == "left") continue;  // it is what an earlier reaction left, and this one uses all of it
+    int const used = add({"n", 0, substance, "used", ""});
+    int const left = add({"n", 0, substance, "left", ""});
+    for (char const* word : {"used", "left"}) add_subject(substance, 0, word);
+    add_sum(left_form, {{left, -1}, {add(there), 1}, {used, -1}});
+    instances_.back().targets = {left};
+    if (goes_on(reaction, substance)) instances_.back().targets.push_back(used);
+  }
+}
+
+bool Network::add_reaction(std::size_t reaction) {
+  auto const& equation = problem_.reactions[reaction].equation;
+  auto const derivation = derive();
+  auto const amount = [&](std::string const& substance) { return add(amount_in(reaction, substance)); };
+  // What can be the source of a reactant: all of it, or what was used of it where the rest goes on to another reaction.
+  auto const source_of = [&](std::string const& substance) {
+    return goes_on(reaction, substance) ? add({"n", 0, substance, "used", ""}) : amount(substance);
+  };
+  auto const known = [&](int variable) {
+    return static_cast<std::size_t>(variable) < derivation.cost.size() && derivation.known(variable);
+  };
+  std::vector<std::string> reactants, products;
+  for (auto const& species : equation.left) {
+    auto const substance = plain(species.formula);
+    bool const counts = !contains(problem_.excess, substance) || goes_on(reaction, substance);
+    if (known(source_of(substance)) && counts && !contains(reactants, substance)) reactants.push_back(substance);
+  }
+  for (auto const& species : equation.right) {
+    auto const substance = plain(species.formula);
+    if (known(amount(substance)) && !contains(products, substance)) products.push_back(substance);
+  }
+  auto const species = species_of(equation);
+  for (auto const& substance : species) coefficient(reaction, substance);
+  if (reactants.size() >= 2) {
+    add_limited(reaction, reactants);
+    return true;
+  }
+  std::string const source = !reactants.empty() ? reactants.front() : !products.empty() ? products.front() : "";
+  if (source.empty()) return false;
+  int const from = is_reactant(equation, source) ? source_of(source) : amount(source);
+  auto const ratio = [&](int target, std::string const& substance) {
+    Instance instance;
+    instance.relation = relations::mole_ratio;
+    instance.terms = {{target, -1}, {from, 1}, {coefficient(reaction, substance), 1}, {coefficient(reaction, source), -1}};
+    instance.targets = {target};
+    instance.reaction = reaction;
+    instances_.push_back(std::move(instance));
+  };
+  for (auto const& substance : species) {
+    if (substance == source) continue;
+    bool const in_excess = contains(problem_.excess, substance) && known(amount(substance));
+    if (!in_excess && !goes_on(reaction, substance)) ratio(amount(substance), substance);
+    int const used = find({"n", 0, substance, "used", ""});
+    if (used >= 0 && is_reactant(equation, substance)) ratio(used, substance);
+  }
+  return true;
+}
+
+void Network::add_limited(std::size_t reaction, std::vector<std::string> const& limiting) {
+  limiting_[reaction] = limiting;
+  auto const amount = [&](std::string const& substance) { return add(amount_in(reaction, substance)); };
+  auto const pick = [&](int target) {
+    Instance instance;
+    instance.kind = Instance::Kind::pick;
+    instance.relation = relations::from_limiting;
+    instance.terms.push_back({target, 1});
+    for (auto const& reactant : limiting) instance.terms.push_back({amount(reactant), 1});
+    instance.targets = {target};
+    instance.cost = 20;
+    instance.reaction = reaction;
+    instances_.push_back(std::move(instance));
+  };
+  for (auto const& species : species_of(problem_.reactions[reaction].equation)) {
+    if (!contains(limiting, species)) pick(amount(species));
+    int const used = find({"n", 0, species, "used", ""});
+    if (used >= 0) pick(used);
+  }
+}
+
+/// Gases at one temperature and pressure react in the ratio of their volumes, as of their amounts (Avogadro's law).
+void Network::add_gas_ratios(std::size_t reaction) {
+  if (gases_ || reaction_added_[reaction]) return;
+  std::vector<std::string> gases;
+  for (auto const& substance : species_of(problem_.reactions[reaction].equation)) {
+    bool const dissolved = speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance);
+    if (is_named({"V", 0, substance, "", ""}) && !dissolved && !contains(gases, substance)) gases.push_back(substance);
+  }
+  for (std::size_t i = 1; i < gases.size(); ++i)
+    add_product(gas_ratio_form,
+                {{add("V", gases[i]), -1},
+                 {add("V", gases[0]), 1},
+                 {coefficient(reaction, gases[i]), 1},
+                 {coefficient(reaction, gases[0]), -1}},
+                10, true);
+}
+
+void Network::add_mass_ratios() {
+  auto const known = instances_;
+  for (auto const& instance : known) {
+    if (instance.relation != relations::mole_ratio) continue;
+    auto const quantity = [&](std::size_t term) {
+      return variables_[static_cast<std::size_t>(instance.terms[term].variable)].quantity;
+    };
+    auto const target = quantity(0);
+    auto const source = quantity(1);
+    if (!target.word.empty() || !source.word.empty()) continue;
+    auto const mass = [&](std::string const& substance) { return add({"m", 0, substance, "", ""}); };
+    auto const molar = [&](std::string const& substance) { return add({"M", 0, substance, "", ""}); };
+    Instance by_mass = instance;
+    by_mass.relation = mass_ratio_form;
+    by_mass.terms = {{mass(target.substance), -1}, {mass(source.substance), 1}, instance.terms[2],
+                     {molar(target.substance), 1}, instance.terms[3],           {molar(source.substance), -1}};
+    by_mass.targets = {mass(target.substance)};
+    instances_.push_back(std::move(by_mass));
+  }
+}
+
+std::optional<Network::AcidBase> Network::acid_and_base() const {
+  bool const asked = std::any_of(problem_.finds.begin(), problem_.finds.end(), [](Find const& f) {
+    auto const& q = f.quantity;
+    bool const ion = q.substance == "H^+" || q.substance == "H3O^+" || q.substance == "OH^-";
+    return q.symbol == "pH" || q.symbol == "pOH" || ((q.symbol == "c" || q.symbol == "n") && ion && q.word.empty());
+  });
+  if (!asked) return std::nullopt;
+  for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
+    AcidBase found{r, "", ""};
+    for (auto const& species : problem_.reactions[r].equation.left) {
+      auto const substance = plain(species.formula);
+      if (count_in("H^+", substance) > 0) found.acid = substance;
+      if (count_in("OH^-", substance) > 0) found.base = substance;
+    }
+    bool const both = contains(limiting_[r], found.acid) && contains(limiting_[r], found.base);
+    if (both) return found;
+  }
+  return std::nullopt;
+}
+
+void Network::settle_acidity(std::string const& left) {
+  if (left.empty()) {
+    for (auto const& [symbol, substance] : {std::pair<char const*, char const*>{"pH", ""}, {"pOH", ""}}) {
+      Instance neutral;
+      neutral.kind = Instance::Kind::constant;
+      neutral.relation = neutral_form;
+      neutral.factor = Rational(7);
+      neutral.terms = {{add(symbol, substance), 1}};
+      neutral.targets = {neutral.terms[0].variable};
+      instances_.push_back(std::move(neutral));
+    }
+    return;
+  }
+  std::string const ion = count_in("H^+", left) > 0 ? hydron_ : "OH^-";
+  add_product(ion_form, {{add("c", ion), 1}, {count_of(ion, left), -1}, {add("c", left, 0, "left"), -1}});
+}
+
+}  // namespace molewright

@@ -1,0 +1,328 @@
+// The relations of one substance by itself and of the whole that it is part of: a solution, a sample, a mixture of gases.
+#include <algorithm>
+
+#include "engine/network.h"
+
+namespace molewright {
+namespace {
+
+bool contains(std::vector<std::string> const& list, std::string const& item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+void add_once(std::vector<std::string>& list, std::string const& item) {
+  if (!item.empty() && !contains(list, item)) list.push_back(item);
+}
+
+/// "solution", "sample", "alloy": a whole that has no formula. X and Z are substances.
+bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
+
+bool is_of_portions(std::string const& symbol) {
+  return symbol == "n" || symbol == "m" || symbol == "N" || symbol == "V" || symbol == "c" || symbol == "gamma" || symbol == "M";
+}
+
+/// Words of portions of their own, weighed or counted; "theoretical" says nothing more, "added" and "taken" belong to dilutions.
+bool makes_a_portion(std::string const& word) { return word != "added" && word != "taken" && word != "theoretical"; }
+}  // namespace
+
+void Network::survey() {
+  auto const look = [&](Quantity const& q) {
+    if (is_whole(q.substance) && q.substance != "ions" && q.symbol != "T" && q.symbol != "q" && whole_.empty())
+      whole_ = q.substance;
+    if (!is_whole(q.substance) && q.part.empty()) add_once(substances_, q.substance);
+    if (q.substance == "H3O^+") hydron_ = "H3O^+";
+    if (q.symbol == "Ksp" || q.symbol == "Q" || q.symbol == "s") add_once(solids_, q.substance);
+    // The temperature of a calorimeter is no gas's.
+    if (q.symbol == "p" || q.symbol == "Vm" || (q.symbol == "T" && q.substance.empty())) gases_ = true;
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) look(find.quantity);
+  for (auto const& reaction : problem_.reactions)
+    for (auto const& species : species_of(reaction.equation)) add_once(substances_, species == "H3O^+" ? hydron_ : species);
+  for (auto& substance : substances_)
+    if (substance == "H^+") substance = hydron_;
+
+  bool const fractions = speaks_of("w") || speaks_of("x") || speaks_of("b") || speaks_of("phi");
+  bool const several = substances_.size() > 1 && problem_.reactions.empty();
+  gas_mixture_ = gases_ && several && (is_named({"V", 0, "", "", ""}) || speaks_of("x"));
+  bool const liquids_mixed = std::any_of(substances_.begin(), substances_.end(), [&](std::string const& s) {
+    return speaks_of("rho", s) && (speaks_of("c", s) || speaks_of("gamma", s));
+  });
+  if (whole_.empty() && liquids_mixed) whole_ = "solution";
+  if (whole_.empty() && fractions && !gas_mixture_) {
+    bool const of_parts =
+        std::any_of(problem_.finds.begin(), problem_.finds.end(), [](Find const& f) { return !f.quantity.part.empty(); });
+    if (!of_parts) whole_ = "solution";
+  }
+  // What the whole is made of: every substance that a portion or a fraction is spoken of for, and water where one more is needed.
+  if (problem_.reactions.empty() && (gas_mixture_ || (!whole_.empty() && whole_ != "sample"))) {
+    for (auto const& substance : substances_)
+      if (substance != "ions" && ok(parse_formula(substance))) components_.push_back(substance);
+    bool const dissolved = speaks_of("b") || speaks_of("x") || speaks_of("w") || speaks_of("c");
+    bool const alloy = whole_ != "solution";
+    if (components_.size() == 1 && dissolved && !gas_mixture_ && !alloy) components_.push_back("H2O");
+    if (components_.size() == 2 && !gas_mixture_) {
+      // The solute is what the molality, fraction or concentration is of; the other one, or else water, is the solvent.
+      auto const is_solute = [&](std::string const& s) {
+        return speaks_of("b", s) || speaks_of("x", s) || speaks_of("w", s) || speaks_of("c", s);
+      };
+      solvent_ = is_solute(components_[0]) || !is_solute(components_[1]) ? components_[1] : components_[0];
+    }
+    if (components_.size() < 2) components_.clear();
+  }
+  gather_parts();
+  if (!problem_.reactions.empty() && !gases_)
+    for (auto const& reaction : problem_.reactions)
+      for (auto const& species : reaction.equation.left) {
+        auto const substance = plain(species.formula);
+        if (is_named({"V", 0, substance, "", ""}) && !is_pure(substance)) add_once(reacting_volumes_, substance);
+      }
+}
+
+bool Network::is_gas(std::string const& substance) const {
+  if (!gases_ || is_whole(substance)) return false;
+  if (gas_mixture_) return true;
+  if (speaks_of("c", substance) || speaks_of("gamma", substance)) return false;
+  return speaks_of("V", substance) || speaks_of("p", substance) || speaks_of("rho", substance) ||
+         (substances_.size() == 1 && (speaks_of("p") || speaks_of("T")));
+}
+
+bool Network::is_pure(std::string const& substance) const {
+  return (speaks_of("rho", substance) || speaks_of("phi", substance)) && !is_gas(substance);
+}
+
+Quantity Network::whole(char const* symbol) const {
+  if (gas_mixture_) return {symbol, 0, "", std::string(symbol) == "n" ? "total" : "", ""};
+  if (std::string(symbol) == "n") return {symbol, 0, "", "total", ""};
+  return {symbol, 0, whole_.empty() ? "solution" : whole_, "", ""};
+}
+
+/// The volume of the whole, written with the one solute whose V is spoken of.
+Quantity Network::whole_volume() const {
+  if (!is_named(whole("V")))
+    for (auto const& solute : substances_)
+      if (is_named({"V", 0, solute, "", ""}) && !is_pure(solute) && !is_gas(solute)) return {"V", 0, solute, "", ""};
+  return whole("V");
+}
+
+Quantity Network::solution_volume(std::string const& substance, int stage) const {
+  if (stage > 0) return canonical({"V", stage, substance, "", ""});
+  Quantity const own{"V", 0, substance, "", ""};
+  if (contains(reacting_volumes_, substance)) return own;
+  bool const has_whole = whole_ == "solution";
+  if (is_pure(substance)) return has_whole ? whole_volume() : own;
+  if (is_named(own)) return own;
+  if (has_whole) return whole_volume();
+  if (!reacting_volumes_.empty()) return {"V", 0, "", "mixture", ""};
+  return own;
+}
+
+bool Network::applies(Applies applies, std::string const& substance, int stage, std::string const& word) const {
+  bool const molar = ok(parse_formula(substance)) || substance == "X" || substance == "Z";
+  bool const plain_portion = word.empty() && !is_whole(substance);
+  // What reacted, was left or was got is weighed or counted; what is left dissolved is in the mixture.
+  bool const left_over = word == "left" && !reacting_volumes_.empty();
+  auto const part_of_whole = plain_portion && stage == 0 && (!whole_.empty() || gas_mixture_);
+  switch (applies) {
+    case Applies::always:
+      return !is_whole(substance);
+    case Applies::molar:
+      return molar;
+    case Applies::dissolved:
+    case Applies::dissolved_molar: {
+      bool const in_solution = (plain_portion || left_over) && !is_gas(substance);
+      if (!in_solution || (applies == Applies::dissolved_molar && !molar)) return false;
+      // A solid that forms has no concentration; a product that has one is spoken of with it.
+      bool const spoken = speaks_of("c", substance) || speaks_of("gamma", substance);
+      if (solution_volume(substance, stage).word == "mixture" && !spoken && !left_over) return false;
+      return !is_pure(substance) || whole_ == "solution";
+    }
+    case Applies::pure:
+      return word != "left" && word != "used" && stage == 0 && is_pure(substance);
+    case Applies::gas:
+      return plain_portion && is_gas(substance) && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ &&
+             !speaks_of("rho", substance);
+    case Applies::gas_density:
+      return plain_portion && is_gas(substance) && speaks_of("rho", substance);
+    case Applies::molar_volume:
+      return plain_portion && is_gas(substance) && speaks_of("Vm");
+    case Applies::mass_part:
+      return part_of_whole && !gas_mixture_ &&
+             (speaks_of("w", substance) || (contains(formula_parts_, substance) && speaks_of("w")) ||
+              (contains(components_, substance) && speaks_of("w")));
+    case Applies::amount_part:
+      return part_of_whole && speaks_of("x") && (contains(components_, substance) || gas_mixture_);
+    case Applies::volume_part:
+      return part_of_whole && speaks_of("phi", substance);
+    case Applies::in_solvent:
+      return part_of_whole && speaks_of("b", substance) && !solvent_.empty();
+    case Applies::partial_pressure:
+      return part_of_whole && gas_mixture_ && speaks_of("p", substance);
+  }
+  return false;
+}
+
+std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::string const& substance, int stage,
+                                               std::string const& word) const {
+  std::string const symbol(term.symbol);
+  switch (term.of) {
+    case Of::substance:
+      if (symbol == "p" && !is_named({"p", 0, substance, "", ""}) && !gas_mixture_ && !is_named({"p", 0, "H2O", "", ""}))
+        return Quantity{"p", 0, "", "", ""};  // the one gas has the pressure of the problem
+      if (symbol == "V" && is_whole(substance)) return whole_volume();
+      return canonical({symbol, stage, substance, word, ""});
+    case Of::solution:
+      if (word == "left") return Quantity{"V", 0, "", "mixture", ""};
+      return solution_volume(substance, stage);
+    case Of::whole:
+      return whole(symbol.c_str());
+    case Of::solvent:
+      return Quantity{symbol, 0, solvent_, "", ""};
+    case Of::nothing:
+      return Quantity{symbol, 0, "", "", ""};
+  }
+  return std::nullopt;
+}
+
+void Network::add_subject(std::string const& substance, int stage, std::string const& word) {
+  for (auto const& relation : relations_of_a_substance()) {
+    if (!applies(relation.applies, substance, stage, word)) continue;
+    std::vector<InstanceTerm> terms;
+    for (auto const& term : relation.terms) {
+      auto quantity = term_quantity(term, substance, stage, word);
+      if (quantity) terms.push_back({add(*quantity), term.exponent, term.unit});
+    }
+    add_product(relation.form, std::move(terms), relation.cost);
+  }
+}
+
+void Network::add_subjects() {
+  // Every substance at every stage and under every word that the problem speaks of.
+  std::set<Quantity> subjects;
+  auto const subject = [&](Quantity const& q) {
+    bool const of_one = is_of_portions(q.symbol) || q.symbol == "rho" || q.symbol == "w" || q.symbol == "x" || q.symbol == "b" ||
+                        q.symbol == "phi" || q.symbol == "p" || q.symbol == "s";
+    if (!of_one || !q.part.empty() || !makes_a_portion(q.word)) return;
+    if (q.substance.empty() && q.symbol != "N" && q.symbol != "n" && q.symbol != "m" && q.symbol != "M" && q.symbol != "c" &&
+        q.symbol != "V")
+      return;
+    if (q.substance.empty() && (gas_mixture_ || q.stage > 0)) return;
+    auto const c = canonical(q);
+    if (c.substance == "ions") return;
+    subjects.insert({"", c.stage, c.substance, c.word, ""});
+  };
+  for (auto const& given : problem_.givens) subject(given.quantity);
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) subject(find.quantity);
+  for (auto const& reaction : problem_.reactions)
+    for (auto const& species : species_of(reaction.equation)) subjects.insert(canonical({"", 0, species, "", ""}));
+  for (auto const& handling : problem_.handlings)
+    for (auto const& substance : staged_) {
+      if (present(substance, handling.to)) subjects.insert({"", handling.to, substance, "", ""});
+      for (int from : handling.from)
+        if (present(substance, from)) subjects.insert({"", from, substance, "", ""});
+    }
+  for (auto const& component : components_) subjects.insert({"", 0, component, "", ""});
+  auto const wanted = [&](Quantity const& q) {
+    if (q.symbol == "yield" && q.stage == 0 && !q.substance.empty())
+      for (char const* word : {"", "actual"}) subjects.insert({"", 0, q.substance, word, ""});
+  };
+  for (auto const& given : problem_.givens) wanted(given.quantity);
+  for (auto const& find : problem_.finds) wanted(find.quantity);
+  for (auto const& q : subjects) add_subject(q.substance, q.stage, q.word);
+  for (auto const& substance : substances_)  // a portion of a solution, taken with a pipette
+    if (is_named({"V", 0, substance, "aliquot", ""}) || is_named({"n", 0, substance, "aliquot", ""}))
+      add_product("n = cV",
+                  {{add("n", substance, 0, "aliquot"), 1}, {add("c", substance), -1}, {add("V", substance, 0, "aliquot"), -1}});
+}
+
+void Network::add_wholes() {
+  if (gas_mixture_) {
+    std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
+    for (auto const& component : components_) amounts.push_back({add("n", component), 1});
+    add_sum(whole_amount_form, amounts);
+    auto const q = [&](char const* symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
+    add_product("pV = nRT", {{q("p"), 1}, {q("V"), 1}, {add(whole("n")), -1}, {q("R"), -1}, {q("T"), -1}});
+    return;
+  }
+  if (gases_ && is_named({"p", 0, "H2O", "", ""}))  // a gas collected over water is moist
+    for (auto const& substance : substances_)
+      if (substance != "H2O" && is_gas(substance))
+        add_sum(over_water_form,
+                {{add("p", substance), -1}, {add(Quantity{"p", 0, "", "", ""}), 1}, {add(Quantity{"p", 0, "H2O", "", ""}), -1}});
+  if (components_.empty()) return;
+  std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
+  for (auto const& component : components_) masses.push_back({add("m", component), 1});
+  add_sum(whole_mass_form, masses);
+  if (speaks_of("x")) {
+    std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
+    for (auto const& component : components_) amounts.push_back({add("n", component), 1});
+    add_sum(whole_amount_form, amounts);
+  }
+  bool const all_pure =
+      std::all_of(components_.begin(), components_.end(), [&](std::string const& c) { return speaks_of("rho", c); });
+  if (all_pure && !is_named(whole("V"))) {  // the volumes of liquids are taken to add up where nothing better is known
+    std::vector<InstanceTerm> volumes{{add(whole("V")), -1}};
+    for (auto const& component : components_) volumes.push_back({add("V", component), 1});
+    add_sum(mixed_volume_form, volumes);
+  }
+}
+
+/// A calorimeter: what the solution takes up, and the enthalpy of reaction for one mole of what it is stated for.
+void Network::add_heat() {
+  if (!speaks_of("q") && !speaks_of("dH")) return;
+  Quantity const heat{"q", 0, "", "", ""};
+  auto const q = [&](char const* symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
+  add_product(heat_form,
+              {{add(heat), 1, "J"}, {q("m", whole_.empty() ? "solution" : whole_.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
+  for (auto const& substance : substances_)
+    if (speaks_of("dH", substance))
+      add_product(enthalpy_form, {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {add("n", substance), 1}}, 10, false,
+                  Rational(-1));
+}
+
+/// Where nothing says how much there is, a chemist takes a round amount: 1 L of a solution, 100 g, 1 kg of the solvent.
+void Network::add_basis() {
+  bool const intensive = std::all_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) {
+    auto const& s = g.quantity.symbol;
+    return s == "w" || s == "x" || s == "b" || s == "c" || s == "gamma" || s == "rho" || s == "phi" || s == "M";
+  });
+  if (whole_.empty() || problem_.givens.empty() || !intensive || !problem_.reactions.empty()) return;
+  auto const settled = [&] {
+    auto const derivation = derive();
+    return std::all_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
+      if (f.kind == Find::Kind::number) return derivation.known(find(canonical(f.quantity)));
+      return std::all_of(formula_parts_.begin(), formula_parts_.end(), [&](std::string const& part) {
+        return derivation.known(find({"n", 0, part, "", ""}));
+      });
+    });
+  };
+  if (settled()) return;
+  struct Basis {
+    Quantity quantity;
+    Rational number;  // in the symbol's working unit
+  };
+  bool const by_mass = speaks_of("w") && !speaks_of("c") && !speaks_of("gamma");
+  std::vector<Basis> bases;
+  auto const given = [&](char const* symbol) {
+    return std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                       [&](Given const& g) { return g.quantity.symbol == symbol; });
+  };
+  std::string const solute = substances_.empty() ? "" : substances_.front();
+  if (given("b") && !solvent_.empty()) bases.push_back({{"m", 0, solvent_, "", ""}, Rational(1000)});
+  if (given("x")) bases.push_back({whole("n"), Rational(1)});
+  if (!by_mass) bases.push_back({solution_volume(solute, 0), Rational(1)});
+  bases.push_back({whole("m"), Rational(100)});
+  if (by_mass) bases.push_back({solution_volume(solute, 0), Rational(1)});
+  for (auto const& basis : bases) {
+    int const variable = find(basis.quantity);
+    if (variable < 0 || variables_[static_cast<std::size_t>(variable)].given >= 0) continue;
+    variables_[static_cast<std::size_t>(variable)].table = true;
+    basis_ = {basis.quantity, basis.number};
+    if (settled()) return;
+    variables_[static_cast<std::size_t>(variable)].table = false;
+    basis_.reset();
+  }
+}
+
+}  // namespace molewright

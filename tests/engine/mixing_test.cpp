@@ -1,0 +1,357 @@
+// What happens on mixing, kind by kind; why nothing happens; what is warned of; what cannot be read.
+#include "engine/mixing.h"
+
+#include <algorithm>
+#include <map>
+
+#include "tests/engine/table_file.h"
+
+namespace molewright {
+namespace {
+
+/// Net ionic equations are school chemistry from memory, each balanced by hand and held to is_balanced below.
+struct Row {
+  char const* mixture;
+  char const* kind;
+  char const* net;
+};
+
+using Terms = std::map<std::string, std::string>;
+Terms terms(std::vector<Species> const& side) {
+  Terms result;
+  for (auto const& species : side) result[plain(species.formula) + plain(species.formula.state)] = species.coefficient.text();
+  return result;
+}
+
+Mixing mixed(std::string const& text) {
+  CAPTURE(text);
+  auto const mixture = read_mixture(text);
+  REQUIRE(ok(mixture));
+  auto const result = mix(value(mixture));
+  REQUIRE(ok(result));
+  return value(result);
+}
+
+void check(Row const& row) {
+  CAPTURE(row.mixture, row.net);
+  auto const got = mixed(row.mixture);
+  CAPTURE(got.because, plain(got.molecular), plain(got.net_ionic));
+  REQUIRE(got.reacts);
+  CHECK(got.kind == row.kind);
+  auto const expected = parse_equation(row.net);
+  REQUIRE(ok(expected));
+  REQUIRE(is_balanced(value(expected)));
+  CHECK(terms(value(expected).left) == terms(got.net_ionic.left));
+  CHECK(terms(value(expected).right) == terms(got.net_ionic.right));
+}
+
+bool says(std::vector<std::string> const& list, std::string const& text) {
+  return std::any_of(list.begin(), list.end(), [&](std::string const& line) { return line.find(text) != std::string::npos; });
+}
+
+}  // namespace
+
+TEST_CASE("mixing: precipitation, two solids, salts that do not form", "[engine][mixing]") {
+  Row const table[] = {
+      {"Ba(OH)2 + CuSO4", "precipitation", "Ba^2+(aq) + 2OH^-(aq) + Cu^2+(aq) + SO4^2-(aq) -> BaSO4(s) + Cu(OH)2(s)"},
+      {"Ag2SO4(aq) + BaCl2", "precipitation", "2Ag^+(aq) + SO4^2-(aq) + Ba^2+(aq) + 2Cl^-(aq) -> 2AgCl(s) + BaSO4(s)"},
+      {"KAl(SO4)2 + BaCl2", "precipitation", "SO4^2-(aq) + Ba^2+(aq) -> BaSO4(s)"},
+      {"AgC2H3O2 + LiCl", "precipitation", "Ag^+(aq) + Cl^-(aq) -> AgCl(s)"},
+      {"Al2(SO4)3 + Na2CO3", "precipitation+gas", "2Al^3+(aq) + 3CO3^2-(aq) + 3H2O(l) -> 2Al(OH)3(s) + 3CO2(g)"},
+      {"FeCl3 + Na2CO3", "precipitation+gas", "2Fe^3+(aq) + 3CO3^2-(aq) + 3H2O(l) -> 2Fe(OH)3(s) + 3CO2(g)"},
+      {"CuSO4 + KI", "precipitation+redox", "2Cu^2+(aq) + 4I^-(aq) -> 2CuI(s) + I2(aq)"},
+      {"AgNO3 + NaOH", "precipitation", "2Ag^+(aq) + 2OH^-(aq) -> Ag2O(s) + H2O(l)"},
+      {"H2S + CuSO4", "precipitation", "H2S(g) + Cu^2+(aq) -> 2H^+(aq) + CuS(s)"},
+      {"FeCl3 + NH3", "precipitation", "3NH3(aq) + Fe^3+(aq) + 3H2O(l) -> Fe(OH)3(s) + 3NH4^+(aq)"},
+      {"Ag+ + Cl-", "precipitation", "Ag^+(aq) + Cl^-(aq) -> AgCl(s)"},
+      {"CuSO4·5H2O + NaOH", "precipitation", "Cu^2+(aq) + 2OH^-(aq) -> Cu(OH)2(s)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: acids and bases", "[engine][mixing]") {
+  Row const table[] = {
+      {"H2SO4 + NaOH", "neutralisation", "H^+(aq) + OH^-(aq) -> H2O(l)"},
+      {"H3PO4 + NaOH", "neutralisation", "H3PO4(aq) + 3OH^-(aq) -> 3H2O(l) + PO4^3-(aq)"},
+      {"H3PO4 + 2 NaOH", "neutralisation", "H3PO4(aq) + 2OH^-(aq) -> 2H2O(l) + HPO4^2-(aq)"},
+      {"H3PO4 + NaOH -> NaH2PO4", "neutralisation", "H3PO4(aq) + OH^-(aq) -> H2O(l) + H2PO4^-(aq)"},
+      {"NaHCO3 + NaOH", "neutralisation", "HCO3^-(aq) + OH^-(aq) -> CO3^2-(aq) + H2O(l)"},
+      {"KHC8H4O4 + NaOH", "neutralisation", "HC8H4O4^-(aq) + OH^-(aq) -> C8H4O4^2-(aq) + H2O(l)"},
+      {"Al2O3 + HCl", "neutralisation", "Al2O3(s) + 6H^+(aq) -> 2Al^3+(aq) + 3H2O(l)"},
+      {"NH3 + HCl", "neutralisation", "NH3(aq) + H^+(aq) -> NH4^+(aq)"},
+      {"HF + NaOH", "neutralisation", "HF(aq) + OH^-(aq) -> H2O(l) + F^-(aq)"},
+      {"CO2 + Ca(OH)2", "precipitation+neutralisation", "CO2(g) + Ca^2+(aq) + 2OH^-(aq) -> CaCO3(s) + H2O(l)"},
+      {"KOH + CO2", "neutralisation", "CO2(g) + 2OH^-(aq) -> CO3^2-(aq) + H2O(l)"},
+      {"CaO + H2O", "oxide + water", "CaO(s) + H2O(l) -> Ca^2+(aq) + 2OH^-(aq)"},
+      {"SO3 + H2O", "oxide + water", "SO3(g) + H2O(l) -> 2H^+(aq) + SO4^2-(aq)"},
+      {"Ca3(PO4)2 + HCl", "weak acid forms", "Ca3(PO4)2(s) + 6H^+(aq) -> 3Ca^2+(aq) + 2H3PO4(aq)"},
+      {"hydrochloric acid + sodium hydroxide", "neutralisation", "H^+(aq) + OH^-(aq) -> H2O(l)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: gases", "[engine][mixing]") {
+  Row const table[] = {
+      {"CaCO3 + CH3COOH", "gas", "CaCO3(s) + 2CH3COOH(aq) -> Ca^2+(aq) + 2CH3COO^-(aq) + H2O(l) + CO2(g)"},
+      {"NaHCO3 + HCl", "gas", "HCO3^-(aq) + H^+(aq) -> H2O(l) + CO2(g)"},
+      {"NaHSO4 + Na2CO3", "gas", "2HSO4^-(aq) + CO3^2-(aq) -> 2SO4^2-(aq) + H2O(l) + CO2(g)"},
+      {"KHC4H4O6 + NaHCO3", "gas", "HC4H4O6^-(aq) + HCO3^-(aq) -> C4H4O6^2-(aq) + H2O(l) + CO2(g)"},
+      {"citric acid + baking soda", "gas", "C6H8O7(aq) + 3HCO3^-(aq) -> 3H2O(l) + 3CO2(g) + C6H5O7^3-(aq)"},
+      {"Na2S2O3 + HCl", "gas", "S2O3^2-(aq) + 2H^+(aq) -> S(s) + SO2(g) + H2O(l)"},
+      {"FeS + HCl", "gas", "FeS(s) + 2H^+(aq) -> Fe^2+(aq) + H2S(g)"},
+      {"NH4Cl + KOH", "gas", "NH4^+(aq) + OH^-(aq) -> NH3(g) + H2O(l)"},
+      {"NaClO + HCl", "gas", "ClO^-(aq) + 2H^+(aq) + Cl^-(aq) -> Cl2(g) + H2O(l)"},
+      {"Na2CO3 + HCl -> NaHCO3", "neutralisation", "CO3^2-(aq) + H^+(aq) -> HCO3^-(aq)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: metals and halogens", "[engine][mixing]") {
+  Row const table[] = {
+      {"Mg + HCl", "acid + metal", "Mg(s) + 2H^+(aq) -> Mg^2+(aq) + H2(g)"},
+      {"Al + H2SO4", "acid + metal", "2Al(s) + 6H^+(aq) -> 2Al^3+(aq) + 3H2(g)"},
+      {"Zn + CH3COOH", "acid + metal", "Zn(s) + 2CH3COOH(aq) -> Zn^2+(aq) + 2CH3COO^-(aq) + H2(g)"},
+      {"Cu + AgNO3", "metal displacement", "Cu(s) + 2Ag^+(aq) -> Cu^2+(aq) + 2Ag(s)"},
+      {"iron + copper(II) sulfate", "metal displacement", "Fe(s) + Cu^2+(aq) -> Fe^2+(aq) + Cu(s)"},
+      {"Zn + Cu^2+", "metal displacement", "Zn(s) + Cu^2+(aq) -> Zn^2+(aq) + Cu(s)"},
+      {"Fe + FeCl3", "redox", "Fe(s) + 2Fe^3+(aq) -> 3Fe^2+(aq)"},
+      {"Na + H2O", "metal + water", "2Na(s) + 2H2O(l) -> 2Na^+(aq) + 2OH^-(aq) + H2(g)"},
+      {"Ca + H2O", "metal + water", "Ca(s) + 2H2O(l) -> Ca^2+(aq) + 2OH^-(aq) + H2(g)"},
+      {"Mg + H2O", "metal + water", "Mg(s) + H2O(g) -> MgO(s) + H2(g)"},
+      {"Cl2 + KBr", "halogen displacement", "Cl2(aq) + 2Br^-(aq) -> 2Cl^-(aq) + Br2(aq)"},
+      {"Br2 + NaI", "halogen displacement", "Br2(aq) + 2I^-(aq) -> 2Br^-(aq) + I2(aq)"},
+      {"Al + Fe2O3", "redox", "2Al(s) + Fe2O3(s) -> Al2O3(s) + 2Fe(s)"},
+      {"C + CuO", "redox", "C(s) + 2CuO(s) -> 2Cu(s) + CO2(g)"},
+      {"Al + NaOH", "amphoteric metal + base", "2Al(s) + 2OH^-(aq) + 6H2O(l) -> 2[Al(OH)4]^-(aq) + 3H2(g)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: combustion and heat", "[engine][mixing]") {
+  Row const table[] = {
+      {"C3H8 + O2", "combustion", "C3H8(g) + 5O2(g) -> 3CO2(g) + 4H2O(g)"},
+      {"C2H5OH + O2", "combustion", "C2H5OH(l) + 3O2(g) -> 2CO2(g) + 3H2O(g)"},
+      {"CH3SH(g) + O2", "combustion", "CH3SH(g) + 3O2(g) -> CO2(g) + 2H2O(g) + SO2(g)"},
+      {"CH3NH2(g) + O2", "combustion", "4CH3NH2(g) + 9O2(g) -> 4CO2(g) + 10H2O(g) + 2N2(g)"},
+      {"H2S + O2", "combustion", "2H2S(g) + 3O2(g) -> 2H2O(g) + 2SO2(g)"},
+      {"Mg + O2", "combustion", "2Mg(s) + O2(g) -> 2MgO(s)"},
+      {"CuSO4·5H2O", "thermal decomposition", "CuSO4·5H2O(s) -> CuSO4(s) + 5H2O(g)"},
+      {"CaCO3", "thermal decomposition", "CaCO3(s) -> CaO(s) + CO2(g)"},
+      {"NaHCO3", "thermal decomposition", "2NaHCO3(s) -> Na2CO3(s) + H2O(g) + CO2(g)"},
+      {"KNO3", "thermal decomposition", "2KNO3(s) -> 2KNO2(s) + O2(g)"},
+      {"Cu(NO3)2", "thermal decomposition", "2Cu(NO3)2(s) -> 2CuO(s) + 4NO2(g) + O2(g)"},
+      {"AgNO3", "thermal decomposition", "2AgNO3(s) -> 2Ag(s) + 2NO2(g) + O2(g)"},
+      {"NH4NO3", "thermal decomposition", "NH4NO3(s) -> N2O(g) + 2H2O(g)"},
+      {"Fe(OH)3", "thermal decomposition", "2Fe(OH)3(s) -> Fe2O3(s) + 3H2O(g)"},
+      {"(NH4)2Cr2O7", "thermal decomposition", "(NH4)2Cr2O7(s) -> N2(g) + Cr2O3(s) + 4H2O(g)"},
+      {"KClO3", "thermal decomposition", "2KClO3(s) -> 2KCl(s) + 3O2(g)"},
+      {"H2O2", "thermal decomposition", "2H2O2(aq) -> 2H2O(l) + O2(g)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: complexes", "[engine][mixing]") {
+  Row const table[] = {
+      {"CuSO4 + NH3", "complex formation", "Cu^2+(aq) + 4NH3(aq) -> [Cu(NH3)4]^2+(aq)"},
+      {"AgNO3 + NH3", "complex formation", "Ag^+(aq) + 2NH3(aq) -> [Ag(NH3)2]^+(aq)"},
+      {"AgCl + NH3", "complex formation", "AgCl(s) + 2NH3(aq) -> [Ag(NH3)2]^+(aq) + Cl^-(aq)"},
+      {"AlCl3 + excess NaOH", "complex formation", "Al^3+(aq) + 4OH^-(aq) -> [Al(OH)4]^-(aq)"},
+      {"AlCl3 + NaOH", "precipitation", "Al^3+(aq) + 3OH^-(aq) -> Al(OH)3(s)"},
+      {"ZnSO4 + KOH in excess", "complex formation", "Zn^2+(aq) + 4OH^-(aq) -> [Zn(OH)4]^2-(aq)"},
+      {"Pb(NO3)2 + NaOH (excess)", "complex formation", "Pb^2+(aq) + 4OH^-(aq) -> [Pb(OH)4]^2-(aq)"},
+      {"CrCl3 + excess NaOH", "complex formation", "Cr^3+(aq) + 6OH^-(aq) -> [Cr(OH)6]^3-(aq)"},
+      {"ZnO + NaOH", "complex formation", "ZnO(s) + 2OH^-(aq) + H2O(l) -> [Zn(OH)4]^2-(aq)"},
+      {"AgBr + Na2S2O3", "complex formation", "AgBr(s) + 2S2O3^2-(aq) -> [Ag(S2O3)2]^3-(aq) + Br^-(aq)"},
+      {"FeCl3 + KSCN", "complex formation", "Fe^3+(aq) + SCN^-(aq) -> [FeSCN]^2+(aq)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: redox", "[engine][mixing]") {
+  Row const table[] = {
+      {"MnO4^- + Fe^2+ in acid", "redox", "MnO4^-(aq) + 5Fe^2+(aq) + 8H^+(aq) -> Mn^2+(aq) + 4H2O(l) + 5Fe^3+(aq)"},
+      {"KMnO4 + FeSO4 + H2SO4", "redox", "MnO4^-(aq) + 5Fe^2+(aq) + 8H^+(aq) -> Mn^2+(aq) + 4H2O(l) + 5Fe^3+(aq)"},
+      {"K2Cr2O7 + FeSO4 + H2SO4", "redox", "Cr2O7^2-(aq) + 6Fe^2+(aq) + 14H^+(aq) -> 2Cr^3+(aq) + 7H2O(l) + 6Fe^3+(aq)"},
+      {"KMnO4 + Na2C2O4 + H2SO4", "redox", "2MnO4^-(aq) + 5C2O4^2-(aq) + 16H^+(aq) -> 2Mn^2+(aq) + 8H2O(l) + 10CO2(g)"},
+      {"KMnO4 + H2C2O4 + H2SO4", "redox", "2MnO4^-(aq) + 5H2C2O4(aq) + 6H^+(aq) -> 2Mn^2+(aq) + 8H2O(l) + 10CO2(g)"},
+      {"KMnO4 + H2O2 + H2SO4", "redox", "2MnO4^-(aq) + 5H2O2(aq) + 6H^+(aq) -> 2Mn^2+(aq) + 8H2O(l) + 5O2(g)"},
+      {"KMnO4 + HCl", "redox", "2MnO4^-(aq) + 16H^+(aq) + 10Cl^-(aq) -> 2Mn^2+(aq) + 8H2O(l) + 5Cl2(g)"},
+      {"MnO4^- + SO3^2- in base", "redox", "2MnO4^-(aq) + 3SO3^2-(aq) + H2O(l) -> 2MnO2(s) + 3SO4^2-(aq) + 2OH^-(aq)"},
+      {"ClO^- + Cr(OH)3 in base", "redox", "3ClO^-(aq) + 2Cr(OH)3(s) + 4OH^-(aq) -> 3Cl^-(aq) + 2CrO4^2-(aq) + 5H2O(l)"},
+      {"I2 + Na2S2O3", "redox", "I2(aq) + 2S2O3^2-(aq) -> 2I^-(aq) + S4O6^2-(aq)"},
+      {"Cl2 + S2O3^2-", "redox", "4Cl2(aq) + S2O3^2-(aq) + 5H2O(l) -> 8Cl^-(aq) + 2SO4^2-(aq) + 10H^+(aq)"},
+      {"FeCl3 + KI", "redox", "2Fe^3+(aq) + 2I^-(aq) -> 2Fe^2+(aq) + I2(aq)"},
+      {"FeCl3 + SnCl2", "redox", "2Fe^3+(aq) + Sn^2+(aq) -> 2Fe^2+(aq) + Sn^4+(aq)"},
+      {"H2O2 + KI + H2SO4", "redox", "H2O2(aq) + 2I^-(aq) + 2H^+(aq) -> 2H2O(l) + I2(aq)"},
+      {"KIO3 + KI + H2SO4", "redox", "IO3^-(aq) + 5I^-(aq) + 6H^+(aq) -> 3I2(aq) + 3H2O(l)"},
+      {"K2Cr2O7 + Na2SO3 + H2SO4", "redox", "Cr2O7^2-(aq) + 3SO3^2-(aq) + 8H^+(aq) -> 2Cr^3+(aq) + 3SO4^2-(aq) + 4H2O(l)"},
+      {"MnO2 + HCl", "redox", "MnO2(s) + 4H^+(aq) + 2Cl^-(aq) -> Mn^2+(aq) + 2H2O(l) + Cl2(g)"},
+      {"Br2 + FeSO4", "redox", "Br2(aq) + 2Fe^2+(aq) -> 2Br^-(aq) + 2Fe^3+(aq)"},
+  };
+  for (auto const& row : table) check(row);
+}
+
+TEST_CASE("mixing: the full equation in formulas where the ions fit together in one way", "[engine][mixing]") {
+  struct Full {
+    char const* mixture;
+    char const* molecular;
+  };
+  Full const table[] = {
+      // from memory: the equations of the usual titrations and tests
+      {"KMnO4 + FeSO4 + H2SO4", "2KMnO4(aq) + 10FeSO4(aq) + 8H2SO4(aq) -> 5Fe2(SO4)3(aq) + 2MnSO4(aq) + K2SO4(aq) + 8H2O(l)"},
+      {"K2Cr2O7 + KI + H2SO4", "K2Cr2O7(aq) + 6KI(aq) + 7H2SO4(aq) -> Cr2(SO4)3(aq) + 3I2(aq) + 4K2SO4(aq) + 7H2O(l)"},
+      {"KMnO4 + HCl", "2KMnO4(aq) + 16HCl(aq) -> 2MnCl2(aq) + 2KCl(aq) + 5Cl2(g) + 8H2O(l)"},
+      {"I2 + Na2S2O3", "I2(aq) + 2Na2S2O3(aq) -> 2NaI(aq) + Na2S4O6(aq)"},
+      {"H2SO4 + NaOH -> NaHSO4", "H2SO4(aq) + NaOH(aq) -> NaHSO4(aq) + H2O(l)"},
+      {"KHC8H4O4 + NaOH", "KHC8H4O4(aq) + NaOH(aq) -> KNaC8H4O4(aq) + H2O(l)"},
+      {"AlCl3 + excess NaOH", "AlCl3(aq) + 4NaOH(aq) -> Na[Al(OH)4](aq) + 3NaCl(aq)"},
+      {"HC2H3O2 + Ca(OH)2", "2HC2H3O2(aq) + Ca(OH)2(aq) -> Ca(C2H3O2)2(aq) + 2H2O(l)"},
+      {"NH3(g) + HCl(g)", "NH3(g) + HCl(g) -> NH4Cl(s)"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.mixture);
+    auto const got = mixed(row.mixture);
+    auto const expected = parse_equation(row.molecular);
+    REQUIRE(ok(expected));
+    CAPTURE(plain(got.molecular));
+    CHECK(terms(value(expected).left) == terms(got.molecular.left));
+    CHECK(terms(value(expected).right) == terms(got.molecular.right));
+  }
+  // Several cations and several anions fit together in many ways: ions only.
+  auto const many = mixed("KMnO4 + FeCl2 + H2SO4");
+  CHECK(many.reacts);
+  CHECK(plain(many.molecular) == plain(many.ionic));
+}
+
+TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
+  struct No {
+    char const* mixture;
+    char const* because;
+    bool decided;
+  };
+  No const table[] = {
+      {"NaCl + KNO3", "both salts stay dissolved: KCl and NaNO3 are soluble", true},
+      {"NaOH + KNO3", "both salts stay dissolved: KOH and NaNO3 are soluble", true},
+      {"NaCl + KCl", "both hold Cl^-: there is nothing to exchange", true},
+      {"HNO3 + NaCl", "nothing leaves the solution: HCl is a strong acid and NaNO3 is soluble", true},
+      {"CH3COOH + NaCl", "CH3COOH is a weaker acid than HCl: it cannot drive it out", true},
+      {"CH3COOH + NaF", "CH3COOH is a weaker acid than HF: it cannot drive it out", true},
+      {"Cu + HCl", "Cu stands below hydrogen in the activity series, so it does not displace hydrogen from acids", true},
+      {"Ag + CuSO4", "Ag stands below Cu in the activity series, so it cannot displace it", true},
+      {"Zn + ZnSO4", "Zn is already the metal of the salt", true},
+      {"I2 + KCl", "I2 is a weaker oxidant than Cl2, so it cannot displace it", true},
+      {"Na + CuSO4", "Na reacts with the water of the solution first: hydrogen and the hydroxide form", true},
+      {"Pb + HCl", "PbCl2 covers the metal and does not dissolve: the reaction stops", true},
+      {"Cu + H2O", "Cu does not react with water", true},
+      {"Au + O2", "Au does not burn, by the activity series table", true},
+      {"CuS + HCl", "dilute acids do not dissolve CuS", true},
+      {"AgI + NH3", "AgI does not dissolve in NH3: its solubility is too low", true},
+      {"NaCl + NH3", "ammonia forms no solid with it: NaOH stays dissolved", true},
+      {"Na2CO3", "Na2CO3 does not fall apart at the heat of a Bunsen burner", true},
+      {"NaCl + H2O", "NaCl dissolves in water; that is no reaction", true},
+      {"NaCl(s) + AgNO3(s)", "two dry solids do not exchange ions: dissolve them first", true},
+      {"Cu + HNO3",
+       "nitric acid gives no hydrogen with metals but oxides of nitrogen, which depend on how concentrated it is: not covered",
+       false},
+      {"AgCl + NaBr", "AgCl is a solid that does not dissolve, and the tables are silent on exchange with it", false},
+      {"CuSO4 + NaHCO3", "the tables are silent on Cu(HCO3)2", false},
+      {"BaCl2 + K2Cr2O7", "the tables are silent on BaCr2O7", false},
+      {"MgCl2·6H2O", "the tables are silent on what MgCl2·6H2O does on heating", false},
+      {"CO2 + O2", "the tables are silent on this mixture", false},
+  };
+  for (auto const& row : table) {
+    auto const got = mixed(row.mixture);
+    CHECK_FALSE(got.reacts);
+    CHECK(got.because == row.because);
+    CHECK(got.decided == row.decided);
+  }
+}
+
+TEST_CASE("mixing: which table or rule decided, what is borderline, what is warned of", "[engine][mixing]") {
+  CHECK(mixed("NaCl + AgNO3").because == "AgCl does not dissolve, by the solubility table");
+  CHECK(mixed("Hg(NO3)2 + K2CrO4").because.find("by the rule for CrO4^2-") != std::string::npos);
+  for (char const* text : {"CaCl2 + Na2SO4", "AgNO3 + Na2SO4", "Pb(NO3)2 + NaCl", "CaCl2 + NaOH", "CaCO3 + H2SO4", "Sn + HCl"}) {
+    CAPTURE(text);
+    CHECK(mixed(text).borderline);
+  }
+  for (char const* text : {"BaCl2 + Na2SO4", "AgNO3 + NaCl", "CuSO4 + NaOH", "HCl + NaOH", "Mg + HCl"}) {
+    CAPTURE(text);
+    CHECK_FALSE(mixed(text).borderline);
+  }
+  struct Warned {
+    char const* mixture;
+    char const* text;
+  };
+  Warned const table[] = {
+      {"NaCl(s) + AgNO3(aq)", "NaCl dissolves in water: (s) is kept as written"},
+      {"AgCl(aq) + NH3", "AgCl does not dissolve by the solubility table: taken as AgCl(s)"},
+      {"CaCO3 + H2SO4", "a layer of CaSO4 on the solid may stop the reaction early"},
+      {"NaCN + HCl", "HCN kills in small amounts: never mix a cyanide with an acid"},
+      {"NaClO + HCl", "Cl2 is toxic"},
+      {"CuSO4 + Na2CO3", "in practice a basic carbonate precipitates"},
+      {"CuSO4 + NH3", "with little NH3: a pale blue solid, Cu(OH)2"},
+      {"KMnO4 + FeSO4", "acid is needed: H^+ stands for what the acid gives"},
+      {"NaOH + H2SO4 -> K2SO4", "K2SO4 does not form here by the tables"},
+      {"3 HCl + 2 NaOH", "the numbers written before the reactants are not those of the equation"},
+      {"HCl + NaOH + NaCl", "only HCl with NaOH reacts; the rest stands by and is left out"},
+      {"K + HCl", "K with acid is violent: not done at school"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.mixture);
+    CHECK(says(mixed(row.mixture).warnings, row.text));
+  }
+  Warned const seen[] = {
+      {"CuSO4 + NaOH", "a blue solid forms: Cu(OH)2"},
+      {"Na2CO3 + HCl", "bubbles of a colourless gas (CO2) that turns limewater milky"},
+      {"Zn + CuSO4", "a red-brown solid (Cu)"},
+      {"KMnO4 + FeSO4 + H2SO4", "the purple of MnO4^- fades"},
+      {"CuSO4 + NH3", "the solution turns deep blue"},
+      {"Cl2 + KI", "the solution turns brown (I2)"},
+  };
+  for (auto const& row : seen) {
+    CAPTURE(row.mixture);
+    CHECK(says(mixed(row.mixture).observations, row.text));
+  }
+}
+
+TEST_CASE("mixing: what cannot be read, the exact text", "[engine][mixing][bad-input]") {
+  struct Bad {
+    char const* text;
+    char const* id;
+    char const* said;
+    std::size_t offset;
+  };
+  Bad const table[] = {
+      {"", "no-reactants", "there are no reactants, expected formulas or names joined by +", 0},
+      {"  ", "no-reactants", "there are no reactants, expected formulas or names joined by +", 2},
+      {"-> NaCl", "no-reactants", "there are no reactants, expected formulas or names joined by +", 0},
+      {"AgNO3 + ", "missing-term", "a formula is missing, expected a formula on each side of +", 7},
+      {"AgNO3 + + NaCl", "missing-term", "a formula is missing, expected a formula on each side of +", 8},
+      {"AgNO3 + Xy", "unknown-element", "unknown element symbol Xy, expected an element symbol", 8},
+      {"Ca(OH + HCl", "bracket-not-closed", "bracket not closed, expected ')'", 5},
+      {"NaCl + NaCl2", "unbalanced-charge", "the charges in NaCl\u2082 do not add up: Na^+ and 2 Cl^- leave 1-, expected NaCl",
+       7},
+      {"barium chlorid + AgNO3", "unknown-name",
+       "\"barium chlorid\" is no name that is known here, expected barium chloride, barium chlorite or barium chlorate", 0},
+      {"e^- + Na^+", "not-a-formula", "an electron is no substance to mix, expected a formula, such as NaCl or SO4^2-", 0},
+      {"H2 + O2 + N2 + Cl2 + Br2 + I2 + F2", "too-many-reactants",
+       "more than 6 reactants, expected the reactants of one reaction at a time", 0},
+      {"Na\xFF + Cl2", "invalid-utf8", "the text is not UTF-8, expected text saved as UTF-8", 2},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    auto const read = read_mixture(row.text);
+    REQUIRE_FALSE(ok(read));
+    CHECK(fault(read).id == row.id);
+    CHECK(sentence(fault(read)) == row.said);
+    CHECK(fault(read).offset == row.offset);
+  }
+  auto const several = read_mixture("BaCl2 + AgNO3 + Na2SO4");
+  REQUIRE(ok(several));
+  auto const mixing = mix(value(several));
+  REQUIRE_FALSE(ok(mixing));
+  CHECK(fault(mixing).id == "more-than-one-reaction");
+  CHECK(fault(mixing).what == "more than one reaction can happen here: BaCl2 with AgNO3, and BaCl2 with Na2SO4");
+}
+
+}  // namespace molewright
