@@ -271,6 +271,16 @@ std::optional<Mixing> dressed(Draft const& draft, Equation const& net, std::vect
     else
       (species.formula.charge > 0 ? cations : anions).push_back(species);
   }
+  // A solid would form besides (PbCl2): that is not for half-reactions alone to tell.
+  for (auto const& cation : cations)
+    for (auto const& anion : anions) {
+      Part plus, minus;
+      plus.ion = cation.formula;
+      minus.ion = anion.formula;
+      if (plain(cation.formula) == "H^+") continue;
+      auto const verdict = dissolving(salt_of(plus, minus)).verdict;
+      if (verdict == Dissolving::Verdict::insoluble || verdict == Dissolving::Verdict::slightly) return std::nullopt;
+    }
   if (cations.size() > 1 && anions.size() > 1) formulas = false;
   if (cations.empty() != anions.empty()) formulas = false;
   if (formulas && !cations.empty()) {

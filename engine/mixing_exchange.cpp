@@ -61,7 +61,7 @@ Exchange exchange(Side const& a, Side const& b) {
   bool const bare = a.reagent.sort == Sort::ion || b.reagent.sort == Sort::ion;
   std::vector<std::string> dissolved;
   std::set<std::string> used;
-  std::string silent, too_weak;
+  std::string silent, too_weak, partly;
   for (auto const* side : {&a, &b}) {
     Side const& other = side == &a ? b : a;
     for (auto const& cation : side->parts)
@@ -70,6 +70,13 @@ Exchange exchange(Side const& a, Side const& b) {
         Meeting const met = meet(cation, anion, side->acid);
         if (!met.silent.empty()) silent = met.silent;
         if (!met.too_weak.empty()) too_weak = met.too_weak;
+        if (!met.partly.empty()) partly = met.partly;
+        static std::string_view const oxidised_by_nitric[] = {"S^2-", "HS^-", "SO3^2-", "HSO3^-", "S2O3^2-"};
+        if (side->acid != nullptr && side->acid->anion == "NO3^-" &&
+            std::find(std::begin(oxidised_by_nitric), std::end(oxidised_by_nitric), anion.key) != std::end(oxidised_by_nitric)) {
+          draft.warnings.push_back(fill(words::nitric_oxidises, {plain(anion.ion)}));
+          draft.borderline = true;
+        }
         // With bare ions what stays dissolved is no product.
         if (bare && met.events.empty()) continue;
         used.insert(cation.key);
@@ -106,6 +113,10 @@ Exchange exchange(Side const& a, Side const& b) {
   if (!silent.empty()) {
     result.silent = true;
     result.because_not = fill(words::silent_on, {silent});
+  } else if (!partly.empty()) {
+    result.silent = true;
+    Side const& weak = a.acid != nullptr ? a : b;
+    result.because_not = fill(words::partly, {weak.reagent.key, partly});
   } else if (result.events.empty()) {
     std::sort(dissolved.begin(), dissolved.end());
     dissolved.erase(std::unique(dissolved.begin(), dissolved.end()), dissolved.end());
@@ -138,6 +149,23 @@ std::vector<Part> with_anion(std::vector<Part> parts, std::string const& anion) 
       part.first = first;
     }
   return parts;
+}
+
+bool base_there(Reagent const& reagent) { return std::any_of(reagent.parts.begin(), reagent.parts.end(), base_ion); }
+
+/// The reagent with the ions that take part. A weak acid gives up only the protons that the other's anions can take.
+Side side_of(Reagent const& reagent, Reagent const& other) {
+  if (reagent.sort != Sort::acid) return {reagent, nullptr, reagent.parts};
+  Acid const* const acid = acid_of(with_state(reagent.formula, State::none));
+  if (acid == nullptr || acid->strength == Acid::Strength::strong) return {reagent, acid, reagent.parts};
+  for (auto const& part : other.parts) {
+    Acid const* const formed = part.ion.charge < 0 && !base_ion(part) ? acid_with(part.key) : nullptr;
+    if (formed == nullptr || formed->strength == Acid::Strength::strong || base_there(other)) continue;
+    for (Acid const* const step : steps_of(*acid))
+      if (drives_out(*step, *formed))
+        return step == acid ? Side{reagent, acid, reagent.parts} : Side{reagent, step, with_anion(reagent.parts, step->anion)};
+  }
+  return {reagent, acid, reagent.parts};
 }
 
 bool shares(Reagent const& a, Reagent const& b, std::string& ion) {
@@ -181,16 +209,18 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
     if (one->dissolves.verdict == Verdict::insoluble || one->sort == Sort::basic_oxide)
       return undecided(fill(words::solid_stays, {one->key}));
   }
-  Side const left{a, a.sort == Sort::acid ? acid_of(with_state(a.formula, State::none)) : nullptr, a.parts};
-  Side const right{b, b.sort == Sort::acid ? acid_of(with_state(b.formula, State::none)) : nullptr, b.parts};
+  Side const left = side_of(a, b), right = side_of(b, a);
   Exchange const whole = exchange(left, right);
   if (!whole.because_not.empty()) return whole.silent ? undecided(whole.because_not) : nothing(whole.because_not);
-  // A weak acid gives no solid by exchange, for the strong acid that would form dissolves it again; but for those that acids
-  // leave alone (H2S with copper sulfate).
-  Acid const* const weak = left.acid != nullptr ? left.acid : right.acid;
-  if (weak != nullptr && weak->strength != Acid::Strength::strong && whole.events == std::set<Event>{Event::solid}) {
+  // Only solids form: a solid reagent would have to dissolve for that, and the acid does not make it. Nor does a weak acid give a
+  // solid, for the strong acid that would form dissolves it again; but for the sulfides that acids leave alone (H2S + CuSO4).
+  if (whole.events == std::set<Event>{Event::solid} && (left.acid != nullptr || right.acid != nullptr)) {
+    for (auto const* side : {&left, &right})
+      if (side->reagent.solid()) return undecided(fill(words::solid_stays, {side->reagent.key}));
+    Acid const* const weak = left.acid != nullptr ? left.acid : right.acid;
     for (auto const& product : whole.draft.right)
-      if (product.state == State::solid && !acid_proof(key_of(product)))
+      if (weak->strength != Acid::Strength::strong && product.state == State::solid &&
+          !(weak->anion == "S^2-" && acid_proof(key_of(product))))
         return undecided(fill(words::silent_on, {key_of(product) + " in acid"}));
   }
   std::vector<Draft> drafts{whole.draft};
@@ -200,7 +230,7 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
       for (auto const& part : {"HSO4^-", "HSO3^-", "HCO3^-", "HS^-", "HC2O4^-", "H2PO4^-", "HPO4^2-", "C8H5O4^-"}) {
         Acid const* const step = acid_with(part);
         if (step == nullptr || step->spellings.front() != one->acid->spellings.front()) continue;
-        Side halfway{one->reagent, one->acid, with_anion(one->parts, part)};
+        Side const halfway{one->reagent, step, with_anion(one->parts, part)};
         Exchange const some = exchange(halfway, *other);
         if (some.because_not.empty()) drafts.push_back(some.draft);
       }

@@ -35,6 +35,16 @@ Instead const* instead_of(std::string const& salt) {
   return nullptr;
 }
 
+/// An acid and an anion that pass electrons rather than a proton: left to other tables.
+bool quarrel(Acid const& acid, std::string const& anion) {
+  static std::string_view const reducing[] = {"Cl^-", "Br^-", "I^-", "S^2-", "SO3^2-", "C2O4^2-", "HCOO^-"};
+  if (anion != "ClO^-" && anion != "NO2^-") return false;
+  for (auto const& reductant : reducing)
+    if (acid.anion == reductant && (anion == "ClO^-" || reductant == "I^-" || reductant == "S^2-" || reductant == "SO3^2-"))
+      return true;
+  return false;
+}
+
 Meeting meet_proton(Acid const* acid, Part const& anion) {
   Meeting met;
   if (base_ion(anion)) {
@@ -54,8 +64,15 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
     return met;
   }
   Formula const spelled = acid_spelled(*formed, anion);
-  if (acid != nullptr && acid->strength != Acid::Strength::strong && !(formed->pka > acid->pka)) {
-    met.products = {with_state(spelled, State::aqueous)};
+  if (acid != nullptr && quarrel(*acid, anion.key)) {
+    met.silent = plain(anion.ion) + " with " + acid->spellings.front();
+    return met;
+  }
+  if (acid != nullptr && !drives_out(*acid, *formed)) {
+    if (formed->protons > 1 && formed->pka > acid->first_pka)
+      met.partly = plain(anion.ion);
+    else
+      met.products = {with_state(spelled, State::aqueous)};
     met.too_weak = plain(spelled);
     return met;
   }
@@ -75,6 +92,11 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
 }
 
 }  // namespace
+
+bool drives_out(Acid const& acid, Acid const& formed) {
+  if (acid.strength == Acid::Strength::strong) return true;
+  return formed.first_pka + (formed.strength == Acid::Strength::gas ? 1 : 0) > acid.pka;
+}
 
 Formula water(State state) { return with_state(formula_in("H2O"), state); }
 

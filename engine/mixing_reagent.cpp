@@ -55,6 +55,12 @@ AcidTable const& acid_table() {
       result.by_anion[acid.anion] = row;
       result.rows.push_back(acid);
     }
+    for (auto& acid : result.rows) {
+      acid.first_pka = acid.pka;
+      for (auto const& other : result.rows)
+        if (other.spellings == acid.spellings || other.spellings.front() == acid.spellings.front())
+          acid.first_pka = std::min(acid.first_pka, other.pka);
+    }
     return result;
   }();
   return made;
@@ -163,6 +169,13 @@ Acid const* acid_of(Formula const& formula) {
   return formula.charge != 0 ? nullptr : found(acid_table().by_spelling, key_of(without_water(formula)));
 }
 Acid const* acid_with(std::string_view anion) { return found(acid_table().by_anion, std::string(anion)); }
+std::vector<Acid const*> steps_of(Acid const& acid) {
+  std::vector<Acid const*> steps;
+  for (auto const& row : acid_table().rows)
+    if (row.spellings.front() == acid.spellings.front()) steps.push_back(&row);
+  std::sort(steps.begin(), steps.end(), [](Acid const* a, Acid const* b) { return a->protons > b->protons; });
+  return steps;
+}
 Acid const* acid_from_oxide(Formula const& formula) { return found(acid_table().by_oxide, key_of(formula)); }
 
 Part ion_part(std::string_view plain_ion) {

@@ -26,7 +26,8 @@ struct Acid {
   std::string anion;
   std::int64_t protons = 1;
   enum class Strength { strong, weak, gas } strength = Strength::weak;
-  double pka = 0;
+  double pka = 0;        ///< of the last proton given up
+  double first_pka = 0;  ///< of the first
   std::vector<Formula> gives;
   std::vector<std::string> oxides;
 };
@@ -34,6 +35,8 @@ struct Acid {
 Acid const* acid_of(Formula const& formula);
 /// The row for what an anion (table spelling) becomes in acid; nullptr where the table is silent.
 Acid const* acid_with(std::string_view anion);
+/// The rows of one acid, from the most protons given up to the fewest.
+std::vector<Acid const*> steps_of(Acid const& acid);
 /// The row whose anhydride this is.
 Acid const* acid_from_oxide(Formula const& formula);
 
