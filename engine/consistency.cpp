@@ -6,7 +6,6 @@
 #include <cmath>
 #include <functional>
 
-#include "engine/mixing.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -312,40 +311,9 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
   return found;
 }
 
-namespace {
-
-bool lone_element(Formula const& formula) {
-  return formula.charge == 0 && formula.parts.size() == 1 && formula.parts[0].groups.size() == 1 &&
-         !formula.parts[0].groups[0].element.empty();
-}
-
-/// Displacement against the activity series: an element and something dissolved give another element and a dissolved salt.
-std::optional<Fault> does_not_displace(Equation const& equation) {
-  if (std::none_of(equation.right.begin(), equation.right.end(), [](auto const& s) { return lone_element(s.formula); }))
-    return std::nullopt;
-  // A solid that forms may drive what the series alone would not (Ag + HI).
-  for (auto const& species : equation.right) {
-    if (lone_element(species.formula)) continue;
-    auto const* row = solubility(plain(species.formula));
-    if (!row || row->verdict != Solubility::Verdict::soluble) return std::nullopt;
-  }
-  for (std::size_t i = 0; i < 2; ++i) {
-    auto const& element = equation.left[i].formula;
-    auto const& other = equation.left[1 - i].formula;
-    if (!lone_element(element) || lone_element(other)) continue;
-    if (auto const why = cannot_displace(element, other))
-      return Fault{"does-not-happen", plain(element) + " and " + plain(other) + " do not react: " + *why,
-                   "an element that stands above the one to be displaced", 0};
-  }
-  return std::nullopt;
-}
-
-}  // namespace
-
 std::optional<Fault> does_not_happen(Equation const& equation) {
   if (equation.left.size() != 2 || equation.right.size() != 2) return std::nullopt;
-  if (auto const found = does_not_displace(equation)) return found;
-  // Beyond that only an exchange of ions between two salts is judged; both must be in the solubility table.
+  // Only an exchange of ions between two salts is judged here; both must be in the solubility table.
   // The products first: where one of them is a solid, as in most problems, nothing else need be looked up.
   for (auto const* side : {&equation.right, &equation.left})
     for (auto const& species : *side) {

@@ -23,7 +23,7 @@ std::optional<PlacedFault> not_in_excess(Network const& network, Conventions con
 PlacedFault missing_data(Problem const& problem, std::size_t find);
 
 /// "does-not-happen" where a double exchange of two dissolved salts is written whose products the solubility table both calls
-/// soluble, and where an element is to displace one that stands above it in the activity series (Cu + 2HCl -> CuCl2 + H2).
+/// soluble.
 std::optional<Fault> does_not_happen(Equation const& equation);
 
 }  // namespace molewright

@@ -87,8 +87,11 @@ Answer acid_salt_and_carbonate(Reagent const& salt, Reagent const& other) {
     if (other.parts[1].ion.charge != -1) return std::nullopt;
   } else {
     for (auto const& cation : {plus, second}) {
-      Formula const formed = salt_of(cation, ion_part(bare));
-      draft.right.push_back(with_state(formed, dissolving(formed).verdict == Verdict::insoluble ? State::solid : State::aqueous));
+      Meeting const met = meet(cation, ion_part(bare), nullptr);
+      if (!met.silent.empty()) return undecided(fill(words::silent_on, {met.silent}));
+      draft.right.insert(draft.right.end(), met.products.begin(), met.products.end());
+      if (!met.events.empty()) draft.kind = "precipitation+gas";
+      draft.borderline = draft.borderline || (!met.events.empty() && met.borderline);
     }
   }
   draft.right.insert(draft.right.end(), gas->gives.begin(), gas->gives.end());
@@ -113,9 +116,16 @@ Answer with_ammonia(Reagent const& ammonia, Reagent const& other) {
   }
   if (other.sort != Sort::salt && other.sort != Sort::ion) return std::nullopt;
   if (other.solid()) return undecided(fill(words::solid_stays, {other.key}));
+  for (auto const& anion : other.parts) {
+    Acid const* const row = anion.ion.charge < 0 ? acid_with(anion.key) : nullptr;
+    if (row != nullptr && steps_of(*row).front()->protons > row->protons)
+      return undecided(fill(words::silent_on, {"NH3 with " + plain(anion.ion)}));
+  }
   for (auto const& cation : other.parts) {
     if (cation.ion.charge < 0) continue;
-    Meeting const met = cation.key == "NH4^+" ? Meeting() : meet(cation, ion_part("OH^-"), nullptr);
+    Meeting met = cation.key == "NH4^+" ? Meeting() : meet(cation, ion_part("OH^-"), nullptr);
+    // Too few OH^- in ammonia for a hydroxide that dissolves a little.
+    if (met.borderline && dissolving(salt_of(cation, ion_part("OH^-"))).verdict == Verdict::slightly) met.events.clear();
     if (met.events.empty()) {
       if (cation.key == "NH4^+") return nothing(words::ammonia_ammonium);
       if (met.products.empty()) return undecided(fill(words::silent_on, {key_of(salt_of(cation, ion_part("OH^-")))}));

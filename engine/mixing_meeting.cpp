@@ -1,5 +1,7 @@
 #include "engine/mixing_meeting.h"
 
+#include <algorithm>
+
 #include "engine/mixing_words.h"
 #include "engine/tsv.h"
 
@@ -37,12 +39,11 @@ Instead const* instead_of(std::string const& salt) {
 
 /// An acid and an anion that pass electrons rather than a proton: left to other tables.
 bool quarrel(Acid const& acid, std::string const& anion) {
-  static std::string_view const reducing[] = {"Cl^-", "Br^-", "I^-", "S^2-", "SO3^2-", "C2O4^2-", "HCOO^-"};
+  static std::string_view const reducing[] = {"HCl", "HBr", "HI", "H2S", "H2SO3", "H2C2O4", "HCOOH"};
   if (anion != "ClO^-" && anion != "NO2^-") return false;
-  for (auto const& reductant : reducing)
-    if (acid.anion == reductant && (anion == "ClO^-" || reductant == "I^-" || reductant == "S^2-" || reductant == "SO3^2-"))
-      return true;
-  return false;
+  std::string const& name = acid.spellings.front();
+  if (anion == "NO2^-") return name == "HI" || name == "H2S" || name == "H2SO3";
+  return std::find(std::begin(reducing), std::end(reducing), name) != std::end(reducing);
 }
 
 Meeting meet_proton(Acid const* acid, Part const& anion) {
@@ -69,7 +70,7 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
     return met;
   }
   if (acid != nullptr && !drives_out(*acid, *formed)) {
-    if (formed->protons > 1 && formed->pka > acid->first_pka)
+    if ((formed->protons > 1 && formed->pka > acid->first_pka) || formed->first_pka > acid->pka)
       met.partly = plain(anion.ion);
     else
       met.products = {with_state(spelled, State::aqueous)};
@@ -86,6 +87,7 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
     for (auto& product : met.products)
       if (product.composition() == spelled.composition()) product = with_state(spelled, product.state);
     met.events = {Event::weak_acid};
+    met.borderline = acid != nullptr && acid->strength != Acid::Strength::strong && formed->first_pka < acid->pka + 1;
     met.because = fill(words::weak_acid_forms, {plain(spelled)});
   }
   return met;
@@ -95,7 +97,10 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
 
 bool drives_out(Acid const& acid, Acid const& formed) {
   if (acid.strength == Acid::Strength::strong) return true;
-  return formed.first_pka + (formed.strength == Acid::Strength::gas ? 1 : 0) > acid.pka;
+  // Less than this apart, the two share the protons about evenly.
+  constexpr double least = 0.3;
+  bool const leaves = formed.strength == Acid::Strength::gas && acid.strength != Acid::Strength::gas && acid.protons > 1;
+  return formed.first_pka + (leaves ? 1 : 0) > acid.pka + least;
 }
 
 Formula water(State state) { return with_state(formula_in("H2O"), state); }

@@ -156,6 +156,8 @@ Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
     return false;
   };
   auto const fits = [&](Half const& half, std::string const& medium) {
+    // Metal ions do not stay dissolved in base.
+    if (medium == "base" && half.medium == "any" && half.species.back() == '+') return false;
     return (half.medium == "any" || half.medium == medium) && (!half.acid_said || acid);
   };
   Pair best, refused;
@@ -206,11 +208,12 @@ Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
   std::vector<Reagent> supplied = reagents;
   agree_on_states(net, supplied);
   if (!best_medium.empty()) {
-    draft.conditions = best_medium == "acid" ? words::in_acid : words::in_base;
-    auto const lacks = [&](char const* ion) {
-      return std::any_of(net.left.begin(), net.left.end(), [&](Species const& s) { return plain(s.formula) == ion; }) &&
-             !has(ion, there.size());
+    auto const used = [&](char const* ion) {
+      return std::any_of(net.left.begin(), net.left.end(), [&](Species const& s) { return plain(s.formula) == ion; });
     };
+    auto const lacks = [&](char const* ion) { return used(ion) && !has(ion, there.size()); };
+    bool const said = asked.medium != Medium::unsaid || acid || base;
+    if (said || used("H^+") || used("OH^-")) draft.conditions = best_medium == "acid" ? words::in_acid : words::in_base;
     if (lacks("H^+")) draft.warnings.push_back(words::acid_assumed);
     if (lacks("OH^-")) draft.warnings.push_back(words::base_assumed);
   }

@@ -267,6 +267,27 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
   }
 }
 
+TEST_CASE("mixing: what the activity series forbids in water", "[engine][mixing]") {
+  struct Displaced {
+    char const* element;
+    char const* other;
+    bool forbidden;
+  };
+  Displaced const table[] = {
+      {"Cu", "HCl", true},     {"Ag", "Al(NO3)3", true}, {"I2", "KBr", true},  {"Zn", "CuSO4", false},
+      {"Mg", "HCl", false},    {"Cl2", "KBr", false},    {"Al", "BaO", false},  // no solution: how barium is made
+      {"Na", "KCl(l)", false},                                                  // no solution: how potassium is made
+      {"C", "ZnSO4", false},                                                    // not in the series
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.element, row.other);
+    auto const element = parse_formula(row.element), other = parse_formula(row.other);
+    REQUIRE(ok(element));
+    REQUIRE(ok(other));
+    CHECK(cannot_displace(value(element), value(other)).has_value() == row.forbidden);
+  }
+}
+
 TEST_CASE("mixing: which table or rule decided, what is borderline, what is warned of", "[engine][mixing]") {
   CHECK(mixed("NaCl + AgNO3").because == "AgCl does not dissolve, by the solubility table");
   CHECK(mixed("Hg(NO3)2 + K2CrO4").because.find("by the rule for CrO4^2-") != std::string::npos);
@@ -352,6 +373,22 @@ TEST_CASE("mixing: what cannot be read, the exact text", "[engine][mixing][bad-i
   REQUIRE_FALSE(ok(mixing));
   CHECK(fault(mixing).id == "more-than-one-reaction");
   CHECK(fault(mixing).what == "more than one reaction can happen here: BaCl2 with AgNO3, and BaCl2 with Na2SO4");
+}
+
+TEST_CASE("mixing: weak acids drive out weaker ones, as far as their protons reach", "[engine][mixing]") {
+  // From the pKa in acids.tsv; H3PO4 2.16, 7.21, 12.35; H2CO3 6.35; HF 3.20; citric acid 3.13, 4.76, 6.40.
+  Row const table[] = {
+      {"H3PO4 + Na2CO3", "gas", "2H3PO4(aq) + CO3^2-(aq) -> H2O(l) + CO2(g) + 2H2PO4^-(aq)"},
+      {"H3PO4 + NaF", "weak acid forms", "H3PO4(aq) + F^-(aq) -> HF(aq) + H2PO4^-(aq)"},
+      {"C6H8O7 + Na2CO3", "gas", "2C6H8O7(aq) + 3CO3^2-(aq) -> 3H2O(l) + 3CO2(g) + 2C6H5O7^3-(aq)"},
+      {"CH3COOH + NaCN", "weak acid forms", "CH3COOH(aq) + CN^-(aq) -> HCN(aq) + CH3COO^-(aq)"},
+  };
+  for (auto const& row : table) check(row);
+  CHECK(mixed("CH3COOH + Na3PO4").because ==
+        "H^+ passes from CH3COOH to PO4^3- only in part, and the tables are silent on how far");
+  CHECK_FALSE(mixed("H2S + NaClO").reacts);   // electrons, not protons
+  CHECK_FALSE(mixed("PbO2 + H2SO4").reacts);  // no rule for lead(IV) salts
+  CHECK_FALSE(mixed("NH3 + CaCl2").reacts);   // too few OH^- for Ca(OH)2
 }
 
 }  // namespace molewright
