@@ -49,6 +49,25 @@ Side as_ions(Side const& side) {
   return result;
 }
 
+/// Products as usually written: solids, what is dissolved, water, gases.
+void put_in_order(Side& side) {
+  auto const place = [](Species const& species) {
+    switch (species.formula.state) {
+      case State::solid:
+        return 0;
+      case State::liquid:
+        return 2;
+      case State::gas:
+        return 3;
+      case State::none:
+      case State::aqueous:
+        break;
+    }
+    return 1;
+  };
+  std::stable_sort(side.begin(), side.end(), [&](Species const& a, Species const& b) { return place(a) < place(b); });
+}
+
 /// Whole numbers without a common factor; false where they do not fit.
 bool lowest_terms(Equation& equation) {
   std::int64_t multiple = 1, divisor = 0;
@@ -207,6 +226,7 @@ std::optional<Mixing> worked_out(Draft const& draft) {
   Equation molecular;
   molecular.left = once(draft.left);
   molecular.right = once(draft.right);
+  put_in_order(molecular.right);
   auto const done = balanced(molecular);
   if (!ok(done)) return std::nullopt;
   Equation ionic;
@@ -309,6 +329,8 @@ std::optional<Mixing> dressed(Draft const& draft, Equation const& net, std::vect
         add(molecular.right, salt, times);
       }
   }
+  put_in_order(molecular.right);
+  put_in_order(ionic.right);
   if (!lowest_terms(ionic)) return std::nullopt;
   if (formulas) formulas = lowest_terms(molecular) && holds(molecular);
   if (formulas) {

@@ -55,10 +55,10 @@ TEST_CASE("react: a list, a line each", "[app][react]") {
   auto const said = place.run({"react", "-"}, "HCl + NaOH\nNaCl + KNO3\nCaCl2 + NaCl2\n[Cu(NH3)4]SO4 + BaCl2\n");
   CHECK(said.status == 1);
   CHECK(said.out ==
-        "neutralisation: HCl(aq) + NaOH(aq) → H₂O(l) + NaCl(aq); net ionic: H⁺(aq) + OH⁻(aq) → H₂O(l)\n"
+        "neutralisation: HCl(aq) + NaOH(aq) → NaCl(aq) + H₂O(l); net ionic: H⁺(aq) + OH⁻(aq) → H₂O(l)\n"
         "no reaction: both salts stay dissolved: KCl and NaNO3 are soluble\n"
         "error: the charges in NaCl₂ do not add up: Na^+ and 2 Cl^- leave 1-, expected NaCl\n"
-        "precipitation: [Cu(NH₃)₄]SO₄(aq) + BaCl₂(aq) → [Cu(NH₃)₄]Cl₂(aq) + BaSO₄(s); net ionic: SO₄²⁻(aq) + Ba²⁺(aq) → "
+        "precipitation: [Cu(NH₃)₄]SO₄(aq) + BaCl₂(aq) → BaSO₄(s) + [Cu(NH₃)₄]Cl₂(aq); net ionic: SO₄²⁻(aq) + Ba²⁺(aq) → "
         "BaSO₄(s)\n");
   CHECK(said.err.rfind("-:3:9: the charges in NaCl₂ do not add up", 0) == 0);
 }
