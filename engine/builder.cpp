@@ -50,6 +50,7 @@ Working WorkingBuilder::build(std::vector<int> const& banned) {
   by_id_.clear();
   by_variable_.clear();
   used_.clear();
+  chain_.clear();
   auto const& problem = network_.problem();
   working_.given_nodes.resize(problem.givens.size());
   for (auto const& find : problem.finds) {
@@ -88,6 +89,7 @@ int WorkingBuilder::realise(int variable) {
     int const via = derivation_.via[static_cast<std::size_t>(variable)];
     auto const& instance = network_.instances()[static_cast<std::size_t>(via)];
     used_.push_back(via);
+    chain_.push_back({variable, via});
     switch (instance.kind) {
       case Instance::Kind::product:
         made = realise_product(variable, instance);

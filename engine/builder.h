@@ -18,6 +18,8 @@ class WorkingBuilder {
   Working build(std::vector<int> const& banned);
   /// Instances that the last build used.
   std::vector<int> const& used() const { return used_; }
+  /// What the last build worked out, each variable with the instance that it came by.
+  std::vector<std::pair<int, int>> const& chain() const { return chain_; }
 
  private:
   int add(Node node);
@@ -48,6 +50,7 @@ class WorkingBuilder {
   std::map<std::string, int> by_id_;
   std::map<int, int> by_variable_;
   std::vector<int> used_;
+  std::vector<std::pair<int, int>> chain_;
 };
 
 /// Rank of a node in a working: constants and givens 0, molar masses 1, what is worked out 2.

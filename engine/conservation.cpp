@@ -33,6 +33,25 @@ class Ledger {
     return base(Quantity{symbol, 0, substance, word, ""});
   }
 
+  /// The portion of a substance that takes part in a reaction: an aliquot of it, what an earlier reaction left of it, or all.
+  Quantity portion(std::size_t reaction, std::string const& substance) const {
+    auto const is_reactant_of = [&](std::size_t r) {
+      auto const& left = worked_.problem.reactions[r].equation.left;
+      return std::any_of(left.begin(), left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+    };
+    for (std::size_t r = 0; r < reaction; ++r)
+      if (is_reactant_of(reaction) && is_reactant_of(r)) return {"n", 0, substance, "left", ""};
+    Quantity const aliquot{"n", 0, substance, "aliquot", ""};
+    return base(aliquot) ? aliquot : Quantity{"n", 0, substance, "", ""};
+  }
+
+  /// Whether a later reaction uses what this one leaves of a reactant.
+  bool goes_on(std::size_t reaction, std::string const& substance) const {
+    for (std::size_t r = reaction + 1; r < worked_.problem.reactions.size(); ++r)
+      if (portion(r, substance).word == "left") return base("n", substance, "left").has_value();
+    return false;
+  }
+
   Rational molar_mass(Formula const& formula) const {
     Rational mass;
     for (auto const& [symbol, count] : formula.composition()) mass += Rational(count) * conventions_.weights.weight(symbol).value;
@@ -76,15 +95,15 @@ class Ledger {
     for (auto const* side : {&equation.left, &equation.right})
       for (auto const& species : *side) {
         auto const substance = plain(species.formula);
-        auto const amount = base("n", substance);
+        auto const amount = base(portion(reaction, substance));
         if (!amount) continue;
         auto const possible = *amount / species.coefficient;
-        if (!any) any = possible;
-        if (comes_from(reaction, {"n", 0, substance, "", ""})) continue;
+        if (!any && !goes_on(reaction, substance)) any = possible;
+        if (comes_from(reaction, portion(reaction, substance))) continue;
         auto const& excess = worked_.problem.excess;
         if (side == &equation.right) {
           if (!product) product = possible;
-        } else if (std::find(excess.begin(), excess.end(), substance) == excess.end()) {
+        } else if (std::find(excess.begin(), excess.end(), substance) == excess.end() && !goes_on(reaction, substance)) {
           if (!least || possible < *least) least = possible;
         }
       }
@@ -106,9 +125,10 @@ class Ledger {
         charge += sign * changed * Rational(species.formula.charge);
         mass += sign * changed * molar_mass(species.formula);
         // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
-        auto const amount = base("n", substance);
-        if (amount && comes_from(reaction, {"n", 0, substance, "", ""})) differs("n(" + substance + ")", *amount, changed);
-        if (side == &equation.left) {
+        auto const taking_part = portion(reaction, substance);
+        auto const amount = base(taking_part);
+        if (amount && comes_from(reaction, taking_part)) differs(plain(taking_part), *amount, changed);
+        if (side == &equation.left && taking_part.word != "left") {
           if (auto const used = base("n", substance, "used")) differs("n(" + substance + ", used)", *used, changed);
           if (auto const left = base("n", substance, "left"); left && amount) {
             differs("n(" + substance + ", left)", *left, *amount - changed);
@@ -127,7 +147,7 @@ class Ledger {
   void check_definitions() {
     for (auto const& node : working_.nodes) {
       auto const& q = node.quantity;
-      if (q.symbol != "n" || node.id != plain(q)) continue;
+      if (q.symbol != "n" || !q.part.empty() || node.id != plain(q)) continue;
       auto const amount = node.value.number * node.value.unit.factor;
       auto const of = [&](char const* symbol) { return base(Quantity{symbol, q.stage, q.substance, q.word, ""}); };
       auto const formula = parse_formula(q.substance);

@@ -150,6 +150,7 @@ class Network {
   void add_gas_ratios(std::size_t reaction);
   void add_leftovers(std::size_t reaction);
   bool add_reaction(std::size_t reaction);
+  bool is_shared(std::size_t reaction, std::string const& substance) const;
   bool goes_on(std::size_t reaction, std::string const& substance) const;
   void add_limited(std::size_t reaction, std::vector<std::string> const& limiting);
   bool is_dissolving(std::size_t reaction) const;

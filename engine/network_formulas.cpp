@@ -42,7 +42,11 @@ void Network::gather_parts() {
   };
   bool const burnt = problem_.reactions.empty() && given("sample") && (given("CO2") || given("H2O"));
   if (!wanted && !burnt) return;
-  if (whole_.empty()) whole_ = "sample";
+  // Where the author names no whole, fractions are those of the compound itself.
+  bool const named =
+      std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return g.quantity.substance == whole_; });
+  if (whole_.empty() || !named)
+    whole_ = wanted && wanted->kind == Find::Kind::hydrate_formula ? "hydrate" : wanted ? "compound" : "sample";
   components_.clear();
   if (wanted && wanted->kind == Find::Kind::hydrate_formula) {
     for (auto const& substance : substances_) {

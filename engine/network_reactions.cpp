@@ -65,7 +65,18 @@ int Network::coefficient(std::size_t reaction, std::string const& substance) {
 bool Network::goes_on(std::size_t reaction, std::string const& substance) const {
   for (std::size_t r = reaction + 1; r < problem_.reactions.size(); ++r)
     if (is_reactant(problem_.reactions[r].equation, substance) && is_reactant(problem_.reactions[reaction].equation, substance))
-      return true;
+      return speaks_of("c", substance) || speaks_of("m", substance) || speaks_of("n", substance) || speaks_of("V", substance);
+  return false;
+}
+
+/// Whether another reaction has the substance on the same side: water from two neutralisations. Neither alone settles its amount.
+bool Network::is_shared(std::size_t reaction, std::string const& substance) const {
+  bool const left = is_reactant(problem_.reactions[reaction].equation, substance);
+  for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
+    auto const& equation = problem_.reactions[r].equation;
+    if (r == reaction || !contains(species_of(equation), substance)) continue;
+    if (is_reactant(equation, substance) == left) return !(left && (goes_on(reaction, substance) || goes_on(r, substance)));
+  }
   return false;
 }
 
@@ -154,10 +165,12 @@ bool Network::add_reaction(std::size_t reaction) {
   };
   for (auto const& substance : species) {
     if (substance == source) continue;
+    if (is_shared(reaction, substance)) continue;
     bool const in_excess = contains(problem_.excess, substance) && known(amount(substance));
     if (!in_excess && !goes_on(reaction, substance)) ratio(amount(substance), substance);
     int const used = find({"n", 0, substance, "used", ""});
-    if (used >= 0 && is_reactant(equation, substance)) ratio(used, substance);
+    bool const of_this = is_reactant(equation, substance) && amount_in(reaction, substance).word != "left";
+    if (used >= 0 && of_this) ratio(used, substance);
   }
   return true;
 }

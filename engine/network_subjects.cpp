@@ -154,6 +154,9 @@ bool Network::applies(Applies applies, std::string const& substance, int stage, 
       return part_of_whole && speaks_of("x") && (contains(components_, substance) || gas_mixture_);
     case Applies::volume_part:
       return part_of_whole && speaks_of("phi", substance);
+    case Applies::bottle:
+      return plain_portion && stage == 1 && whole_ == "solution" && speaks_of("w", substance) && speaks_of("rho", whole_) &&
+             molar;
     case Applies::in_solvent:
       return part_of_whole && speaks_of("b", substance) && !solvent_.empty();
     case Applies::partial_pressure:
@@ -176,6 +179,8 @@ std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::st
       return solution_volume(substance, stage);
     case Of::whole:
       return whole(symbol.c_str());
+    case Of::unnumbered:
+      return Quantity{symbol, 0, substance, word, ""};
     case Of::solvent:
       return Quantity{symbol, 0, solvent_, "", ""};
     case Of::nothing:

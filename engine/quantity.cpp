@@ -55,7 +55,7 @@ constexpr std::array symbols{
 };
 // Quantities that the working holds but nobody gives: coefficients and atomic weights.
 constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},     SymbolRow{"A", "A", "A", "g/mol"},
-                                   SymbolRow{"N_A", "N_A", "N_A", ""}, SymbolRow{"R", "R", "R", "J/(mol K)"},
+                                   SymbolRow{"N_A", "N_A", "N_A", "1/mol"}, SymbolRow{"R", "R", "R", "J/(mol K)"},
                                    SymbolRow{"T0", "T0", "T₀", "K"},   SymbolRow{"Kw", "Kw", "Kw", ""},
                                    SymbolRow{"pKw", "pKw", "pKw", ""}};
 
@@ -209,6 +209,7 @@ Unit working_unit(std::string const& symbol) {
   static auto const units = [] {
     std::map<std::string, Unit, std::less<>> made;
     for (auto const& row : symbols) made[std::string(row.symbol)] = row.unit.empty() ? Unit{} : unit(row.unit);
+    for (auto const& row : inner_symbols) made[std::string(row.symbol)] = row.unit.empty() ? Unit{} : unit(row.unit);
     return made;
   }();
   auto const found = units.find(symbol);

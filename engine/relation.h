@@ -9,11 +9,12 @@ namespace molewright {
 
 /// Whose quantity a term of a relation is.
 enum class Of {
-  substance,  ///< of the substance itself, at its stage
-  solution,   ///< the volume of the solution that it is dissolved in
-  whole,      ///< of the solution, sample or mixture that it is part of
-  solvent,    ///< of what it is dissolved in
-  nothing     ///< a constant (R, N_A) or a condition (T, p) of the whole problem
+  substance,   ///< of the substance itself, at its stage
+  solution,    ///< the volume of the solution that it is dissolved in
+  whole,       ///< of the solution, sample or mixture that it is part of
+  unnumbered,  ///< of the substance itself, whatever the number of its solution
+  solvent,     ///< of what it is dissolved in
+  nothing      ///< a constant (R, N_A) or a condition (T, p) of the whole problem
 };
 
 /// A quantity's symbol, its exponent, and the unit it is usually worked in within this relation (empty: the symbol's own).
@@ -37,6 +38,7 @@ enum class Applies {
   mass_part,    ///< its mass fraction in a solution or sample is spoken of
   amount_part,  ///< its amount fraction
   volume_part,
+  bottle,           ///< its mass fraction and the density of its solution are spoken of, and the solution is diluted
   in_solvent,       ///< its molality
   partial_pressure  ///< its own pressure in a mixture of gases
 };

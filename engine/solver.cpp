@@ -8,6 +8,7 @@
 #include "engine/logarithm.h"
 #include "engine/network.h"
 #include "engine/relation.h"
+#include "engine/second_solve.h"
 
 namespace molewright {
 namespace {
@@ -244,9 +245,12 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
     return at(problem.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   if (auto found = below_zero(worked)) return *found;
+  worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
   add_alternatives(worked, network, builder.used(), conventions);
   add_warnings(worked);
   if (auto const found = conservation_fault(worked, conventions); !found.empty())
+    return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
+  if (auto const found = worked.second->disagreement(worked.accepted.front()); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
   return worked;
 }
@@ -276,6 +280,9 @@ WorkedResult rework(Worked const& plan, Problem const& numbers, Conventions cons
   }
   if (auto const found = conservation_fault(worked, conventions); !found.empty())
     return at(numbers.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
+  if (worked.second)
+    if (auto const found = worked.second->disagreement(worked.accepted.front()); !found.empty())
+      return at(numbers.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
   return worked;
 }
 

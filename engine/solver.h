@@ -1,5 +1,6 @@
 #pragma once
 // The solver: finds the working of a problem by itself, chaining the relations that hold from what is given to what is asked.
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
@@ -10,17 +11,21 @@
 
 namespace molewright {
 
+class SecondSolve;
+
 struct Worked {
   Problem problem;                ///< reactions balanced, substances filled in where they were left out
   std::vector<Working> accepted;  ///< the first is printed; the others are as good
   std::vector<std::string> warnings;
+  std::shared_ptr<SecondSolve const> second;  ///< for the printed working; empty in a question read from a file
 };
 using WorkedResult = std::variant<Worked, PlacedFault>;
 
 /// Fault ids: "missing-data" (names what would be enough), "contradiction" (names the two and by how much), "no-find",
 /// "no-solution" and "not-unique" (the equation), "wrong-unit", "not-positive" (a negative or zero measure), "given-twice",
 /// "not-in-reaction", "conservation" (the independent second working disagrees: the problem is refused). Every problem with a
-/// reaction is also worked by extents of reaction and checked for atoms, charge and mass.
+/// reaction is also worked by extents of reaction and checked for atoms, charge and mass; every problem is solved a second time,
+/// numerically, all relations at once (second_solve.h).
 WorkedResult solve(Problem const& problem, Conventions const& conventions);
 
 /// A plan is the structure of a working; new numbers of the same givens are put in by node id and everything is worked again,

@@ -100,6 +100,9 @@ class StepWriter {
       return fmt::format(words::hydrate_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node));
     if (node.relation == relations::difference || node.relation == relations::mean)
       return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
+    bool const same = node.definition.operation == Operation::sum && node.definition.terms.size() == 1 &&
+                      node.definition.terms[0].weight == 1 && node.definition.factor == Rational(1);
+    if (same) return fmt::format(words::short_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(node));
     return fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node));
   }
 
@@ -137,6 +140,8 @@ class StepWriter {
     if (node.relation == yield_form) {  // a yield in per cent is the quotient times 100 %
       (definition.factor == Rational(100) ? over : under) = words::hundred_per_cent;
       if (!under.empty()) ++below;
+    } else if (definition.factor == Rational(-1)) {
+      over = "−";
     } else if (definition.factor != Rational(1)) {
       over = unrounded(definition.factor, exact_figures);
     }
@@ -144,7 +149,7 @@ class StepWriter {
       bool const multiplied = definition.terms[t].weight > 0;
       std::string& side = multiplied ? over : under;
       if (!multiplied) ++below;
-      if (!side.empty()) side += " × ";
+      if (!side.empty() && side != "−") side += " × ";
       int const exponent = std::abs(definition.terms[t].weight);
       auto const written = piece(read(node, t));
       side += exponent == 1 ? written : '(' + written + ')' + superscript(exponent);
