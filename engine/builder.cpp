@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "engine/formula_memo.h"
 #include "engine/relation.h"
 
 namespace molewright {
@@ -181,8 +182,8 @@ int WorkingBuilder::group_mass(Group const& group) {
 int WorkingBuilder::molar_mass(std::string const& substance) {
   auto const made_before = by_id_.find("M(" + substance + ")");
   if (made_before != by_id_.end() && node(made_before->second).relation == relations::molar_mass) return made_before->second;
-  auto const parsed = parse_formula(substance);
-  auto const& formula = value(parsed);
+  auto const known = known_formula(substance);
+  auto const& formula = known->formula;
   std::vector<Term> terms;
   for (std::size_t p = 0; p < formula.parts.size(); ++p) {
     auto const& part = formula.parts[p];

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/formula_memo.h"
 #include "engine/logarithm.h"
 #include "engine/solver.h"
 
@@ -52,17 +53,17 @@ class Ledger {
     return false;
   }
 
-  Rational molar_mass(Formula const& formula) const {
+  Rational molar_mass(KnownFormula const& known) const {
     Rational mass;
-    for (auto const& [symbol, count] : formula.composition()) mass += Rational(count) * conventions_.weights.weight(symbol).value;
+    for (auto const& [symbol, count] : known.composition) mass += Rational(count) * conventions_.weights.weight(symbol).value;
     return mass;
   }
 
   void differs(std::string const& what, Rational const& worked, Rational const& expected) {
-    auto const tolerance =
-        expected.absolute() * Rational::power_of_ten(8 - logarithm_digits);  // for what came through a logarithm
-    if (fault_.empty() && worked != expected && (worked - expected).absolute() > tolerance)
-      fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
+    if (!fault_.empty() || worked == expected) return;
+    // What came through a logarithm has its fifty digits.
+    if ((worked - expected).absolute() <= expected.absolute() * Rational::power_of_ten(8 - logarithm_digits)) return;
+    fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
   }
 
   /// Whether `node` reads, at however many steps, one that `wanted` accepts.
@@ -121,9 +122,11 @@ class Ledger {
       for (auto const& species : *side) {
         auto const substance = plain(species.formula);
         auto const changed = species.coefficient * *xi;
-        for (auto const& [symbol, count] : species.formula.composition()) atoms[symbol] += sign * changed * Rational(count);
+        auto const known = known_formula(substance);
+        if (known)
+          for (auto const& [symbol, count] : known->composition) atoms[symbol] += sign * changed * Rational(count);
         charge += sign * changed * Rational(species.formula.charge);
-        mass += sign * changed * molar_mass(species.formula);
+        if (known) mass += sign * changed * molar_mass(*known);
         // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
         auto const taking_part = portion(reaction, substance);
         auto const amount = base(taking_part);
@@ -150,12 +153,12 @@ class Ledger {
       if (q.symbol != "n" || !q.part.empty() || node.id != plain(q)) continue;
       auto const amount = node.value.number * node.value.unit.factor;
       auto const of = [&](char const* symbol) { return base(Quantity{symbol, q.stage, q.substance, q.word, ""}); };
-      auto const formula = parse_formula(q.substance);
+      auto const formula = known_formula(q.substance);
       auto const same = [&](char const* symbol) { return Quantity{symbol, q.stage, q.substance, q.word, ""}; };
       auto const linked = [&](Quantity const& other) { return rests_on(q, other) || rests_on(other, q); };
       auto const m = of("m");
-      if (m && linked(same("m")) && ok(formula) && molar_mass_from_table(q.substance))
-        differs("m(" + q.substance + ")", *m, amount * molar_mass(value(formula)));
+      if (m && linked(same("m")) && formula && molar_mass_from_table(q.substance))
+        differs("m(" + q.substance + ")", *m, amount * molar_mass(*formula));
       auto const c = of("c"), v = of("V");
       if (c && v && !taken_apart(q) && in_one_step(q, same("V")) && (linked(same("c")) || linked(same("V"))))
         differs("n(" + q.substance + ")", amount, *c * *v);

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "engine/formula_memo.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -72,9 +73,9 @@ class Estimates {
       return {1, 0};
     }
     double mass = 0;
-    auto const formula = parse_formula(q.substance);
-    if (!ok(formula)) return {1, 1};
-    for (auto const& [symbol, count] : value(formula).composition())
+    auto const formula = known_formula(q.substance);
+    if (!formula) return {1, 1};
+    for (auto const& [symbol, count] : formula->composition)
       mass += static_cast<double>(count) * conventions_.weights.weight(symbol).value.to_double();
     return {mass, table_doubt};
   }

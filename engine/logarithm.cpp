@@ -1,6 +1,6 @@
 #include "engine/logarithm.h"
 
-#include <boost/multiprecision/cpp_dec_float.hpp>
+#include <boost/multiprecision/cpp_bin_float.hpp>
 #include <stdexcept>
 #include <string>
 
@@ -10,7 +10,7 @@ namespace molewright {
 namespace {
 
 // Twenty digits more than are kept, so that the last kept one is right.
-using Real = boost::multiprecision::number<boost::multiprecision::cpp_dec_float<70>, boost::multiprecision::et_off>;
+using Real = boost::multiprecision::number<boost::multiprecision::cpp_bin_float<70>, boost::multiprecision::et_off>;
 
 Real real_of(Rational const& x) {
   auto const text = x.text();

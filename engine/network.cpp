@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/formula_memo.h"
+
 namespace molewright {
 namespace {
 
@@ -130,7 +132,7 @@ int Network::add(Quantity const& quantity) {
   if (fresh) {
     Variable variable{quantity, -1, false};
     variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr;
-    if (quantity.symbol == "M") variable.table = ok(parse_formula(quantity.substance));
+    if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
     variables_.push_back(variable);
   }
   return at->second;

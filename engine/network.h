@@ -111,7 +111,15 @@ class Network {
   void survey();
   void add_subjects();
   void add_subject(std::string const& substance, int stage, std::string const& word);
-  bool applies(Applies applies, std::string const& substance, int stage, std::string const& word) const;
+  /// One portion of a substance, and what decides which relations hold for it.
+  struct Subject {
+    std::string const& substance;
+    int stage;
+    std::string const& word;
+    bool molar = false, gas = false, pure = false;
+  };
+  Subject subject(std::string const& substance, int stage, std::string const& word) const;
+  bool applies(Applies applies, Subject const& subject) const;
   std::optional<Quantity> term_quantity(RelationTerm const& term, std::string const& substance, int stage,
                                         std::string const& word) const;
   bool is_gas(std::string const& substance) const;

@@ -1,6 +1,7 @@
 // Formulas from data: the amounts of the elements (or of salt and water) whose ratio a formula shows.
 #include <algorithm>
 
+#include "engine/formula_memo.h"
 #include "engine/network.h"
 
 namespace molewright {
@@ -50,8 +51,8 @@ void Network::gather_parts() {
   components_.clear();
   if (wanted && wanted->kind == Find::Kind::hydrate_formula) {
     for (auto const& substance : substances_) {
-      auto const formula = parse_formula(substance);
-      if (substance != "H2O" && ok(formula) && !value(formula).hydrate()) formula_parts_.push_back(substance);
+      auto const formula = known_formula(substance);
+      if (substance != "H2O" && formula && !formula->formula.hydrate()) formula_parts_.push_back(substance);
     }
     if (formula_parts_.size() > 1) formula_parts_.resize(1);
     formula_parts_.push_back("H2O");

@@ -1,6 +1,7 @@
 // Parts of a substance: elements in a compound, ions of a dissolved salt; acidity; solubility products.
 #include <algorithm>
 
+#include "engine/formula_memo.h"
 #include "engine/network.h"
 #include "engine/substance.h"
 
@@ -19,48 +20,40 @@ std::int64_t strong_acid_protons(std::string const& formula) {
   auto const found = acids.find(formula);
   return found == acids.end() ? 0 : found->second;
 }
-
-bool is_element(Formula const& formula) { return formula.composition().size() == 1 && !formula.electron; }
 }  // namespace
 
 std::int64_t count_in(std::string const& part, std::string const& whole) {
   if (part == whole || part.empty() || whole.empty()) return 0;
   if (part == "H^+" || part == "H3O^+") return strong_acid_protons(whole);
-  auto const part_formula = parse_formula(part);
-  auto const whole_formula = parse_formula(whole);
   if (part == "ions") {
     if (auto const protons = strong_acid_protons(whole); protons > 0) return protons + 1;
     std::int64_t all = 0;
     for (auto const& ion : ions_of(whole)) all += ion.count;
     return all;
   }
-  if (!ok(part_formula) || !ok(whole_formula)) return 0;
-  if (part == "H2O") return value(whole_formula).hydrate() ? waters(value(whole_formula)) : 0;
-  auto const atoms = value(part_formula).composition();
-  auto const& charge = value(part_formula).charge;
-  bool const one_atom = atoms.size() == 1 && atoms.begin()->second == 1;
-  if (one_atom && charge == 0) {  // an element in a compound, or in an ion
-    auto const within = value(whole_formula).composition();
-    auto const found = within.find(atoms.begin()->first);
-    return found == within.end() || (within.size() == 1 && found->second == 1 && value(whole_formula).charge == 0)
-               ? 0
-               : found->second;
-  }
-  if (charge == 0) return 0;
-  if (one_atom && is_element(value(whole_formula))) {  // Pb^2+ where lead is spoken of
-    auto const within = value(whole_formula).composition();
-    return within.begin()->first == atoms.begin()->first && value(whole_formula).charge == 0 ? within.begin()->second : 0;
+  auto const one = known_formula(part), all = known_formula(whole);
+  if (!one || !all) return 0;
+  if (part == "H2O") return all->formula.hydrate() ? waters(all->formula) : 0;
+  int const charge = one->formula.charge;
+  bool const one_atom = one->composition.size() == 1 && one->composition.begin()->second == 1;
+  if (!one_atom && charge == 0) return 0;
+  auto const found = one_atom ? all->composition.find(one->composition.begin()->first) : all->composition.end();
+  if (one_atom) {
+    if (found == all->composition.end()) return 0;
+    bool const element = all->composition.size() == 1 && all->formula.charge == 0;
+    // An element in a compound or an ion; or Pb^2+ where lead is spoken of.
+    if (charge == 0) return element && found->second == 1 ? 0 : found->second;
+    if (element) return found->second;
   }
   for (auto const& ion : ions_of(whole)) {
-    auto const read = parse_formula(ion.ion);
-    if (ok(read) && value(read).charge == charge && value(read).composition() == atoms) return ion.count;
+    auto const read = known_formula(ion.ion);
+    if (read && read->formula.charge == charge && read->composition == one->composition) return ion.count;
   }
   // The anion of a strong acid.
   if (auto const protons = strong_acid_protons(whole); protons > 0 && charge == -protons) {
-    auto rest = value(whole_formula).composition();
+    auto rest = all->composition;
     rest.erase("H");
-    auto own = atoms;
-    if (rest == own) return 1;
+    if (rest == one->composition) return 1;
   }
   return 0;
 }

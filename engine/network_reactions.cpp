@@ -1,6 +1,7 @@
 // The relations of reactions: one known species, or the limiting one, settles the others; yields; what is left.
 #include <algorithm>
 
+#include "engine/formula_memo.h"
 #include "engine/network.h"
 #include "engine/working.h"
 
@@ -21,9 +22,9 @@ void Network::add_hydrates() {
   for (auto const& variable : known) {
     auto const& q = variable.quantity;
     if (q.symbol != "n" || !q.word.empty()) continue;
-    auto const formula = parse_formula(q.substance);
-    if (!ok(formula) || !value(formula).hydrate()) continue;
-    auto const salt = plain(anhydrous(value(formula)));
+    auto const known_as = known_formula(q.substance);
+    if (!known_as || !known_as->formula.hydrate()) continue;
+    auto const salt = plain(anhydrous(known_as->formula));
     for (int stage : {q.stage, 1}) {
       Quantity const dissolved{"n", stage, salt, "", ""};
       if (find(dissolved) < 0) continue;

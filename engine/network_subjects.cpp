@@ -1,6 +1,7 @@
 // The relations of one substance by itself and of the whole that it is part of: a solution, a sample, a mixture of gases.
 #include <algorithm>
 
+#include "engine/formula_memo.h"
 #include "engine/network.h"
 
 namespace molewright {
@@ -57,7 +58,7 @@ void Network::survey() {
   // What the whole is made of: every substance that a portion or a fraction is spoken of for, and water where one more is needed.
   if (problem_.reactions.empty() && (gas_mixture_ || (!whole_.empty() && whole_ != "sample"))) {
     for (auto const& substance : substances_)
-      if (substance != "ions" && ok(parse_formula(substance))) components_.push_back(substance);
+      if (substance != "ions" && known_formula(substance)) components_.push_back(substance);
     bool const dissolved = speaks_of("b") || speaks_of("x") || speaks_of("w") || speaks_of("c");
     bool const alloy = whole_ != "solution";
     if (components_.size() == 1 && dissolved && !gas_mixture_ && !alloy) components_.push_back("H2O");
@@ -117,8 +118,16 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
   return own;
 }
 
-bool Network::applies(Applies applies, std::string const& substance, int stage, std::string const& word) const {
-  bool const molar = ok(parse_formula(substance)) || substance == "X" || substance == "Z";
+Network::Subject Network::subject(std::string const& substance, int stage, std::string const& word) const {
+  Subject out{substance, stage, word};
+  out.molar = known_formula(substance) != nullptr || substance == "X" || substance == "Z";
+  out.gas = is_gas(substance);
+  out.pure = is_pure(substance);
+  return out;
+}
+
+bool Network::applies(Applies applies, Subject const& subject) const {
+  auto const& [substance, stage, word, molar, gas, pure] = subject;
   bool const plain_portion = word.empty() && !is_whole(substance);
   // What reacted, was left or was got is weighed or counted; what is left dissolved is in the mixture.
   bool const left_over = word == "left" && !reacting_volumes_.empty();
@@ -130,22 +139,21 @@ bool Network::applies(Applies applies, std::string const& substance, int stage, 
       return molar;
     case Applies::dissolved:
     case Applies::dissolved_molar: {
-      bool const in_solution = (plain_portion || left_over) && !is_gas(substance);
+      bool const in_solution = (plain_portion || left_over) && !gas;
       if (!in_solution || (applies == Applies::dissolved_molar && !molar)) return false;
       // A solid that forms has no concentration; a product that has one is spoken of with it.
       bool const spoken = speaks_of("c", substance) || speaks_of("gamma", substance);
       if (solution_volume(substance, stage).word == "mixture" && !spoken && !left_over) return false;
-      return !is_pure(substance) || whole_ == "solution";
+      return !pure || whole_ == "solution";
     }
     case Applies::pure:
-      return word != "left" && word != "used" && stage == 0 && is_pure(substance);
+      return word != "left" && word != "used" && stage == 0 && pure;
     case Applies::gas:
-      return plain_portion && is_gas(substance) && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ &&
-             !speaks_of("rho", substance);
+      return plain_portion && gas && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ && !speaks_of("rho", substance);
     case Applies::gas_density:
-      return plain_portion && is_gas(substance) && speaks_of("rho", substance);
+      return plain_portion && gas && speaks_of("rho", substance);
     case Applies::molar_volume:
-      return plain_portion && is_gas(substance) && speaks_of("Vm");
+      return plain_portion && gas && speaks_of("Vm");
     case Applies::mass_part:
       return part_of_whole && !gas_mixture_ &&
              (speaks_of("w", substance) || (contains(formula_parts_, substance) && speaks_of("w")) ||
@@ -190,8 +198,9 @@ std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::st
 }
 
 void Network::add_subject(std::string const& substance, int stage, std::string const& word) {
+  auto const described = subject(substance, stage, word);
   for (auto const& relation : relations_of_a_substance()) {
-    if (!applies(relation.applies, substance, stage, word)) continue;
+    if (!applies(relation.applies, described)) continue;
     std::vector<InstanceTerm> terms;
     for (auto const& term : relation.terms) {
       auto quantity = term_quantity(term, substance, stage, word);

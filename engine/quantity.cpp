@@ -54,9 +54,9 @@ constexpr std::array symbols{
     SymbolRow{"q", "q", "q", "kJ"},
 };
 // Quantities that the working holds but nobody gives: coefficients and atomic weights.
-constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},     SymbolRow{"A", "A", "A", "g/mol"},
+constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},          SymbolRow{"A", "A", "A", "g/mol"},
                                    SymbolRow{"N_A", "N_A", "N_A", "1/mol"}, SymbolRow{"R", "R", "R", "J/(mol K)"},
-                                   SymbolRow{"T0", "T0", "T₀", "K"},   SymbolRow{"Kw", "Kw", "Kw", ""},
+                                   SymbolRow{"T0", "T0", "T₀", "K"},        SymbolRow{"Kw", "Kw", "Kw", ""},
                                    SymbolRow{"pKw", "pKw", "pKw", ""}};
 
 SymbolRow const* row_of(std::string_view symbol) {
