@@ -10,10 +10,39 @@
 namespace molewright {
 namespace {
 
+/// A species of a balanced reaction: what every working of the problem is held against.
+struct SpeciesFacts {
+  std::string substance;
+  bool reactant;
+  Rational coefficient;
+  int charge;
+  std::shared_ptr<KnownFormula const> known;
+  Rational molar_mass;
+};
+using ReactionFacts = std::vector<SpeciesFacts>;
+
+Rational molar_mass(KnownFormula const& known, Conventions const& conventions) {
+  Rational mass;
+  for (auto const& [symbol, count] : known.composition) mass += Rational(count) * conventions.weights.weight(symbol).value;
+  return mass;
+}
+
+ReactionFacts facts_of(Equation const& equation, Conventions const& conventions) {
+  ReactionFacts out;
+  for (auto const* side : {&equation.left, &equation.right})
+    for (auto const& species : *side) {
+      SpeciesFacts facts{plain(species.formula), side == &equation.left, species.coefficient, species.formula.charge, {}, {}};
+      facts.known = known_formula(facts.substance);
+      if (facts.known) facts.molar_mass = molar_mass(*facts.known, conventions);
+      out.push_back(std::move(facts));
+    }
+  return out;
+}
+
 class Ledger {
  public:
-  Ledger(Worked const& worked, Working const& working, Conventions const& conventions)
-      : worked_(worked), working_(working), conventions_(conventions) {}
+  Ledger(Worked const& worked, Working const& working, std::vector<ReactionFacts> const& facts, Conventions const& conventions)
+      : worked_(worked), working_(working), facts_(facts), conventions_(conventions) {}
 
   std::string check() {
     for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r) check_reaction(r);
@@ -37,8 +66,8 @@ class Ledger {
   /// The portion of a substance that takes part in a reaction: an aliquot of it, what an earlier reaction left of it, or all.
   Quantity portion(std::size_t reaction, std::string const& substance) const {
     auto const is_reactant_of = [&](std::size_t r) {
-      auto const& left = worked_.problem.reactions[r].equation.left;
-      return std::any_of(left.begin(), left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+      return std::any_of(facts_[r].begin(), facts_[r].end(),
+                         [&](SpeciesFacts const& s) { return s.reactant && s.substance == substance; });
     };
     for (std::size_t r = 0; r < reaction; ++r)
       if (is_reactant_of(reaction) && is_reactant_of(r)) return {"n", 0, substance, "left", ""};
@@ -51,12 +80,6 @@ class Ledger {
     for (std::size_t r = reaction + 1; r < worked_.problem.reactions.size(); ++r)
       if (portion(r, substance).word == "left") return base("n", substance, "left").has_value();
     return false;
-  }
-
-  Rational molar_mass(KnownFormula const& known) const {
-    Rational mass;
-    for (auto const& [symbol, count] : known.composition) mass += Rational(count) * conventions_.weights.weight(symbol).value;
-    return mass;
   }
 
   void differs(std::string const& what, Rational const& worked, Rational const& expected) {
@@ -88,60 +111,69 @@ class Ledger {
            });
   }
 
+  /// What one species of a reaction is in this working.
+  struct Taking {
+    SpeciesFacts const* species;
+    Quantity portion;                ///< that takes part
+    std::optional<Rational> amount;  ///< of it
+    bool derived;                    ///< by the coefficients of this reaction, rather than from data of its own
+    bool goes_on;                    ///< a later reaction uses what this one leaves
+  };
+  std::vector<Taking> takings(std::size_t reaction) const {
+    std::vector<Taking> out;
+    for (auto const& species : facts_[reaction]) {
+      Taking taking{&species, portion(reaction, species.substance), std::nullopt, false, goes_on(reaction, species.substance)};
+      taking.amount = base(taking.portion);
+      if (taking.amount) taking.derived = comes_from(reaction, taking.portion);
+      out.push_back(std::move(taking));
+    }
+    return out;
+  }
+
   /// The extent: fixed by the scarcest reactant whose amount is there on its own, else by a product whose amount is, else by any
   /// species that has an amount.
-  std::optional<Rational> extent(std::size_t reaction) const {
-    auto const& equation = worked_.problem.reactions[reaction].equation;
+  std::optional<Rational> extent(std::vector<Taking> const& all) const {
     std::optional<Rational> least, any, product;
-    for (auto const* side : {&equation.left, &equation.right})
-      for (auto const& species : *side) {
-        auto const substance = plain(species.formula);
-        auto const amount = base(portion(reaction, substance));
-        if (!amount) continue;
-        auto const possible = *amount / species.coefficient;
-        if (!any && !goes_on(reaction, substance)) any = possible;
-        if (comes_from(reaction, portion(reaction, substance))) continue;
-        auto const& excess = worked_.problem.excess;
-        if (side == &equation.right) {
-          if (!product) product = possible;
-        } else if (std::find(excess.begin(), excess.end(), substance) == excess.end() && !goes_on(reaction, substance)) {
-          if (!least || possible < *least) least = possible;
-        }
+    auto const& excess = worked_.problem.excess;
+    for (auto const& taking : all) {
+      if (!taking.amount || taking.goes_on) continue;
+      auto possible = *taking.amount / taking.species->coefficient;
+      if (!any) any = possible;
+      if (taking.derived) continue;
+      if (!taking.species->reactant) {
+        if (!product) product = std::move(possible);
+      } else if (std::find(excess.begin(), excess.end(), taking.species->substance) == excess.end()) {
+        if (!least || possible < *least) least = std::move(possible);
       }
+    }
     return least ? least : product ? product : any;
   }
 
   void check_reaction(std::size_t reaction) {
-    auto const& equation = worked_.problem.reactions[reaction].equation;
-    auto const xi = extent(reaction);
+    auto const all = takings(reaction);
+    auto const xi = extent(all);
     if (!xi) return;
-    std::map<std::string, Rational> atoms;
+    std::map<std::string_view, Rational> atoms;
     Rational charge, mass;
-    for (auto const* side : {&equation.left, &equation.right}) {
-      Rational const sign(side == &equation.left ? -1 : 1);
-      for (auto const& species : *side) {
-        auto const substance = plain(species.formula);
-        auto const changed = species.coefficient * *xi;
-        auto const known = known_formula(substance);
-        if (known)
-          for (auto const& [symbol, count] : known->composition) atoms[symbol] += sign * changed * Rational(count);
-        charge += sign * changed * Rational(species.formula.charge);
-        if (known) mass += sign * changed * molar_mass(*known);
-        // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
-        auto const taking_part = portion(reaction, substance);
-        auto const amount = base(taking_part);
-        if (amount && comes_from(reaction, taking_part)) differs(plain(taking_part), *amount, changed);
-        if (side == &equation.left && taking_part.word != "left") {
-          if (auto const used = base("n", substance, "used")) differs("n(" + substance + ", used)", *used, changed);
-          if (auto const left = base("n", substance, "left"); left && amount) {
-            differs("n(" + substance + ", left)", *left, *amount - changed);
-            if (left->sign() < 0) fault_ = "less than nothing is left of " + substance;
-          }
-        }
+    for (auto const& taking : all) {
+      auto const& species = *taking.species;
+      auto const changed = species.coefficient * *xi;
+      auto const signed_change = species.reactant ? -changed : changed;
+      if (species.known)
+        for (auto const& [symbol, count] : species.known->composition) atoms[symbol] += signed_change * Rational(count);
+      charge += signed_change * Rational(species.charge);
+      mass += signed_change * species.molar_mass;
+      // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
+      if (taking.amount && taking.derived) differs(plain(taking.portion), *taking.amount, changed);
+      if (!species.reactant || taking.portion.word == "left") continue;
+      if (auto const used = base("n", species.substance, "used")) differs("n(" + species.substance + ", used)", *used, changed);
+      if (auto const left = base("n", species.substance, "left"); left && taking.amount) {
+        differs("n(" + species.substance + ", left)", *left, *taking.amount - changed);
+        if (left->sign() < 0) fault_ = "less than nothing is left of " + species.substance;
       }
     }
     for (auto const& [symbol, change] : atoms)
-      if (change.sign() != 0) fault_ = "atoms of " + symbol + " are not conserved";
+      if (change.sign() != 0) fault_ = "atoms of " + std::string(symbol) + " are not conserved";
     if (charge.sign() != 0) fault_ = "charge is not conserved";
     if (mass.sign() != 0) fault_ = "mass is not conserved";
   }
@@ -158,7 +190,7 @@ class Ledger {
       auto const linked = [&](Quantity const& other) { return rests_on(q, other) || rests_on(other, q); };
       auto const m = of("m");
       if (m && linked(same("m")) && formula && molar_mass_from_table(q.substance))
-        differs("m(" + q.substance + ")", *m, amount * molar_mass(*formula));
+        differs("m(" + q.substance + ")", *m, amount * molar_mass(*formula, conventions_));
       auto const c = of("c"), v = of("V");
       if (c && v && !taken_apart(q) && in_one_step(q, same("V")) && (linked(same("c")) || linked(same("V"))))
         differs("n(" + q.substance + ")", amount, *c * *v);
@@ -183,14 +215,17 @@ class Ledger {
 
   Worked const& worked_;
   Working const& working_;
+  std::vector<ReactionFacts> const& facts_;
   Conventions const& conventions_;
   std::string fault_;
 };
 }  // namespace
 
 std::string conservation_fault(Worked const& worked, Conventions const& conventions) {
+  std::vector<ReactionFacts> facts;
+  for (auto const& reaction : worked.problem.reactions) facts.push_back(facts_of(reaction.equation, conventions));
   for (auto const& working : worked.accepted) {
-    auto const found = Ledger(worked, working, conventions).check();
+    auto const found = Ledger(worked, working, facts, conventions).check();
     if (!found.empty()) return found;
   }
   // Every accepted working must lead to the same number.
