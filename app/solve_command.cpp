@@ -12,6 +12,14 @@
 namespace molewright {
 namespace {
 
+/// "   (3 figures)", "   (2 decimal places)" for what ends with a sum or a logarithm; nothing for a formula.
+std::string note_on(Answer const& answer) {
+  if (answer.figures == 0) return {};
+  bool const places = answer.by_place && answer.place < 0;
+  int const count = places ? -answer.place : answer.figures;
+  return fmt::format("   ({} {}{})", count, places ? "decimal place" : "figure", count == 1 ? "" : "s");
+}
+
 void print_worked(Console& console, Worked const& worked) {
   auto const& conventions = console.course.conventions;
   auto const& working = worked.accepted.front();
@@ -21,9 +29,7 @@ void print_worked(Console& console, Worked const& worked) {
     auto const letter = part_letter(worked, f);
     if (!letter.empty()) console.print("  " + letter);
     for (auto const& step : steps(worked, working, f, conventions)) console.print("    " + step.text);
-    auto const figures = working.finds[f].figures;
-    console.print("    " + answer_line(worked, working, f, conventions) +
-                  (figures > 0 ? fmt::format("   ({} figure{})", figures, figures == 1 ? "" : "s") : ""));
+    console.print("    " + answer_line(worked, working, f, conventions) + note_on(working.finds[f]));
   }
   for (auto const& warning : worked.warnings) console.print("  note: " + warning);
 }

@@ -9,6 +9,7 @@
 namespace molewright {
 namespace {
 
+constexpr int neutral_places = -2;  // pH 7.00 at 25 °C
 constexpr std::size_t usual_nodes = 48;
 
 std::string id_of(Quantity const& quantity) { return plain(quantity); }
@@ -105,7 +106,7 @@ int WorkingBuilder::realise(int variable) {
         made = realise_logarithm(variable, instance);
         break;
       case Instance::Kind::constant:
-        made = add({id_of(quantity(variable)), instance.relation, quantity(variable), constant(instance.factor), {}});
+        made = realise_neutral(variable, instance);
         break;
     }
   }
@@ -300,6 +301,15 @@ int WorkingBuilder::realise_sum(int variable, Instance const& instance) {
   Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
+}
+
+/// A pH that is so because two amounts are equal: it reads both, with no weight.
+int WorkingBuilder::realise_neutral(int variable, Instance const& instance) {
+  Node number{id_of(quantity(variable)) + " of water", relations::table_value, quantity(variable), constant(instance.factor), {}};
+  number.value.last_place = neutral_places;
+  std::vector<Term> terms{{add(std::move(number)), 1}};
+  for (std::size_t t = 1; t < instance.terms.size(); ++t) terms.push_back({realise(instance.terms[t].variable), 0});
+  return add({id_of(quantity(variable)), instance.relation, quantity(variable), sum(std::move(terms)), {}});
 }
 
 int WorkingBuilder::formula_node(Find const& find) {

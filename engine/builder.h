@@ -30,6 +30,7 @@ class WorkingBuilder {
   int realise_sum(int variable, Instance const& instance);
   int realise_pick(int variable, Instance const& instance);
   int realise_logarithm(int variable, Instance const& instance);
+  int realise_neutral(int variable, Instance const& instance);
   int formula_node(Find const& find);
   int choose_node(Instance const& instance);
   int molar_mass(std::string const& substance);

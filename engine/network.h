@@ -26,7 +26,7 @@ struct Instance {
     sum,        ///< sum of weight * variable = 0
     pick,       ///< terms[0] follows from the limiting one among terms[1...]: amounts of the reactants that may limit
     logarithm,  ///< terms[0] = -lg(terms[1]), in mol/L
-    constant    ///< terms[0] = factor, whatever else is known
+    constant    ///< terms[0] = factor, where the amounts terms[1...] are in the ratio of the equation
   };
   Kind kind = Kind::product;
   std::string relation;

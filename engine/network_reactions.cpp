@@ -256,6 +256,8 @@ std::optional<Network::AcidBase> Network::acid_and_base() const {
 }
 
 void Network::settle_acidity(std::string const& left) {
+  auto const pair = acid_and_base();
+  if (!pair) return;
   if (left.empty()) {
     for (auto const& [symbol, substance] : {std::pair<char const*, char const*>{"pH", ""}, {"pOH", ""}}) {
       Instance neutral;
@@ -263,6 +265,9 @@ void Network::settle_acidity(std::string const& left) {
       neutral.relation = neutral_form;
       neutral.factor = Rational(7);
       neutral.terms = {{add(symbol, substance), 1}};
+      // It holds for these amounts alone, so it is said from them.
+      for (auto const& used_up : {pair->acid, pair->base}) neutral.terms.push_back({add("n", used_up), 0});
+      neutral.reaction = pair->reaction;
       neutral.targets = {neutral.terms[0].variable};
       instances_.push_back(std::move(neutral));
     }

@@ -287,8 +287,9 @@ void Network::add_heat() {
   if (!speaks_of("q") && !speaks_of("dH")) return;
   Quantity const heat{"q", 0, "", "", ""};
   auto const q = [&](char const* symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
-  add_product(heat_form,
-              {{add(heat), 1, "J"}, {q("m", whole_.empty() ? "solution" : whole_.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
+  // What is warmed: the solution, or the water of the calorimeter.
+  std::string const warmed = !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";
+  add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
   for (auto const& substance : substances_)
     if (speaks_of("dH", substance))
       add_product(enthalpy_form, {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {add("n", substance), 1}}, 10, false,

@@ -86,7 +86,7 @@ SecondSolve::SecondSolve(Network const& network, std::vector<std::pair<int, int>
         Unit const worked_in = term.unit.empty() ? working_unit(q.symbol) : unit(term.unit);
         if (!instance.same_units) equation.log_factor += term.weight * std::log(number_of(worked_in.factor));
       }
-      if (instance.kind == Instance::Kind::pick) {
+      if (instance.kind == Instance::Kind::pick || instance.kind == Instance::Kind::constant) {
         int const stage = instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1;
         part.coefficient = working.find_node(plain(Quantity{"nu", stage, q.substance, "", ""}));
       }
@@ -168,6 +168,14 @@ std::string SecondSolve::disagreement(Working const& working) const {
           break;
         }
         case Instance::Kind::constant:
+          // 1e-9: data that agree to their figures are equal exactly or not at all.
+          for (std::size_t t = 2; t < parts.size(); ++t) {
+            Real const one = value(parts[1]) / base_value(node(parts[1].coefficient));
+            Real const other = value(parts[t]) / base_value(node(parts[t].coefficient));
+            if (round > 2 && std::abs(one - other) > 1e-9L * std::abs(one))
+              return plain(node(unknowns_[static_cast<std::size_t>(parts[0].unknown)].node).quantity) +
+                     ": the acid and the base do not use each other up";
+          }
           rest[e] = equation.log_factor - value(parts[0]);
           add(parts[0], 1);
           break;
@@ -179,7 +187,8 @@ std::string SecondSolve::disagreement(Working const& working) const {
       x[i] += rest[i];
       largest = std::max(largest, std::abs(rest[i]));
     }
-    if (largest < settled) break;
+    constexpr int fewest_rounds = 4;
+    if (largest < settled && round >= fewest_rounds) break;
   }
   for (std::size_t i = 0; i < n; ++i) {
     Real const got = unknowns_[i].linear ? x[i] : sign[i] * std::exp(x[i]);

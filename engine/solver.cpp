@@ -73,13 +73,16 @@ std::vector<std::optional<int>> asked_figures(Problem const& problem) {
 
 /// A find without a unit is given in the unit of a like quantity of the problem, else as it is worked.
 void settle_units(Problem& problem, Conventions const& conventions) {
+  bool const of_gases = std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) {
+    return g.quantity.symbol == "p" || g.quantity.symbol == "T" || g.quantity.symbol == "Vm";
+  });
   for (auto& find : problem.finds) {
     if (find.kind != Find::Kind::number || find.unit) continue;
     auto const like = std::find_if(problem.givens.begin(), problem.givens.end(),
                                    [&](Given const& g) { return g.quantity.symbol == find.quantity.symbol; });
     if (like != problem.givens.end())
       find.unit = like->unit;
-    else if (find.quantity.symbol == "V")
+    else if (find.quantity.symbol == "V" && !of_gases)
       find.unit = unit(conventions.volume_unit);
     else
       find.unit = working_unit(find.quantity.symbol);
@@ -202,6 +205,21 @@ bool is_tie(Working const& working, Node const& choice) {
   return false;
 }
 
+/// Where a solubility product is given beside an ion product that is asked: whether a solid forms.
+std::string about_precipitate(Worked const& worked, Given const& given) {
+  if (given.quantity.symbol != "Ksp" || given.numbers.empty()) return {};
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const& find = worked.problem.finds[f];
+    if (find.quantity.symbol != "Q" || find.quantity.substance != given.quantity.substance) continue;
+    auto const& product = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.number;
+    bool const forms = product > given.numbers.front().value;
+    return plain(find.quantity) + (forms ? " is above " : " is not above ") + plain(given.quantity) + ": " +
+           (forms ? "a precipitate of " + given.quantity.substance + " forms" : "no precipitate forms");
+  }
+  return {};
+}
+
 void add_warnings(Worked& worked) {
   auto const& working = worked.accepted.front();
   auto const read = needed(working);
@@ -212,6 +230,10 @@ void add_warnings(Worked& worked) {
     auto const& given = worked.problem.givens[g];
     bool const used =
         std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
+    if (auto const said = about_precipitate(worked, given); !said.empty()) {
+      worked.warnings.push_back(said);
+      continue;
+    }
     if (!used) worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
     for (auto const& number : given.numbers)
       if (number.ambiguous())

@@ -35,6 +35,8 @@ int figures_shown(Rational const& number, int due, Rounding rounding) {
 
 PrintedNumber number_of(Node const& node, Conventions const& conventions) {
   auto const& value = node.value;
+  constexpr int places_of_pKw = -2;  // 14.00, though it limits nothing
+  if (node.quantity.symbol == "pKw") return print_to_place(value.number, places_of_pKw, Rounding::half_up, conventions.mark);
   if (!value.last_place) {
     auto const text = unrounded(value.number, exact_figures);
     auto const read = parse_decimal(text);
@@ -262,7 +264,7 @@ std::string formula_text(Working const& working, Node const& node) {
 
 /// Nodes that stand for themselves in the printed working and get no line of their own.
 bool is_silent(Node const& node) {
-  bool const spoken = node.relation == relations::basis || node.relation == neutral_form;
+  bool const spoken = node.relation == relations::basis;
   return (node.definition.operation == Operation::constant && !spoken) || node.relation == relations::group_mass;
 }
 }  // namespace

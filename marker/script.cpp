@@ -96,6 +96,7 @@ Judgement Script::next(Written const& written) {
   carried_.push_back(Carried{});
   carried_.back().node = answer().node;
   bool const choice = judge_.working().nodes[static_cast<std::size_t>(answer().node)].definition.operation == Operation::choose;
+  bool const formula = !choice && answer().figures == 0;
   switch (written.kind) {
     case Written::Kind::blank:
       judgement.value = ValueVerdict::blank;
@@ -108,10 +109,13 @@ Judgement Script::next(Written const& written) {
       carry(node().value.number, 0, true);
       break;
     case Written::Kind::letter:
-      choice ? judge_choice(written, judgement) : judge_letter(written, judgement);
+      if (choice)
+        judge_choice(written, judgement);
+      else
+        formula ? judge_formula(written, judgement) : judge_letter(written, judgement);
       break;
     case Written::Kind::number:
-      if (choice)
+      if (choice || formula)
         judgement.value = ValueVerdict::unreadable;
       else
         judge_number(written, judgement);
@@ -119,6 +123,8 @@ Judgement Script::next(Written const& written) {
     case Written::Kind::words:
       if (choice)
         judge_choice(written, judgement);
+      else if (formula)
+        judge_formula(written, judgement);
       else
         judgement.value = ValueVerdict::unreadable;
       break;
@@ -265,6 +271,32 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
   auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers);
   fits_a_slip_ = !diagnosis.rivals.empty();
   speak(diagnosis, judgement);
+}
+
+/// A formula found from data: the elements in any order, in the right numbers.
+void Script::judge_formula(Written const& written, Judgement& judgement) {
+  auto const read = parse_formula(written.raw);
+  auto const right = parse_formula(answer().text);
+  if (!ok(read) || !ok(right)) {
+    judgement.value = ValueVerdict::unreadable;
+    return;
+  }
+  auto const ours = value(right).composition(), theirs = value(read).composition();
+  if (ours == theirs && value(read).charge == value(right).charge) {
+    judgement.value = ValueVerdict::right;
+    return;
+  }
+  judgement.value = ValueVerdict::wrong;
+  bool const same_elements =
+      ours.size() == theirs.size() &&
+      std::equal(ours.begin(), ours.end(), theirs.begin(), [](auto const& a, auto const& b) { return a.first == b.first; });
+  bool const proportional = same_elements && std::all_of(ours.begin(), ours.end(), [&](auto const& element) {
+                              return element.second * theirs.begin()->second == theirs.at(element.first) * ours.begin()->second;
+                            });
+  judgement.notes.push_back(proportional ? "formula-is-a-multiple" : same_elements ? "other-ratio" : "other-elements");
+  judgement.feedback = proportional    ? say::formula_is_a_multiple(judgement.given)
+                       : same_elements ? say::other_ratio(judgement.given)
+                                       : say::other_elements(judgement.given);
 }
 
 void Script::judge_letter(Written const& written, Judgement& judgement) {

@@ -150,6 +150,19 @@ std::string check_either(std::string_view given, std::string_view step, std::str
   return std::string(given) + " is not the answer yet. Two steps could lead to it, so check both: " + std::string(step) +
          ", and " + std::string(other) + ".";
 }
+std::string formula_is_a_multiple(std::string_view given) {
+  return "In " + std::string(given) +
+         " the elements are in the right ratio, but the numbers are not the ones asked for. An empirical formula has the smallest "
+         "whole numbers; a molecular formula is as many times that as its molar mass says.";
+}
+std::string other_ratio(std::string_view given) {
+  return std::string(given) +
+         " has the right elements in another ratio. Divide each mass by its molar mass, then divide every amount by the smallest "
+         "one.";
+}
+std::string other_elements(std::string_view given) {
+  return std::string(given) + " is made of other parts than the question speaks of. Look again at what was found in it.";
+}
 std::string not_a_reagent(std::string_view given) {
   return std::string(given) +
          " is not one of the reagents that could run out here. Look at what stands on the left of the equation.";

@@ -36,6 +36,9 @@ std::string nothing_written(std::string_view first_step);
 std::string not_read();  ///< unreadable
 std::string check_step(std::string_view given, std::string_view step);
 std::string check_either(std::string_view given, std::string_view step, std::string_view other);
+std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is right, the numbers are not
+std::string other_ratio(std::string_view given);
+std::string other_elements(std::string_view given);
 std::string not_a_reagent(std::string_view given);        ///< asked for the limiting reagent
 std::string not_right(std::string_view given);            ///< silence
 std::string one_figure(std::string_view given, int due);  ///< the right answer rounded to a single figure
