@@ -100,19 +100,20 @@ std::string SecondSolve::disagreement(Working const& working) const {
   auto const node = [&](int index) -> Node const& { return working.nodes[static_cast<std::size_t>(index)]; };
   std::size_t const n = unknowns_.size();
   std::vector<Real> worked(n), x(n), sign(n, 1);
+  std::vector<bool> linear(n);  // not taken in logarithms
   for (std::size_t i = 0; i < n; ++i) {
     if (unknowns_[i].node < 0) return {};
     worked[i] = base_value(node(unknowns_[i].node));
-    if (worked[i] == 0 && !unknowns_[i].linear) return {};
+    linear[i] = unknowns_[i].linear || worked[i] == 0;
     sign[i] = worked[i] < 0 ? -1 : 1;
     // Begun away from the worked value, so that agreeing is no matter of course.
     Real const off = 0.2L * static_cast<Real>(static_cast<int>(i % 3) - 1) + 0.05L;
-    x[i] = unknowns_[i].linear ? worked[i] + off : std::log(std::abs(worked[i])) + off;
+    x[i] = linear[i] ? worked[i] + off : std::log(std::abs(worked[i])) + off;
   }
   auto const value = [&](Part const& part) -> Real {
     if (part.unknown < 0) return base_value(node(part.node));
     auto const u = static_cast<std::size_t>(part.unknown);
-    return unknowns_[u].linear ? x[u] : sign[u] * std::exp(x[u]);
+    return linear[u] ? x[u] : sign[u] * std::exp(x[u]);
   };
   for (auto const& equation : equations_)
     for (auto const& part : equation.parts) {
@@ -132,6 +133,13 @@ std::string SecondSolve::disagreement(Working const& working) const {
       };
       switch (equation.kind) {
         case Instance::Kind::product:
+          if (std::any_of(parts.begin(), parts.end(), [&](Part const& part) {
+                return part.unknown >= 0 && worked[static_cast<std::size_t>(part.unknown)] == 0;
+              })) {  // nothing of what is used up: a product with nothing is nothing
+            rest[e] = -x[e];
+            slope[e][e] = 1;
+            break;
+          }
           rest[e] = equation.log_factor;
           for (auto const& part : parts) {
             rest[e] -= part.weight * std::log(std::abs(value(part)));
@@ -144,8 +152,8 @@ std::string SecondSolve::disagreement(Working const& working) const {
           for (auto const& part : parts) {
             Real const now = part.weight * value(part) / scale;
             rest[e] -= now;
-            bool const linear = part.unknown >= 0 && unknowns_[static_cast<std::size_t>(part.unknown)].linear;
-            add(part, linear ? part.weight / scale : now);
+            bool const straight = part.unknown >= 0 && linear[static_cast<std::size_t>(part.unknown)];
+            add(part, straight ? part.weight / scale : now);
           }
           break;
         }
@@ -191,8 +199,8 @@ std::string SecondSolve::disagreement(Working const& working) const {
     if (largest < settled && round >= fewest_rounds) break;
   }
   for (std::size_t i = 0; i < n; ++i) {
-    Real const got = unknowns_[i].linear ? x[i] : sign[i] * std::exp(x[i]);
-    Real const scale = std::max(std::abs(worked[i]), unknowns_[i].linear ? Real(1) : Real(0));
+    Real const got = linear[i] ? x[i] : sign[i] * std::exp(x[i]);
+    Real const scale = std::max(std::abs(worked[i]), linear[i] ? Real(1) : Real(0));
     if (!(std::abs(got - worked[i]) <= agreement * scale)) {
       auto const& differs = node(unknowns_[i].node);
       Real const factor = number_of(differs.value.unit.factor);

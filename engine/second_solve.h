@@ -17,13 +17,13 @@ class SecondSolve {
 
   /// Solves the system for the constants and givens of `working` (of the structure that it was made for) by Newton's method in
   /// the logarithms of the unknowns, and compares. Empty where all agree to 12 digits, else what differs: "m(AgCl): worked 1.72,
-  /// by all relations at once 1.73". A problem with a quantity that is zero has no logarithms and is passed by.
+  /// by all relations at once 1.73". What is zero has no logarithm and is checked by the sums that it stands in.
   std::string disagreement(Working const& working) const;
 
  private:
   struct Unknown {
     int node;     ///< of the working
-    bool linear;  ///< a logarithm itself (pH), or zero or of either sign: not taken in logarithms
+    bool linear;  ///< a logarithm itself (pH): not taken in logarithms
   };
   struct Part {
     int node;     ///< -1 for an unknown

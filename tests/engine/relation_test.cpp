@@ -1,0 +1,117 @@
+// The relations: each is coherent in the units it is worked in, and a problem for each comes out as worked apart.
+#include "engine/relation.h"
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "engine/second_solve.h"
+#include "engine/solver.h"
+
+using namespace molewright;
+
+namespace {
+
+ProblemFile relation_problems() {
+  std::ifstream file(std::string(MOLEWRIGHT_TEST_DATA) + "/relations.problems", std::ios::binary);
+  REQUIRE(file.good());
+  std::ostringstream text;
+  text << file.rdbuf();
+  return parse_problems(text.str());
+}
+
+/// The find of a stated answer, -1 for none.
+int find_of(Problem const& problem, StatedAnswer const& stated) {
+  for (std::size_t f = 0; f < problem.finds.size(); ++f)
+    if (problem.finds[f].quantity == stated.quantity) return static_cast<int>(f);
+  return -1;
+}
+}  // namespace
+
+TEST_CASE("relation: the units of each make its product the number 1", "[engine][relation]") {
+  for (auto const& relation : relations_of_a_substance()) {
+    CAPTURE(std::string(relation.form));
+    CHECK(!relation.name.empty());
+    CHECK(!relation.source.empty());
+    Rational factor(1);
+    Dimension dimension;
+    for (auto const& term : relation.terms) {
+      auto const* const constant = constant_of(term.symbol);
+      Unit const u = constant            ? unit(constant->unit)
+                     : term.unit.empty() ? working_unit(std::string(term.symbol))
+                                         : unit(term.unit);
+      factor *= u.factor.power(term.exponent);
+      for (std::size_t i = 0; i < dimension.exponents.size(); ++i)
+        dimension.exponents[i] = static_cast<std::int8_t>(dimension.exponents[i] + u.dimension.exponents[i] * term.exponent);
+    }
+    CHECK(factor == Rational(1));
+    CHECK(dimension == Dimension{});
+  }
+}
+
+TEST_CASE("relation: a problem for each comes out as worked apart", "[engine][relation][solver]") {
+  auto const file = relation_problems();
+  for (auto const& found : file.faults) UNSCOPED_INFO(show(found, "relations.problems"));
+  REQUIRE(file.faults.empty());
+  std::map<std::string, std::string> const formulas{{"hydrate-from-masses", "MgSO4·7H2O"},
+                                                    {"hydrate-from-fractions", "CuSO4·5H2O"},
+                                                    {"hydrate-from-its-mass", "CuSO4·5H2O"},
+                                                    {"empirical-formula", "KMnO4"},
+                                                    {"molecular-formula", "C6H12O6"},
+                                                    {"combustion-analysis", "CH2O"},
+                                                    {"limiting-reagent", "N2"}};
+  int answers = 0;
+  for (auto const& problem : file.problems) {
+    CAPTURE(problem.id);
+    auto const result = solve(problem, {});
+    if (auto const* found = std::get_if<PlacedFault>(&result)) FAIL_CHECK(sentence(found->fault));
+    if (!std::holds_alternative<Worked>(result)) continue;
+    auto const& worked = std::get<Worked>(result);
+    for (auto const& stated : problem.stated) {
+      CAPTURE(plain(stated.quantity));
+      int const f = find_of(problem, stated);
+      REQUIRE(f >= 0);
+      for (auto const& working : worked.accepted) {
+        auto const& value = working.nodes[static_cast<std::size_t>(working.finds[static_cast<std::size_t>(f)].node)].value;
+        auto const ours = convert(value.number, value.unit, stated.unit);
+        CAPTURE(unrounded(ours));
+        // Within a unit of the last place of ten figures: the answers were worked in floating point.
+        CHECK((ours - stated.number.value).absolute() <= Rational::power_of_ten(stated.number.last_place));
+      }
+      ++answers;
+    }
+    auto const formula = formulas.find(problem.id);
+    if (formula == formulas.end()) continue;
+    bool shown = false;
+    for (auto const& answer : worked.accepted.front().finds) shown = shown || answer.text == formula->second;
+    CHECK(shown);
+    ++answers;
+  }
+  CHECK(answers >= 70);
+}
+
+TEST_CASE("second solve: a wrong number anywhere in a working is seen", "[engine][solver]") {
+  int tampered = 0;
+  for (auto const& problem : relation_problems().problems) {
+    auto const result = solve(problem, {});
+    if (!std::holds_alternative<Worked>(result)) continue;
+    auto const& worked = std::get<Worked>(result);
+    CAPTURE(problem.id);
+    REQUIRE(worked.second);
+    CHECK(worked.second->disagreement(worked.accepted.front()).empty());
+    for (std::size_t f = 0; f < problem.finds.size(); ++f) {
+      auto working = worked.accepted.front();
+      if (working.finds[f].figures == 0) continue;
+      // The node worked out last, before its conversion to the unit asked for.
+      auto index = static_cast<std::size_t>(working.finds[f].node);
+      if (working.nodes[index].relation == relations::convert)
+        index = static_cast<std::size_t>(working.nodes[index].definition.terms[0].node);
+      if (working.nodes[index].value.number.sign() == 0 || working.nodes[index].relation == relations::given) continue;
+      working.nodes[index].value.number *= Rational(1000001, 1000000);
+      CHECK(!worked.second->disagreement(working).empty());
+      ++tampered;
+    }
+  }
+  CHECK(tampered > 60);
+}
