@@ -9,7 +9,9 @@ namespace molewright {
 namespace {
 
 constexpr int unrounded_figures = 12;
-constexpr std::array operation_names{"constant", "product", "sum", "choose", "pick"};
+constexpr std::array operation_names{"constant",  "product",    "sum",      "choose",     "pick",
+                                     "logarithm", "proportion", "multiple", "exponential"};
+constexpr int highest_root = 100;
 
 Fault bad(std::string const& what) {
   return {"bad-working", "the working of a question " + what, "a set as this program writes it", 0};
@@ -21,6 +23,7 @@ Json definition_json(Definition const& definition) {
   Json out{{"operation", operation_names[static_cast<std::size_t>(definition.operation)]}};
   if (!definition.terms.empty()) out["reads"] = terms;
   if (definition.operation == Operation::constant || definition.factor != Rational(1)) out["factor"] = definition.factor.text();
+  if (definition.root != 1) out["root"] = definition.root;
   return out;
 }
 
@@ -45,6 +48,9 @@ bool read_definition(Json const& json, int index, Definition& definition) {
       definition.terms.push_back({term.at(0).get<int>(), term.at(1).get<int>()});
       if (definition.terms.back().node < 0 || definition.terms.back().node >= index) return false;
     }
+  definition.root = json.value("root", 1);
+  if (definition.root < 1 || definition.root > highest_root) return false;
+  if (definition.operation == Operation::logarithm && definition.terms.size() != 1) return false;
   bool const needs_terms = definition.operation != Operation::constant;
   return needs_terms != definition.terms.empty();
 }

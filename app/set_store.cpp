@@ -20,6 +20,7 @@ Json given_json(Given const& given) {
     Json readings = Json::array();
     for (auto const& number : given.numbers) readings.push_back(number.text);
     out["readings"] = readings;
+    if (!given.rough.empty()) out["rough"] = given.rough;
     out["form"] = given.form == Given::Form::difference ? "difference" : given.form == Given::Form::mean ? "mean" : "measured";
   }
   out["unit"] = given.unit.symbol;
@@ -92,6 +93,12 @@ bool adds_up(Working const& stored) {
   for (auto const& node : stored.nodes) {
     auto const& terms = node.definition.terms;
     if (node.definition.operation == Operation::choose && terms.size() > stored.chosen.size()) return false;
+    if (node.definition.operation ==
+        Operation::multiple) {  // a molar mass, a proportion, and the molar mass of each of its parts
+      if (terms.size() < 3) return false;
+      auto const& proportion = stored.nodes[static_cast<std::size_t>(terms[1].node)].definition;
+      if (proportion.operation != Operation::proportion || proportion.terms.size() + 2 != terms.size()) return false;
+    }
     if (node.definition.operation != Operation::pick) continue;
     auto const& by = stored.nodes[static_cast<std::size_t>(terms.front().node)];
     if (by.definition.operation != Operation::choose || by.definition.terms.size() != terms.size() - 1) return false;

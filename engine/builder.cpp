@@ -126,8 +126,11 @@ int WorkingBuilder::realise_given(int variable) {
   bool const one_number = given.form == Given::Form::value || given.form == Given::Form::measured;
   if (one_number) return single(given.numbers[0], id_of(q), relations::given);
   std::vector<Term> terms;
-  for (std::size_t i = 0; i < given.numbers.size(); ++i)
-    terms.push_back({single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading), 1});
+  for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+    int const reading = single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading);
+    bool const rough = std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end();
+    if (!rough) terms.push_back({reading, 1});
+  }
   if (given.form == Given::Form::difference) {
     terms[1].weight = -1;
     return add({id_of(q), relations::difference, q, sum(terms), {{}, given.unit, {}}});

@@ -45,6 +45,7 @@ class Estimates {
     if (given.numbers.empty()) return {1, 1};
     double sum = 0, place = 0;
     for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      if (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end()) continue;
       bool const minus = given.form == Given::Form::difference && i == 1;
       sum += (minus ? -1 : 1) * given.numbers[i].value.to_double();
       int const last = given.numbers[i].ambiguous()
@@ -52,7 +53,7 @@ class Estimates {
                            : given.numbers[i].last_place;
       place = std::max(place, std::pow(10.0, last));
     }
-    if (given.form == Given::Form::mean) sum /= static_cast<double>(given.numbers.size());
+    if (given.form == Given::Form::mean) sum /= static_cast<double>(given.numbers.size() - given.rough.size());
     Unit const base = working_unit(given.quantity.symbol);
     bool const shifted = given.unit.offset != base.offset && given.quantity.symbol != "dT";
     double const zero = shifted ? (given.unit.offset.to_double() - base.offset.to_double()) / base.factor.to_double() : 0;

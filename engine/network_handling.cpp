@@ -61,7 +61,7 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
   for (auto const& substance : staged_) {
     int const to = handling.to;
     auto const q = [&](char const* symbol, int stage) { return add(symbol, substance, stage); };
-    if (handling.kind == Handling::Kind::dilute) {
+    if (handling.kind != Handling::Kind::mix) {
       int const from = handling.from.front();
       if (!present(substance, from)) continue;
       int const volume = add(taken(substance, from));

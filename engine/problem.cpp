@@ -156,8 +156,11 @@ std::string printed_given(Given const& given) {
   if (given.form == Given::Form::measured) {
     out += "measured";
   } else if (given.form == Given::Form::mean) {
-    out += "mean of " + typed(given.numbers[0]);
-    for (std::size_t i = 1; i < given.numbers.size(); ++i) out += " | " + typed(given.numbers[i]);
+    out += "mean of ";
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      bool const rough = std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end();
+      out += (i == 0 ? "" : " | ") + typed(given.numbers[i]) + (rough ? " rough" : "");
+    }
   } else {
     out += typed(given.numbers[0]);
     if (given.form == Given::Form::difference) out += " - " + typed(given.numbers[1]);
@@ -175,7 +178,9 @@ std::string printed_find(Find const& find) {
 }
 
 std::string printed_handling(Handling const& handling) {
-  std::string out = handling.kind == Handling::Kind::mix ? "mix " : "dilute ";
+  std::string out = handling.kind == Handling::Kind::mix      ? "mix "
+                    : handling.kind == Handling::Kind::dilute ? "dilute "
+                                                              : "evaporate ";
   for (std::size_t i = 0; i < handling.from.size(); ++i) out += (i ? " + " : "") + std::to_string(handling.from[i]);
   return out + " -> " + std::to_string(handling.to);
 }

@@ -22,8 +22,9 @@ struct Given {
   enum class Form { value, difference, mean, measured };
   Quantity quantity;
   Form form = Form::value;
-  std::vector<Decimal> numbers;  ///< one; two for a difference (first - second); two or more for a mean; none for measured (the
-                                 ///< student's own reading)
+  std::vector<Decimal> numbers;    ///< one; two for a difference (first - second); two or more for a mean; none for measured (the
+                                   ///< student's own reading)
+  std::vector<std::size_t> rough;  ///< readings that the mean leaves out, as the rough titre is: indices into numbers
   Unit unit;
   Place place;
 };
@@ -44,9 +45,9 @@ std::string plain(Find const& find);
 
 /// What is done with numbered solutions.
 struct Handling {
-  enum class Kind { dilute, mix };
+  enum class Kind { dilute, mix, evaporate };
   Kind kind = Kind::dilute;
-  std::vector<int> from;  ///< one for dilute, two or more for mix
+  std::vector<int> from;  ///< one for dilute and evaporate, two or more for mix
   int to = 0;
   Place place;
 };

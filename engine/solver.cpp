@@ -5,6 +5,7 @@
 
 #include "engine/builder.h"
 #include "engine/consistency.h"
+#include "engine/doubts.h"
 #include "engine/logarithm.h"
 #include "engine/network.h"
 #include "engine/relation.h"
@@ -226,6 +227,7 @@ void add_warnings(Worked& worked) {
   for (auto const& node : working.nodes)
     if (node.definition.operation == Operation::choose && is_tie(working, node))
       worked.warnings.push_back("no one reagent limits: their amounts are in the ratio of the equation");
+  for (auto& doubt : doubts(worked.problem, working)) worked.warnings.push_back(std::move(doubt));
   for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
     auto const& given = worked.problem.givens[g];
     bool const used =

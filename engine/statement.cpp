@@ -73,6 +73,7 @@ struct GivenBody {
   Quantity quantity;
   Given::Form form = Given::Form::value;
   std::vector<Decimal> numbers;
+  std::vector<std::size_t> rough;
   Unit unit;
 };
 struct FindBody {
@@ -108,6 +109,7 @@ auto const count_def = x3::uint_parser<unsigned, 10, 1, 3>{};
 
 auto const set_quantity = [](auto& c) { x3::_val(c).quantity = x3::_attr(c); };
 auto const add_number = [](auto& c) { x3::_val(c).numbers.push_back(x3::_attr(c)); };
+auto const mark_rough = [](auto& c) { x3::_val(c).rough.push_back(x3::_val(c).numbers.size() - 1); };
 auto const set_unit = [](auto& c) { x3::_val(c).unit = x3::_attr(c); };
 template <Given::Form form>
 struct set_form {
@@ -119,9 +121,10 @@ struct set_form {
 
 auto const keyword = [](char const* word) { return x3::lexeme[x3::lit(word) >> !x3::ascii::alnum]; };
 
+auto const rough = (keyword("rough") | (x3::lit('(') >> keyword("rough") >> ')'))[mark_rough];
 auto const given_def = quantity[set_quantity] > '=' >
-                       (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > number[add_number] >
-                         +('|' > number[add_number]) > -measure[set_unit]) |
+                       (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > number[add_number] > -rough >
+                         +('|' > number[add_number] > -rough) > -measure[set_unit]) |
                         (keyword("measured")[set_form<Given::Form::measured>{}] >> -measure[set_unit]) |
                         (number[add_number] >>
                          -((x3::lit('-') | x3::lit("−"))[set_form<Given::Form::difference>{}] > number[add_number]) >>
@@ -200,6 +203,9 @@ std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
       if (typed.value.sign() <= 0)
         return Fault{"not-positive", plain(body.quantity) + " is " + (typed.value.sign() < 0 ? "negative" : "zero"),
                      "a number above zero", offset};
+  if (body.form == Given::Form::mean && body.rough.size() + 2 > body.numbers.size())
+    return Fault{"bad-statement", "the mean of " + plain(body.quantity) + " has fewer than two readings that are not rough",
+                 "two concordant readings or more", offset};
   if (body.form == Given::Form::difference && body.numbers[0].value <= body.numbers[1].value)
     return Fault{"not-positive", "the second reading of " + plain(body.quantity) + " is not below the first",
                  "the larger reading first", offset};
@@ -215,7 +221,7 @@ std::size_t most_of(std::string_view word) {
   if (word == "find") return 26;
   if (word == "given") return 60;
   if (word == "reaction") return 6;
-  return word == "dilute" || word == "mix" ? 12 : 0;
+  return word == "dilute" || word == "mix" || word == "evaporate" ? 12 : 0;
 }
 std::size_t count_of(std::string_view word, Problem const& problem) {
   if (word == "find") return problem.finds.size();
@@ -226,8 +232,8 @@ constexpr std::size_t most_species = 24;
 }  // namespace
 
 std::vector<std::string> const& statement_words() {
-  static std::vector<std::string> const words{"problem", "title", "reaction", "given", "excess", "find",
-                                              "dilute",  "mix",   "answer",   "text",  "end"};
+  static std::vector<std::string> const words{"problem", "title", "reaction",  "given",  "excess", "find",
+                                              "dilute",  "mix",   "evaporate", "answer", "text",   "end"};
   return words;
 }
 
@@ -284,7 +290,7 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     GivenBody read;
     if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
     if (auto found = check_given(read, start.rest)) return found;
-    problem.givens.push_back({read.quantity, read.form, read.numbers, read.unit, {}});
+    problem.givens.push_back({read.quantity, read.form, read.numbers, read.rough, read.unit, {}});
   } else if (word == "find") {
     FindBody read;
     if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
@@ -300,9 +306,11 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     std::vector<std::string> read;
     if (auto found = parse_body(excess, body, start.rest, "this is not a list of formulas", read)) return found;
     problem.excess.insert(problem.excess.end(), read.begin(), read.end());
-  } else if (word == "dilute" || word == "mix") {
+  } else if (word == "dilute" || word == "mix" || word == "evaporate") {
     HandlingBody read;
-    read.handling.kind = word == "mix" ? Handling::Kind::mix : Handling::Kind::dilute;
+    read.handling.kind = word == "mix"      ? Handling::Kind::mix
+                         : word == "dilute" ? Handling::Kind::dilute
+                                            : Handling::Kind::evaporate;
     auto found = word == "mix" ? parse_body(mix, body, start.rest, "this is not a mixing", read)
                                : parse_body(dilute, body, start.rest, "this is not a dilution", read);
     if (found) return found;

@@ -19,7 +19,11 @@ std::string given_text(Given const& given, Conventions const& conventions) {
     case Given::Form::mean: {
       std::string out;
       for (std::size_t i = 0; i < given.numbers.size(); ++i)
-        out += (i == 0 ? "" : i + 1 == given.numbers.size() ? " and " : ", ") + one(given.numbers[i]);
+        out += (i == 0                          ? ""
+                : i + 1 == given.numbers.size() ? " and "
+                                                : ", ") +
+               one(given.numbers[i]) +
+               (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end() ? " (rough)" : "");
       return out;
     }
     case Given::Form::measured:

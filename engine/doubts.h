@@ -1,0 +1,16 @@
+#pragma once
+// What in a problem can be worked, but would not be met at the bench: states that the solubility table contradicts, solutions
+// stronger than the salt dissolves.
+#include <string>
+#include <vector>
+
+#include "engine/problem.h"
+#include "engine/working.h"
+
+namespace molewright {
+
+/// Sentences for the author; none where nothing is in doubt. Solubilities at 20 °C from data/solubility.tsv, where that has them;
+/// a litre of solution is taken to hold no more than a litre of water.
+std::vector<std::string> doubts(Problem const& problem, Working const& working);
+
+}  // namespace molewright
