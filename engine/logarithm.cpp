@@ -1,6 +1,7 @@
 #include "engine/logarithm.h"
 
 #include <boost/multiprecision/cpp_bin_float.hpp>
+#include <cmath>
 #include <stdexcept>
 #include <string>
 
@@ -50,14 +51,19 @@ Rational root_of(Rational const& x, int degree) {
   if (degree == 1 || x.sign() == 0) return x;
   auto const root = rational_of(boost::multiprecision::pow(real_of(x), Real(1) / Real(degree)));
   // An exact root has few digits: the decimals that end, and the quotients of small numbers.
+  auto const close = root * Rational::power_of_ten(8 - logarithm_digits);
   for (int figures = 1; figures <= logarithm_digits / 2; ++figures) {
     auto const rounded = round_to_figures(root, figures, Rounding::half_up);
-    if (rounded.power(degree) == x) return rounded;
+    if ((rounded - root).absolute() < close && rounded.power(degree) == x) return rounded;
   }
   constexpr std::int64_t largest_denominator = 1000;
+  constexpr double nearly = 1e-9;
+  double const about = root.to_double();
   for (std::int64_t d = 2; d <= largest_denominator; ++d) {
+    double const times = about * static_cast<double>(d);
+    if (!(std::abs(times - std::round(times)) < nearly * times)) continue;
     auto const candidate = round_to_place(root * Rational(d), 0, Rounding::half_up) / Rational(d);
-    if ((candidate - root).absolute() < Rational::power_of_ten(-30) && candidate.power(degree) == x) return candidate;
+    if ((candidate - root).absolute() < close && candidate.power(degree) == x) return candidate;
   }
   return root;
 }

@@ -35,26 +35,35 @@ Real base_value(Node const& node) {
 
 bool is_logarithm(std::string const& symbol) { return symbol == "pH" || symbol == "pOH" || symbol == "pKw"; }
 
+struct Square {
+  explicit Square(std::size_t size) : n(size), cells(size * size) {}
+  Real& operator()(std::size_t row, std::size_t column) { return cells[row * n + column]; }
+  std::size_t n;
+  std::vector<Real> cells;
+};
+
 /// Solves a x = b in place; false where the equations do not settle x.
-bool solve_linear(std::vector<std::vector<Real>>& a, std::vector<Real>& b) {
+bool solve_linear(Square& a, std::vector<Real>& b) {
   std::size_t const n = b.size();
   for (std::size_t column = 0; column < n; ++column) {
     std::size_t best = column;
     for (std::size_t row = column + 1; row < n; ++row)
-      if (std::abs(a[row][column]) > std::abs(a[best][column])) best = row;
-    if (std::abs(a[best][column]) < 1e-30L) return false;
-    std::swap(a[best], a[column]);
-    std::swap(b[best], b[column]);
+      if (std::abs(a(row, column)) > std::abs(a(best, column))) best = row;
+    if (std::abs(a(best, column)) < 1e-30L) return false;
+    if (best != column) {
+      for (std::size_t k = column; k < n; ++k) std::swap(a(best, k), a(column, k));
+      std::swap(b[best], b[column]);
+    }
     for (std::size_t row = column + 1; row < n; ++row) {
-      Real const times = a[row][column] / a[column][column];
+      Real const times = a(row, column) / a(column, column);
       if (times == 0) continue;
-      for (std::size_t k = column; k < n; ++k) a[row][k] -= times * a[column][k];
+      for (std::size_t k = column; k < n; ++k) a(row, k) -= times * a(column, k);
       b[row] -= times * b[column];
     }
   }
   for (std::size_t row = n; row-- > 0;) {
-    for (std::size_t k = row + 1; k < n; ++k) b[row] -= a[row][k] * b[k];
-    b[row] /= a[row][row];
+    for (std::size_t k = row + 1; k < n; ++k) b[row] -= a(row, k) * b[k];
+    b[row] /= a(row, row);
   }
   return true;
 }
@@ -122,14 +131,18 @@ std::string SecondSolve::disagreement(Working const& working) const {
       bool const in_logarithms = equation.kind != Instance::Kind::sum;
       if (in_logarithms && base_value(node(part.node)) == 0) return {};
     }
+  bool const compares =
+      std::any_of(equations_.begin(), equations_.end(), [](Equation const& e) { return e.kind == Instance::Kind::constant; });
+  Square slope(n);
+  std::vector<Real> rest(n);  // minus the residual of each equation
   for (int round = 0; round < most_rounds; ++round) {
-    std::vector<std::vector<Real>> slope(n, std::vector<Real>(n, 0));
-    std::vector<Real> rest(n, 0);  // minus the residual of each equation
+    std::fill(slope.cells.begin(), slope.cells.end(), Real(0));
+    std::fill(rest.begin(), rest.end(), Real(0));
     for (std::size_t e = 0; e < n; ++e) {
       auto const& equation = equations_[e];
       auto const& parts = equation.parts;
       auto const add = [&](Part const& part, Real by) {
-        if (part.unknown >= 0) slope[e][static_cast<std::size_t>(part.unknown)] += by;
+        if (part.unknown >= 0) slope(e, static_cast<std::size_t>(part.unknown)) += by;
       };
       switch (equation.kind) {
         case Instance::Kind::product:
@@ -137,7 +150,7 @@ std::string SecondSolve::disagreement(Working const& working) const {
                 return part.unknown >= 0 && worked[static_cast<std::size_t>(part.unknown)] == 0;
               })) {  // nothing of what is used up: a product with nothing is nothing
             rest[e] = -x[e];
-            slope[e][e] = 1;
+            slope(e, e) = 1;
             break;
           }
           rest[e] = equation.log_factor;
@@ -196,7 +209,7 @@ std::string SecondSolve::disagreement(Working const& working) const {
       largest = std::max(largest, std::abs(rest[i]));
     }
     constexpr int fewest_rounds = 4;
-    if (largest < settled && round >= fewest_rounds) break;
+    if (largest < settled && (!compares || round >= fewest_rounds)) break;
   }
   for (std::size_t i = 0; i < n; ++i) {
     Real const got = linear[i] ? x[i] : sign[i] * std::exp(x[i]);
