@@ -228,6 +228,31 @@ TEST_CASE("judge: the limiting reagent is named by formula or by name", "[marker
   CHECK(both[0].candidates.front().slips.front().node == "limiting reagent");
 }
 
+TEST_CASE("judge: a formula found from data, in any order of its elements", "[marker][judge]") {
+  // 40.0 % C, 6.7 % H, 53.3 % O: CH2O (OpenStax, Chemistry 2e, 3.2 has the like).
+  char const* const sugar = "problem p; given w(C) = 40.0 %; given w(H) = 6.7 %; given w(O) = 53.3 %; find empirical formula";
+  struct Case {
+    char const *answer, *value, *note;
+  };
+  for (auto const& row : std::vector<Case>{{"CH2O", "right", ""},
+                                           {"COH2", "right", ""},
+                                           {"C6H12O6", "wrong", "formula-is-a-multiple"},
+                                           {"CHO", "wrong", "other-ratio"},
+                                           {"CH2N", "wrong", "other-elements"},
+                                           {"don't know", "unreadable", ""}}) {
+    CAPTURE(row.answer);
+    auto const question = question_from(sugar);
+    Course const course;
+    Judge const judge(question, course);
+    auto const judged = judge.judge({kind(Written::Kind::words, row.answer)}).front();
+    CHECK(name(judged.value) == row.value);
+    if (*row.note != 0) {
+      CHECK(std::find(judged.notes.begin(), judged.notes.end(), row.note) != judged.notes.end());
+      CHECK_FALSE(judged.feedback.empty());
+    }
+  }
+}
+
 TEST_CASE("judge: whoever uses another table of atomic weights is right", "[marker][judge]") {
   // M(CuSO4·5H2O): 249.677 abridged, 249.5 with whole numbers and Cu 63.5: 24.0 g / M.
   auto const question = question_from("problem p; given m(CuSO4·5H2O) = 24.012 g; find n(CuSO4·5H2O) in mol");
