@@ -123,6 +123,15 @@ int WorkingBuilder::realise_given(int variable) {
     working_.given_nodes[index].push_back(add(std::move(made)));
     return working_.given_nodes[index].back();
   };
+  // A stated condition: 1 atm and 1 bar are defined, not measured.
+  bool const condition = q.symbol == "p" && given.form == Given::Form::value && given.numbers[0].text == "1" &&
+                         (given.unit.symbol == "atm" || given.unit.symbol == "bar");
+  if (condition) {
+    Node made{
+        id_of(q), relations::given, q, constant(given.numbers[0].value), {given.numbers[0].value, given.unit, std::nullopt}};
+    working_.given_nodes[index].push_back(add(std::move(made)));
+    return working_.given_nodes[index].back();
+  }
   bool const one_number = given.form == Given::Form::value || given.form == Given::Form::measured;
   if (one_number) return single(given.numbers[0], id_of(q), relations::given);
   std::vector<Term> terms;

@@ -63,22 +63,42 @@ class Ledger {
     return base(Quantity{symbol, 0, substance, word, ""});
   }
 
-  /// The portion of a substance that takes part in a reaction: an aliquot of it, what an earlier reaction left of it, or all.
-  Quantity portion(std::size_t reaction, std::string const& substance) const {
-    auto const is_reactant_of = [&](std::size_t r) {
-      return std::any_of(facts_[r].begin(), facts_[r].end(),
-                         [&](SpeciesFacts const& s) { return s.reactant && s.substance == substance; });
-    };
+  bool is_crystal_water(std::string const& substance) const {
+    auto const& finds = worked_.problem.finds;
+    return substance == "H2O" &&
+           std::any_of(finds.begin(), finds.end(), [](Find const& find) { return find.kind == Find::Kind::hydrate_formula; });
+  }
+  bool is_reactant_of(std::size_t reaction, std::string const& substance) const {
+    return std::any_of(facts_[reaction].begin(), facts_[reaction].end(),
+                       [&](SpeciesFacts const& s) { return s.reactant && s.substance == substance; });
+  }
+  /// Whether an earlier reaction had the reactant in excess and left it to this one.
+  bool was_left(std::size_t reaction, std::string const& substance) const {
+    if (!is_reactant_of(reaction, substance) || !base("n", substance, "left")) return false;
     for (std::size_t r = 0; r < reaction; ++r)
-      if (is_reactant_of(reaction) && is_reactant_of(r)) return {"n", 0, substance, "left", ""};
-    Quantity const aliquot{"n", 0, substance, "aliquot", ""};
-    return base(aliquot) ? aliquot : Quantity{"n", 0, substance, "", ""};
+      if (is_reactant_of(r, substance)) return true;
+    return false;
+  }
+  /// The portion of a substance that takes part in a reaction: an aliquot of it, what an earlier reaction left or really yielded
+  /// of it, or all.
+  Quantity portion(std::size_t reaction, std::string const& substance) const {
+    if (!goes_on(reaction, substance))
+      for (auto const& node : working_.nodes)
+        if (node.quantity.word == "aliquot" && node.quantity.symbol == "n" && node.quantity.substance == substance)
+          return node.quantity;
+    if (was_left(reaction, substance)) return {"n", 0, substance, "left", ""};
+    if (is_reactant_of(reaction, substance) && base("n", substance, "actual"))
+      for (std::size_t r = 0; r < facts_.size(); ++r)
+        if (r != reaction && !is_reactant_of(r, substance) &&
+            std::any_of(facts_[r].begin(), facts_[r].end(), [&](SpeciesFacts const& s) { return s.substance == substance; }))
+          return {"n", 0, substance, "actual", ""};
+    return {"n", 0, substance, "", ""};
   }
 
   /// Whether a later reaction uses what this one leaves of a reactant.
   bool goes_on(std::size_t reaction, std::string const& substance) const {
-    for (std::size_t r = reaction + 1; r < worked_.problem.reactions.size(); ++r)
-      if (portion(r, substance).word == "left") return base("n", substance, "left").has_value();
+    for (std::size_t r = reaction + 1; r < facts_.size(); ++r)
+      if (is_reactant_of(reaction, substance) && was_left(r, substance)) return true;
     return false;
   }
 
@@ -123,6 +143,10 @@ class Ledger {
     std::vector<Taking> out;
     for (auto const& species : facts_[reaction]) {
       Taking taking{&species, portion(reaction, species.substance), std::nullopt, false, goes_on(reaction, species.substance)};
+      if (is_crystal_water(species.substance)) {  // that of the hydrate, not of this reaction
+        out.push_back(std::move(taking));
+        continue;
+      }
       taking.amount = base(taking.portion);
       if (taking.amount) taking.derived = comes_from(reaction, taking.portion);
       out.push_back(std::move(taking));
@@ -165,7 +189,7 @@ class Ledger {
       mass += signed_change * species.molar_mass;
       // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
       if (taking.amount && taking.derived) differs(plain(taking.portion), *taking.amount, changed);
-      if (!species.reactant || taking.portion.word == "left") continue;
+      if (!species.reactant || was_left(reaction, species.substance)) continue;
       if (auto const used = base("n", species.substance, "used")) differs("n(" + species.substance + ", used)", *used, changed);
       if (auto const left = base("n", species.substance, "left"); left && taking.amount) {
         differs("n(" + species.substance + ", left)", *left, *taking.amount - changed);

@@ -294,6 +294,10 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
   };
   auto const own = plain_network.canonical(wanted.quantity);
   std::vector<std::string> enough;
+  auto const& of = wanted.quantity.substance;
+  bool const acidity =
+      wanted.quantity.symbol == "pH" || wanted.quantity.symbol == "pOH" || of == "H^+" || of == "H3O^+" || of == "OH^-";
+  if (acidity) enough.push_back("a strong acid or base with its concentration (weak ones are not worked)");
   for (char const* symbol : {"V", "c", "m", "n", "gamma", "yield", "M"})
     for (std::size_t v = 0; v < plain_network.variables().size(); ++v) {
       auto const& variable = plain_network.variables()[v];

@@ -6,6 +6,8 @@
 
 #include "engine/element.h"
 #include "engine/formula_memo.h"
+#include "engine/mixing.h"
+#include "engine/network.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -27,6 +29,41 @@ void look_at_states(Equation const& equation, std::vector<std::string>& out) {
     }
 }
 
+/// A metal that is to set free hydrogen or another metal that it cannot.
+void look_at_displacement(Equation const& equation, std::vector<std::string>& out) {
+  for (auto const& element : equation.left)
+    for (auto const& other : equation.left) {
+      if (&element == &other) continue;
+      if (auto const reason = cannot_displace(element.formula, other.formula)) out.push_back(*reason);
+    }
+}
+
+/// Readings of a mean that lie further apart than titres that count as concordant: common practice, 0.1 to 0.2 mL.
+void look_at_readings(Given const& given, std::vector<std::string>& out) {
+  if (given.form != Given::Form::mean || given.quantity.symbol != "V") return;
+  std::optional<Rational> least, most;
+  for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+    if (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end()) continue;
+    auto const& number = given.numbers[i].value;
+    if (!least || number < *least) least = number;
+    if (!most || number > *most) most = number;
+  }
+  constexpr double concordant = 0.2001e-3;  // L
+  if (least && (*most - *least).to_double() * given.unit.factor.to_double() > concordant)
+    out.push_back(fmt::format("the readings of {} are up to {} {} apart: leave out those that are not concordant",
+                              plain(given.quantity), unrounded(*most - *least, 4), given.unit.symbol));
+}
+
+/// What is unlikely by its size alone.
+void look_at_size(Node const& node, std::vector<std::string>& out) {
+  double const number = node.value.number.to_double();
+  auto const& symbol = node.quantity.symbol;
+  if (symbol == "yield" && number * node.value.unit.factor.to_double() > 1)
+    out.push_back(fmt::format("{} is above 100 %: the product may be wet or impure, or a value is off", plain(node.quantity)));
+  if ((symbol == "pH" || symbol == "pOH") && (number < -1 || number > 15))
+    out.push_back(fmt::format("{} = {:.2f} is outside what water can have", plain(node.quantity), number));
+}
+
 /// Grams of the salt in 100 mL of the solution; nothing where the node says no concentration.
 std::optional<double> grams_in_100_mL(Node const& node, Working const& working) {
   auto const& symbol = node.quantity.symbol;
@@ -45,9 +82,25 @@ std::optional<double> grams_in_100_mL(Node const& node, Working const& working) 
 }
 }  // namespace
 
+bool react_in_solution(std::string const& one, std::string const& other) {
+  if (one == other) return false;
+  if (count_in("H^+", one) > 0 && count_in("OH^-", other) > 0) return true;
+  for (auto const& row : solubilities()) {
+    if (row.verdict != Solubility::Verdict::insoluble) continue;
+    auto const ions = ions_of(row.formula);
+    if (ions.size() == 2 && count_in(ions[0].ion, one) > 0 && count_in(ions[1].ion, other) > 0) return true;
+  }
+  return false;
+}
+
 std::vector<std::string> doubts(Problem const& problem, Working const& working) {
   std::vector<std::string> out;
-  for (auto const& reaction : problem.reactions) look_at_states(reaction.equation, out);
+  for (auto const& reaction : problem.reactions) {
+    look_at_states(reaction.equation, out);
+    look_at_displacement(reaction.equation, out);
+  }
+  for (auto const& given : problem.givens) look_at_readings(given, out);
+  for (auto const& answer : working.finds) look_at_size(working.nodes[static_cast<std::size_t>(answer.node)], out);
   for (auto const& node : working.nodes) {
     if (node.id != plain(node.quantity) || (node.quantity.symbol != "c" && node.quantity.symbol != "gamma")) continue;
     auto const* const known = solubility(node.quantity.substance);

@@ -13,4 +13,8 @@ namespace molewright {
 /// a litre of solution is taken to hold no more than a litre of water.
 std::vector<std::string> doubts(Problem const& problem, Working const& working);
 
+/// Whether two dissolved substances do not stay side by side: a strong acid and a strong base, or salts of which an insoluble one
+/// can form.
+bool react_in_solution(std::string const& one, std::string const& other);
+
 }  // namespace molewright

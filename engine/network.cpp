@@ -58,6 +58,16 @@ Network::Network(Problem const& problem) : problem_(problem) {
 }
 
 void Network::resolve_substances() {
+  // The density of what w(X) is given of is that of the solution.
+  auto const given_of = [&](char const* symbol, std::string const& substance) {
+    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      return g.quantity.symbol == symbol && g.quantity.substance == substance && g.quantity.part.empty();
+    });
+  };
+  bool const of_solution = given_of("rho", "solution");
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol == "rho" && !of_solution && known_formula(q.substance) && given_of("w", q.substance)) q.substance = "solution";
+  });
   std::set<std::string> named, actual, numbered;
   std::vector<std::string> others;  // with a mass fraction, a solubility ... of their own
   each_quantity(problem_, [&](Quantity const& q) {
@@ -111,6 +121,13 @@ Quantity Network::canonical(Quantity quantity) const {
   if (portion && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
       reaction_of(quantity.substance) == std::string::npos)
     quantity.stage = 1;
+  // The pH of what is diluted or mixed is that of the last solution.
+  if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty())
+    for (auto const& substance : staged_) quantity.stage = std::max(quantity.stage, last_stage(substance));
+  // V(X) that reacts, beside c1(X) and c2(X), is a portion of the last solution.
+  if (symbol == "c" && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
+      reaction_of(quantity.substance) != std::string::npos && !is_named({"c", 0, quantity.substance, "", ""}))
+    quantity.stage = last_stage(quantity.substance);
   // One solution has one volume, whichever of its solutes it is written with.
   if (symbol == "V" && quantity.stage > 0 && quantity.word.empty()) {
     auto const written = stage_volume_.find(quantity.stage);

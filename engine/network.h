@@ -136,6 +136,9 @@ class Network {
   bool present(std::string const& substance, int stage) const;
   void add_handling(Handling const& handling, bool only_dilution);
   Quantity taken(std::string const& substance, int stage) const;
+  int last_stage(std::string const& substance) const;
+  std::optional<Quantity> aliquot_of(std::string const& substance) const;
+  void add_aliquots();
   void add_mixture();
 
   // network_formulas.cpp: a formula from data
@@ -144,8 +147,10 @@ class Network {
 
   // network_ions.cpp: parts of a substance, ions in solution, acidity, solubility
   void add_parts();
+  void add_ions_of_salts();
   void add_composition(Quantity const& fraction);
   void add_acidity();
+  void add_ions_of_water(std::string const& ion, int stage);
   void add_solubility_products();
   void add_solubility_product(std::string const& solid);
   std::vector<std::string> sources_of(std::string const& part) const;
@@ -158,6 +163,9 @@ class Network {
   void add_gas_ratios(std::size_t reaction);
   void add_leftovers(std::size_t reaction);
   bool add_reaction(std::size_t reaction);
+  bool is_crystal_water(std::string const& substance) const;
+  bool comes_back(std::size_t reaction, std::string const& substance) const;
+  bool is_left_by_earlier(std::size_t reaction, std::string const& substance) const;
   bool is_shared(std::size_t reaction, std::string const& substance) const;
   bool goes_on(std::size_t reaction, std::string const& substance) const;
   void add_limited(std::size_t reaction, std::vector<std::string> const& limiting);
@@ -170,18 +178,19 @@ class Network {
   std::vector<Instance> instances_;
   std::vector<std::vector<std::string>> limiting_;
   std::vector<bool> reaction_added_;
-  std::vector<std::string> staged_;            ///< substances with numbered solutions
-  std::map<int, std::string> stage_volume_;    ///< whose V a numbered solution's volume is written as
-  std::vector<std::string> substances_;        ///< every formula that the problem speaks of, in its order
-  std::vector<std::string> reacting_volumes_;  ///< reactants whose solutions' volumes add up to that of the mixture
-  std::vector<std::string> solids_;            ///< whose solubility or solubility product is spoken of
-  std::vector<std::string> components_;        ///< what a whole is made of; no more than one whole to a problem
-  std::vector<std::string> formula_parts_;     ///< in the order in which the formula is to show them
-  std::string whole_;                          ///< "solution", "sample" ...; empty for none
-  std::string solvent_;                        ///< formula; empty for none
-  std::string hydron_ = "H^+";                 ///< as the problem writes it: H^+ or H3O^+
-  bool gases_ = false;                         ///< p, T or Vm stand in the problem
-  bool gas_mixture_ = false;                   ///< several gases in one vessel
+  std::map<std::string, std::size_t> made_by_;  ///< product -> the number, from 1, of the reaction that makes it
+  std::vector<std::string> staged_;             ///< substances with numbered solutions
+  std::map<int, std::string> stage_volume_;     ///< whose V a numbered solution's volume is written as
+  std::vector<std::string> substances_;         ///< every formula that the problem speaks of, in its order
+  std::vector<std::string> reacting_volumes_;   ///< reactants whose solutions' volumes add up to that of the mixture
+  std::vector<std::string> solids_;             ///< whose solubility or solubility product is spoken of
+  std::vector<std::string> components_;         ///< what a whole is made of; no more than one whole to a problem
+  std::vector<std::string> formula_parts_;      ///< in the order in which the formula is to show them
+  std::string whole_;                           ///< "solution", "sample" ...; empty for none
+  std::string solvent_;                         ///< formula; empty for none
+  std::string hydron_ = "H^+";                  ///< as the problem writes it: H^+ or H3O^+
+  bool gases_ = false;                          ///< p, T or Vm stand in the problem
+  bool gas_mixture_ = false;                    ///< several gases in one vessel
   std::optional<std::pair<Quantity, Rational>> basis_;
 };
 

@@ -57,6 +57,52 @@ Quantity Network::taken(std::string const& substance, int stage) const {
   return is_named(with_word) ? with_word : canonical({"V", stage, substance, "", ""});
 }
 
+/// The highest number of a solution of the substance; 0 where it has none.
+int Network::last_stage(std::string const& substance) const {
+  int last = 0;
+  auto const look = [&](Quantity const& q) {
+    if (q.substance == substance) last = std::max(last, q.stage);
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds) look(find.quantity);
+  if (contains(staged_, substance))
+    for (auto const& handling : problem_.handlings) last = std::max(last, handling.to);
+  return last;
+}
+
+/// The volume of the portion that is taken with a pipette to react: V(X, aliquot), V2(X, aliquot), or V2(X, taken) where solution
+/// 2 is not diluted any further.
+std::optional<Quantity> Network::aliquot_of(std::string const& substance) const {
+  if (problem_.reactions.empty() || reaction_of(substance) == std::string::npos) return std::nullopt;
+  for (auto const& given : problem_.givens) {
+    auto const& q = given.quantity;
+    if (q.symbol != "V" || q.substance != substance) continue;
+    bool const diluted = std::any_of(problem_.handlings.begin(), problem_.handlings.end(), [&](Handling const& h) {
+      return std::find(h.from.begin(), h.from.end(), q.stage) != h.from.end();
+    });
+    if (q.word == "aliquot" || (q.word == "taken" && q.stage > 0 && !diluted)) return q;
+  }
+  for (auto const& find : problem_.finds)
+    if (find.quantity.symbol == "V" && find.quantity.substance == substance && find.quantity.word == "aliquot")
+      return find.quantity;
+  return std::nullopt;
+}
+
+void Network::add_aliquots() {
+  for (auto const& substance : substances_) {
+    auto const volume = aliquot_of(substance);
+    if (!volume) continue;
+    int const stage = volume->stage > 0 ? volume->stage : last_stage(substance);
+    add_product("n = cV",
+                {{add({"n", volume->stage, substance, "aliquot", ""}), 1}, {add("c", substance, stage), -1}, {add(*volume), -1}});
+    if (stage > 0) add_subject(substance, stage, "");
+    // A back titration: what the first reaction left is made up to the mark, and an aliquot of that is titrated.
+    for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
+      if (stage > 0 && goes_on(r, substance))
+        add_product(made_up_form, {{add("n", substance, stage), 1}, {add("n", substance, 0, "left"), -1}});
+  }
+}
+
 void Network::add_handling(Handling const& handling, bool only_dilution) {
   for (auto const& substance : staged_) {
     int const to = handling.to;

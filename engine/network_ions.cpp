@@ -64,12 +64,13 @@ int Network::count_of(std::string const& part, std::string const& whole) { retur
 std::vector<std::string> Network::sources_of(std::string const& part) const {
   std::vector<std::string> sources;
   if (reaction_of(part) != std::string::npos) return sources;
+  bool const is_ion = part.find('^') != std::string::npos;
   for (auto const& reaction : problem_.reactions)  // an ion that goes into a solid is not the one that was there
     for (auto const& species : reaction.equation.right) {
       auto const product = plain(species.formula);
       auto const* const known = solubility(product);
       bool const solid = species.formula.state == State::solid || (known && known->verdict == Solubility::Verdict::insoluble);
-      if (solid && count_in(part, product) > 0) return sources;
+      if (is_ion && solid && count_in(part, product) > 0) return sources;
     }
   for (auto const& substance : substances_) {
     if (contains(solids_, substance)) continue;
@@ -81,6 +82,7 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
 }
 
 void Network::add_parts() {
+  add_ions_of_salts();
   std::set<Quantity> parts;
   auto const look = [&](Quantity const& q) {
     if (q.symbol == "w" && !q.part.empty()) add_composition(q);
@@ -142,6 +144,28 @@ void Network::add_parts() {
   }
 }
 
+/// An ionic equation with the data of salts: the ions come from the salts that the problem speaks of and no equation shows.
+void Network::add_ions_of_salts() {
+  std::vector<std::string> done;
+  for (auto const& reaction : problem_.reactions)
+    for (auto const& species : reaction.equation.left) {
+      auto const ion = plain(species.formula);
+      if (species.formula.charge == 0 || contains(done, ion)) continue;
+      done.push_back(ion);
+      std::vector<InstanceTerm> terms{{add("n", ion), -1}};
+      std::string only;
+      for (auto const& salt : substances_) {
+        if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
+        terms.push_back({add("n", salt), static_cast<int>(count_in(ion, salt))});
+        only = salt;
+      }
+      if (terms.size() == 2)
+        add_product(part_form, {{terms[0].variable, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
+      else if (terms.size() > 2)
+        add_sum(part_form, terms);
+    }
+}
+
 /// w(N in NH4NO3) from the formula alone.
 void Network::add_composition(Quantity const& fraction) {
   int const count = count_of(fraction.part, fraction.substance);
@@ -150,31 +174,50 @@ void Network::add_composition(Quantity const& fraction) {
 }
 
 void Network::add_acidity() {
-  bool const spoken = speaks_of("pH") || speaks_of("pOH") || speaks_of("c", "H^+") || speaks_of("c", "H3O^+") ||
-                      (speaks_of("c", "OH^-") && solids_.empty());
-  if (!spoken) return;
-  int const pH = add("pH", ""), pOH = add("pOH", "");
-  int const hydron = add("c", hydron_), hydroxide = add("c", "OH^-");
-  auto const logarithm = [&](int result, int argument) {
-    Instance instance;
-    instance.kind = Instance::Kind::logarithm;
-    instance.relation = logarithm_form;
-    instance.terms = {{result, 1}, {argument, 1}};
-    instance.targets = {result, argument};
-    instances_.push_back(std::move(instance));
+  std::set<int> stages;  // of the solutions whose acidity is spoken of
+  auto const look = [&](Quantity const& written) {
+    auto const q = canonical(written);
+    bool const ion = q.symbol == "c" && (q.substance == hydron_ || (q.substance == "OH^-" && solids_.empty()));
+    if (q.symbol == "pH" || q.symbol == "pOH" || ion) stages.insert(q.stage);
   };
-  logarithm(pH, hydron);
-  logarithm(pOH, hydroxide);
-  add_sum(water_log_form, {{add("pKw", ""), -1}, {pH, 1}, {pOH, 1}});
-  add_product(water_form, {{hydron, 1}, {hydroxide, 1}, {add("Kw", ""), -1}}, 11);
-  if (!problem_.reactions.empty()) return;  // what has reacted is no longer there: the rest settles the acidity
-  for (char const* ion : {"H^+", "OH^-"})
-    for (auto const& substance : substances_)
-      if (count_in(ion, substance) > 0 && !contains(solids_, substance)) {
-        auto const& own = ion[0] == 'H' ? hydron_ : std::string(ion);
-        if (is_named({"c", 0, own, "", ""})) continue;  // it is there among the parts
-        add_product(ion_form, {{add("c", own), 1}, {count_of(own, substance), -1}, {add("c", substance), -1}});
-      }
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) look(find.quantity);
+  for (int stage : stages) {
+    int const pH = add("pH", "", stage), pOH = add("pOH", "", stage);
+    int const hydron = add("c", hydron_, stage), hydroxide = add("c", "OH^-", stage);
+    for (auto const& [result, argument] : {std::pair{pH, hydron}, {pOH, hydroxide}}) {
+      Instance instance;
+      instance.kind = Instance::Kind::logarithm;
+      instance.relation = logarithm_form;
+      instance.terms = {{result, 1}, {argument, 1}};
+      instance.targets = {result, argument};
+      instances_.push_back(std::move(instance));
+    }
+    add_sum(water_log_form, {{add("pKw", ""), -1}, {pH, 1}, {pOH, 1}});
+    add_product(water_form, {{hydron, 1}, {hydroxide, 1}, {add("Kw", ""), -1}}, 11);
+    if (problem_.reactions.empty()) {  // what has reacted is no longer there: the rest settles the acidity
+      add_ions_of_water(hydron_, stage);
+      add_ions_of_water("OH^-", stage);
+    }
+  }
+}
+
+/// H^+ or OH^- from the strong acids or bases in a solution.
+void Network::add_ions_of_water(std::string const& ion, int stage) {
+  if (is_named({"c", stage, ion, "", ""})) return;  // it is there among the parts
+  std::vector<std::string> sources;
+  for (auto const& substance : substances_)
+    if (count_in(ion, substance) > 0 && !contains(solids_, substance) && (stage == 0 || present(substance, stage)))
+      sources.push_back(substance);
+  if (sources.size() == 1) {
+    add_product(ion_form, {{add("c", ion, stage), 1}, {count_of(ion, sources[0]), -1}, {add("c", sources[0], stage), -1}});
+  } else if (sources.size() > 1) {
+    std::vector<InstanceTerm> terms{{add("n", ion, stage), -1}};
+    for (auto const& source : sources) terms.push_back({add("n", source, stage), static_cast<int>(count_in(ion, source))});
+    add_sum(part_form, terms);
+    add_subject(ion, stage, "");
+  }
 }
 
 void Network::add_solubility_products() {

@@ -25,7 +25,8 @@ void Network::add_hydrates() {
     auto const known_as = known_formula(q.substance);
     if (!known_as || !known_as->formula.hydrate()) continue;
     auto const salt = plain(anhydrous(known_as->formula));
-    for (int stage : {q.stage, 1}) {
+    bool const in_flask = contains(staged_, salt);  // what is weighed goes into solution 1
+    for (int stage : {in_flask ? 1 : q.stage, in_flask ? q.stage : 1}) {
       Quantity const dissolved{"n", stage, salt, "", ""};
       if (find(dissolved) < 0) continue;
       add_product(hydrate_form, {{index_.at(q), 1}, {find(dissolved), -1}}, 5);
@@ -70,12 +71,37 @@ bool Network::goes_on(std::size_t reaction, std::string const& substance) const 
   return false;
 }
 
+/// Whether the water of the problem is that of the hydrate whose formula is asked.
+bool Network::is_crystal_water(std::string const& substance) const {
+  return substance == "H2O" && contains(formula_parts_, substance);
+}
+
+/// Whether a product is one that an earlier reaction of the same chain uses: iodide set free again, nitrogen monoxide led back.
+/// What comes back is not what the chain began with.
+bool Network::comes_back(std::size_t reaction, std::string const& substance) const {
+  if (is_reactant(problem_.reactions[reaction].equation, substance)) return false;
+  for (std::size_t r = 0; r < reaction; ++r) {
+    auto const& earlier = problem_.reactions[r].equation;
+    if (!is_reactant(earlier, substance)) continue;
+    for (auto const& product : earlier.right)
+      if (is_reactant(problem_.reactions[reaction].equation, plain(product.formula))) return true;
+  }
+  return false;
+}
+
+bool Network::is_left_by_earlier(std::size_t reaction, std::string const& substance) const {
+  for (std::size_t r = 0; r < reaction; ++r)
+    if (is_reactant(problem_.reactions[reaction].equation, substance) && goes_on(r, substance)) return true;
+  return false;
+}
+
 /// Whether another reaction has the substance on the same side: water from two neutralisations. Neither alone settles its amount.
 bool Network::is_shared(std::size_t reaction, std::string const& substance) const {
   bool const left = is_reactant(problem_.reactions[reaction].equation, substance);
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
     auto const& equation = problem_.reactions[r].equation;
     if (r == reaction || !contains(species_of(equation), substance)) continue;
+    if (!left && comes_back(r, substance)) continue;
     if (is_reactant(equation, substance) == left) return !(left && (goes_on(reaction, substance) || goes_on(r, substance)));
   }
   return false;
@@ -83,11 +109,14 @@ bool Network::is_shared(std::size_t reaction, std::string const& substance) cons
 
 /// The portion of a substance that takes part in a reaction.
 Quantity Network::amount_in(std::size_t reaction, std::string const& substance) const {
-  for (std::size_t r = 0; r < reaction; ++r)
-    if (is_reactant(problem_.reactions[reaction].equation, substance) && goes_on(r, substance))
-      return {"n", 0, substance, "left", ""};
-  bool const portion = is_named({"V", 0, substance, "aliquot", ""}) || is_named({"n", 0, substance, "aliquot", ""});
-  return {"n", 0, substance, portion ? "aliquot" : "", ""};
+  // What a back titration takes of the excess is an aliquot of what the first reaction left.
+  if (auto const aliquot = aliquot_of(substance); aliquot && !goes_on(reaction, substance))
+    return {"n", aliquot->stage, substance, "aliquot", ""};
+  if (is_left_by_earlier(reaction, substance)) return {"n", 0, substance, "left", ""};
+  // What a step has really yielded goes on to the next one.
+  bool const yielded = is_reactant(problem_.reactions[reaction].equation, substance) && speaks_of("yield", substance) &&
+                       reaction_of(substance) != reaction;
+  return {"n", 0, substance, yielded ? "actual" : "", ""};
 }
 
 /// A salt that dissolves to its ions is no reaction with a limiting reagent: its solubility product settles it.
@@ -116,7 +145,7 @@ void Network::add_leftovers(std::size_t reaction) {
   for (auto const& reactant : problem_.reactions[reaction].equation.left) {
     auto const substance = plain(reactant.formula);
     auto const there = amount_in(reaction, substance);
-    if (there.word == "left") continue;  // it is what an earlier reaction left, and this one uses all of it
+    if (is_left_by_earlier(reaction, substance)) continue;  // it is what an earlier reaction left, and this one uses all of it
     int const used = add({"n", 0, substance, "used", ""});
     int const left = add({"n", 0, substance, "left", ""});
     for (char const* word : {"used", "left"}) add_subject(substance, 0, word);
@@ -143,9 +172,21 @@ bool Network::add_reaction(std::size_t reaction) {
     bool const counts = !contains(problem_.excess, substance) || goes_on(reaction, substance);
     if (known(source_of(substance)) && counts && !contains(reactants, substance)) reactants.push_back(substance);
   }
+  // Of what earlier reactions made, the last link of the chain counts; a by-product of an older one is taken to be there in
+  // plenty.
+  std::size_t last = 0;
+  for (auto const& substance : reactants)
+    if (auto const made = made_by_.find(substance); made != made_by_.end()) last = std::max(last, made->second);
+  reactants.erase(std::remove_if(reactants.begin(), reactants.end(),
+                                 [&](std::string const& substance) {
+                                   auto const made = made_by_.find(substance);
+                                   return made != made_by_.end() && made->second < last;
+                                 }),
+                  reactants.end());
   for (auto const& species : equation.right) {
     auto const substance = plain(species.formula);
-    if (known(amount(substance)) && !contains(products, substance)) products.push_back(substance);
+    bool const own = !comes_back(reaction, substance) && !is_crystal_water(substance);
+    if (known(amount(substance)) && own && !contains(products, substance)) products.push_back(substance);
   }
   auto const species = species_of(equation);
   for (auto const& substance : species) coefficient(reaction, substance);
@@ -166,11 +207,13 @@ bool Network::add_reaction(std::size_t reaction) {
   };
   for (auto const& substance : species) {
     if (substance == source) continue;
-    if (is_shared(reaction, substance)) continue;
+    if (is_shared(reaction, substance) || comes_back(reaction, substance)) continue;
+    if (is_crystal_water(substance)) continue;  // the water of a hydrate is not that of the reaction
+    if (!is_reactant(equation, substance)) made_by_.emplace(substance, reaction + 1);
     bool const in_excess = contains(problem_.excess, substance) && known(amount(substance));
     if (!in_excess && !goes_on(reaction, substance)) ratio(amount(substance), substance);
     int const used = find({"n", 0, substance, "used", ""});
-    bool const of_this = is_reactant(equation, substance) && amount_in(reaction, substance).word != "left";
+    bool const of_this = is_reactant(equation, substance) && !is_left_by_earlier(reaction, substance);
     if (used >= 0 && of_this) ratio(used, substance);
   }
   return true;
@@ -191,7 +234,10 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
     instances_.push_back(std::move(instance));
   };
   for (auto const& species : species_of(problem_.reactions[reaction].equation)) {
-    if (!contains(limiting, species)) pick(amount(species));
+    if (!contains(limiting, species) && !comes_back(reaction, species) && !is_crystal_water(species)) {
+      pick(amount(species));
+      if (!is_reactant(problem_.reactions[reaction].equation, species)) made_by_.emplace(species, reaction + 1);
+    }
     int const used = find({"n", 0, species, "used", ""});
     if (used >= 0) pick(used);
   }

@@ -100,6 +100,7 @@ Quantity Network::whole(char const* symbol) const {
 
 /// The volume of the whole, written with the one solute whose V is spoken of.
 Quantity Network::whole_volume() const {
+  if (reacting_volumes_.size() > 1 && !is_named(whole("V"))) return {"V", 0, "", "mixture", ""};
   if (!is_named(whole("V")))
     for (auto const& solute : substances_)
       if (is_named({"V", 0, solute, "", ""}) && !is_pure(solute) && !is_gas(solute)) return {"V", 0, solute, "", ""};
@@ -244,10 +245,7 @@ void Network::add_subjects() {
   for (auto const& given : problem_.givens) wanted(given.quantity);
   for (auto const& find : problem_.finds) wanted(find.quantity);
   for (auto const& q : subjects) add_subject(q.substance, q.stage, q.word);
-  for (auto const& substance : substances_)  // a portion of a solution, taken with a pipette
-    if (is_named({"V", 0, substance, "aliquot", ""}) || is_named({"n", 0, substance, "aliquot", ""}))
-      add_product("n = cV",
-                  {{add("n", substance, 0, "aliquot"), 1}, {add("c", substance), -1}, {add("V", substance, 0, "aliquot"), -1}});
+  add_aliquots();
 }
 
 void Network::add_wholes() {
@@ -287,6 +285,7 @@ void Network::add_heat() {
   if (!speaks_of("q") && !speaks_of("dH")) return;
   Quantity const heat{"q", 0, "", "", ""};
   auto const q = [&](char const* symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
+  if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
   // What is warmed: the solution, or the water of the calorimeter.
   std::string const warmed = !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";
   add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});

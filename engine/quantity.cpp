@@ -38,6 +38,7 @@ constexpr std::array symbols{
     SymbolRow{"dT", "dT", "ΔT", "K"},
     SymbolRow{"dH", "dH", "ΔH", "kJ/mol"},
     SymbolRow{"cp", "cp", "cp", "J/(g K)"},
+    SymbolRow{"C", "C", "C", "kJ/K"},
     SymbolRow{"Q", "Q", "Q", ""},
     SymbolRow{"n", "n", "n", "mol"},
     SymbolRow{"m", "m", "m", "g"},

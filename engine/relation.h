@@ -75,6 +75,7 @@ inline constexpr char const* mixed_amount_form = "n = n1 + n2";
 inline constexpr char const* whole_mass_form = "m(whole) = sum of m";
 inline constexpr char const* whole_amount_form = "n(total) = sum of n";
 inline constexpr char const* hydrate_form = "n(hydrate) = n(salt)";
+inline constexpr char const* made_up_form = "n(solution) = n(left)";
 inline constexpr char const* yield_form = "yield = actual/theoretical";
 inline constexpr char const* overall_yield_form = "overall yield = product of yields";
 inline constexpr char const* left_form = "n(left) = n - n(used)";
@@ -92,6 +93,7 @@ inline constexpr char const* product_form = "Ksp = product of c^nu";
 inline constexpr char const* dissolving_form = "c(ion) = nu s";
 inline constexpr char const* solubility_form = "Ksp = product of (nu s)^nu";
 inline constexpr char const* heat_form = "q = m cp dT";
+inline constexpr char const* calorimeter_form = "q = C dT";
 inline constexpr char const* enthalpy_form = "dH = -q/n";
 
 }  // namespace molewright

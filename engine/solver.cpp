@@ -195,6 +195,63 @@ std::optional<PlacedFault> below_zero(Worked const& worked) {
   return std::nullopt;
 }
 
+/// More of a part than of the whole cannot be: the data are of two minds.
+std::optional<PlacedFault> more_than_all(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      auto const& symbol = node.quantity.symbol;
+      if (symbol != "w" && symbol != "x" && symbol != "phi") continue;
+      if (node.value.number * node.value.unit.factor <= Rational(1)) continue;
+      return at(worked.problem.finds[f].place,
+                {"more-than-all",
+                 plain(node.quantity) + " is " + unrounded(node.value.number * node.value.unit.factor * Rational(100), 4) +
+                     " %: more than the whole",
+                 "data that agree", 0});
+    }
+  return std::nullopt;
+}
+
+/// What is mixed and reacts is no mixture: its reaction is wanted. (An ion product is asked of such a mixture on purpose.)
+std::optional<PlacedFault> reacts_when_mixed(Problem const& problem) {
+  auto const asks_product =
+      std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) { return f.quantity.symbol == "Q"; });
+  if (asks_product) return std::nullopt;
+  for (auto const& handling : problem.handlings) {
+    if (handling.kind != Handling::Kind::mix) continue;
+    std::vector<std::string> there;
+    for (auto const& given : problem.givens) {
+      auto const& q = given.quantity;
+      bool const in_it = std::find(handling.from.begin(), handling.from.end(), q.stage) != handling.from.end();
+      if (in_it && std::find(there.begin(), there.end(), q.substance) == there.end()) there.push_back(q.substance);
+    }
+    for (auto const& one : there)
+      for (auto const& other : there)
+        if (react_in_solution(one, other))
+          return at(handling.place, {"reacts-when-mixed", one + " and " + other + " react when they are mixed",
+                                     "the reaction, in a line reaction " + one + " + " + other + " -> ...", 0});
+  }
+  return std::nullopt;
+}
+
+/// The water's own ions count where an acid or a base is as dilute as this.
+std::optional<PlacedFault> too_dilute(Worked const& worked) {
+  constexpr double least = 1e-6;
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      auto const& of = node.quantity.substance;
+      bool const ion = node.quantity.symbol == "c" && (of == "H^+" || of == "H3O^+" || of == "OH^-");
+      if (!ion || node.relation != ion_form || node.value.number.to_double() >= least) continue;
+      return at(worked.problem.finds[f].place,
+                {"too-dilute", plain(node.quantity) + " is so small that the ions of the water itself count",
+                 "an acid or a base of at least 1e-6 mol/L", 0});
+    }
+  return std::nullopt;
+}
+
 /// Whether more than one of the amounts that a choose node compares is the smallest.
 bool is_tie(Working const& working, Node const& choice) {
   auto const number = [&](std::size_t term) -> Rational const& {
@@ -255,6 +312,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   Network network(problem);
   problem = network.problem();  // substances that were left out are filled in
   if (auto found = check_data(network)) return *found;
+  if (auto found = reacts_when_mixed(problem)) return *found;
   network.add_reactions();
   if (network.acid_and_base()) network.settle_acidity(acid_or_base_left(network, conventions));
   auto const derivation = network.derive();
@@ -267,8 +325,12 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   WorkingBuilder builder(network, conventions);
   worked.accepted.push_back(builder.build({}));
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
-    return at(problem.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
+    return at(problem.place, network.formula_find()
+                                 ? Fault{"no-formula", "no formula of small whole numbers fits these data", "other data", 0}
+                                 : Fault{"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   if (auto found = below_zero(worked)) return *found;
+  if (auto found = more_than_all(worked)) return *found;
+  if (auto found = too_dilute(worked)) return *found;
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
   add_alternatives(worked, network, builder.used(), conventions);
   add_warnings(worked);

@@ -102,8 +102,9 @@ class StepWriter {
       return fmt::format(words::hydrate_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node));
     if (node.relation == relations::difference || node.relation == relations::mean)
       return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
-    bool const same = node.definition.operation == Operation::sum && node.definition.terms.size() == 1 &&
-                      node.definition.terms[0].weight == 1 && node.definition.factor == Rational(1);
+    bool const same = (node.definition.operation == Operation::sum || node.definition.operation == Operation::product) &&
+                      node.definition.root == 1 && node.definition.terms.size() == 1 && node.definition.terms[0].weight == 1 &&
+                      node.definition.factor == Rational(1);
     if (same) return fmt::format(words::short_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(node));
     return fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node));
   }
@@ -137,6 +138,7 @@ class StepWriter {
   std::string quotient(Node const& node, Piece piece) const {
     auto const& definition = node.definition;
     std::string over, under;
+    bool negative = false;
     int below = 0;
     if (definition.operation == Operation::sum) return sum_expression(node, piece);
     if (node.relation == yield_form) {  // a yield in per cent is the quotient times 100 %
@@ -144,6 +146,7 @@ class StepWriter {
       if (!under.empty()) ++below;
     } else if (definition.factor == Rational(-1)) {
       over = "−";
+      negative = true;
     } else if (definition.factor != Rational(1)) {
       over = unrounded(definition.factor, exact_figures);
     }
@@ -153,7 +156,8 @@ class StepWriter {
       if (!multiplied) ++below;
       if (!side.empty() && side != "−") side += " × ";
       int const exponent = std::abs(definition.terms[t].weight);
-      auto const written = piece(read(node, t));
+      auto written = piece(read(node, t));
+      if (negative && t == 0 && written.rfind("−", 0) == 0) written = '(' + written + ')';
       side += exponent == 1 ? written : '(' + written + ')' + superscript(exponent);
     }
     if (over.empty()) over = "1";
