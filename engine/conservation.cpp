@@ -82,6 +82,8 @@ class Ledger {
   /// The portion of a substance that takes part in a reaction: an aliquot of it, what an earlier reaction left or really yielded
   /// of it, or all.
   Quantity portion(std::size_t reaction, std::string const& substance) const {
+    Quantity const share{"n", 0, substance, "reaction " + std::to_string(reaction + 1), ""};
+    if (base(share)) return share;
     if (!goes_on(reaction, substance))
       for (auto const& node : working_.nodes)
         if (node.quantity.word == "aliquot" && node.quantity.symbol == "n" && node.quantity.substance == substance)

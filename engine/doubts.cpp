@@ -31,6 +31,11 @@ void look_at_states(Equation const& equation, std::vector<std::string>& out) {
 
 /// A metal that is to set free hydrogen or another metal that it cannot.
 void look_at_displacement(Equation const& equation, std::vector<std::string>& out) {
+  // Only where an element is set free; an acid that oxidises (nitric acid) is another matter.
+  bool const element_forms = std::any_of(equation.right.begin(), equation.right.end(), [](Species const& s) {
+    return s.formula.charge == 0 && !s.formula.electron && s.formula.composition().size() == 1;
+  });
+  if (!element_forms) return;
   for (auto const& element : equation.left)
     for (auto const& other : equation.left) {
       if (&element == &other) continue;

@@ -58,6 +58,14 @@ Network::Network(Problem const& problem) : problem_(problem) {
 }
 
 void Network::resolve_substances() {
+  // w(Cl in sample): a part of a whole that has no formula is simply that part of it.
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const of_whole = !q.part.empty() && !q.substance.empty() && q.substance[0] >= 'a' && q.substance[0] <= 'z';
+    if (!of_whole) return;
+    whole_ = q.substance;
+    q.substance = q.part;
+    q.part.clear();
+  });
   // The density of what w(X) is given of is that of the solution.
   auto const given_of = [&](char const* symbol, std::string const& substance) {
     return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
@@ -78,6 +86,8 @@ void Network::resolve_substances() {
   });
   each_quantity(problem_, [&](Quantity& q) {
     if (!q.substance.empty() || !q.word.empty()) return;
+    bool const of_none = q.symbol == "pH" || q.symbol == "pOH" || q.symbol == "T" || q.symbol == "p" || q.symbol == "yield";
+    if (of_none && q.stage > 0) return;
     if (q.stage > 0 && numbered.size() == 1) {
       q.substance = *numbered.begin();
       return;
@@ -119,7 +129,8 @@ Quantity Network::canonical(Quantity quantity) const {
   // What is weighed for a stock is in the stock: m(KOH) beside c1(KOH) is m1(KOH).
   bool const portion = symbol == "n" || symbol == "m" || symbol == "N";
   if (portion && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
-      reaction_of(quantity.substance) == std::string::npos)
+      (reaction_of(quantity.substance) == std::string::npos ||
+       (first_stage(quantity.substance) == 1 && aliquot_of(quantity.substance))))
     quantity.stage = 1;
   // The pH of what is diluted or mixed is that of the last solution.
   if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty())
@@ -148,7 +159,7 @@ int Network::add(Quantity const& quantity) {
   auto const [at, fresh] = index_.try_emplace(quantity, static_cast<int>(variables_.size()));
   if (fresh) {
     Variable variable{quantity, -1, false};
-    variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr;
+    variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr || (basis_ && basis_->first == quantity);
     if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
     variables_.push_back(variable);
   }

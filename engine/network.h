@@ -136,6 +136,7 @@ class Network {
   bool present(std::string const& substance, int stage) const;
   void add_handling(Handling const& handling, bool only_dilution);
   Quantity taken(std::string const& substance, int stage) const;
+  int first_stage(std::string const& substance) const;
   int last_stage(std::string const& substance) const;
   std::optional<Quantity> aliquot_of(std::string const& substance) const;
   void add_aliquots();
@@ -160,6 +161,8 @@ class Network {
   int coefficient(std::size_t reaction, std::string const& substance);
   void add_hydrates();
   void add_yields();
+  Quantity share_in(std::size_t reaction, std::string const& substance) const;
+  void add_totals();
   void add_gas_ratios(std::size_t reaction);
   void add_leftovers(std::size_t reaction);
   bool add_reaction(std::size_t reaction);
@@ -190,6 +193,7 @@ class Network {
   std::string solvent_;                         ///< formula; empty for none
   std::string hydron_ = "H^+";                  ///< as the problem writes it: H^+ or H3O^+
   bool gases_ = false;                          ///< p, T or Vm stand in the problem
+  bool any_molar_volume_ = false;               ///< gases at one temperature and pressure, no matter which
   bool gas_mixture_ = false;                    ///< several gases in one vessel
   std::optional<std::pair<Quantity, Rational>> basis_;
 };

@@ -70,6 +70,17 @@ int Network::last_stage(std::string const& substance) const {
   return last;
 }
 
+/// The lowest number that the problem gives a solution of the substance; 0 where it has none.
+int Network::first_stage(std::string const& substance) const {
+  int first = 0;
+  auto const look = [&](Quantity const& q) {
+    if (q.substance == substance && q.stage > 0 && (first == 0 || q.stage < first)) first = q.stage;
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds) look(find.quantity);
+  return first;
+}
+
 /// The volume of the portion that is taken with a pipette to react: V(X, aliquot), V2(X, aliquot), or V2(X, taken) where solution
 /// 2 is not diluted any further.
 std::optional<Quantity> Network::aliquot_of(std::string const& substance) const {

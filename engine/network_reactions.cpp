@@ -67,7 +67,10 @@ int Network::coefficient(std::size_t reaction, std::string const& substance) {
 bool Network::goes_on(std::size_t reaction, std::string const& substance) const {
   for (std::size_t r = reaction + 1; r < problem_.reactions.size(); ++r)
     if (is_reactant(problem_.reactions[r].equation, substance) && is_reactant(problem_.reactions[reaction].equation, substance))
-      return speaks_of("c", substance) || speaks_of("m", substance) || speaks_of("n", substance) || speaks_of("V", substance);
+      return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+        auto const& q = g.quantity;
+        return q.substance == substance && (q.symbol == "c" || q.symbol == "m" || q.symbol == "n" || q.symbol == "V");
+      });
   return false;
 }
 
@@ -137,6 +140,7 @@ void Network::add_reactions() {
     for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
       if (!reaction_added_[r] && add_reaction(r)) progress = reaction_added_[r] = true;
   }
+  add_totals();
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) add_gas_ratios(r);
 }
 
@@ -207,7 +211,11 @@ bool Network::add_reaction(std::size_t reaction) {
   };
   for (auto const& substance : species) {
     if (substance == source) continue;
-    if (is_shared(reaction, substance) || comes_back(reaction, substance)) continue;
+    if (comes_back(reaction, substance)) continue;
+    if (is_shared(reaction, substance)) {
+      ratio(add(share_in(reaction, substance)), substance);
+      continue;
+    }
     if (is_crystal_water(substance)) continue;  // the water of a hydrate is not that of the reaction
     if (!is_reactant(equation, substance)) made_by_.emplace(substance, reaction + 1);
     bool const in_excess = contains(problem_.excess, substance) && known(amount(substance));
@@ -241,6 +249,25 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
     int const used = find({"n", 0, species, "used", ""});
     if (used >= 0) pick(used);
   }
+}
+
+/// What one of several reactions forms or uses of a substance that all of them form or use.
+Quantity Network::share_in(std::size_t reaction, std::string const& substance) const {
+  return {"n", 0, substance, "reaction " + std::to_string(reaction + 1), ""};
+}
+
+void Network::add_totals() {
+  std::set<std::string> done;
+  for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
+    for (auto const& substance : species_of(problem_.reactions[r].equation)) {
+      if (!is_shared(r, substance) || !done.insert(substance).second) continue;
+      std::vector<InstanceTerm> terms{{add("n", substance), -1}};
+      for (std::size_t other = 0; other < problem_.reactions.size(); ++other)
+        if (int const share = find(share_in(other, substance)); share >= 0) terms.push_back({share, 1});
+      if (terms.size() < 3) continue;
+      add_sum(total_form, terms);
+      instances_.back().targets = {terms[0].variable};
+    }
 }
 
 /// Gases at one temperature and pressure react in the ratio of their volumes, as of their amounts (Avogadro's law).

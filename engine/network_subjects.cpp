@@ -72,11 +72,32 @@ void Network::survey() {
     if (components_.size() < 2) components_.clear();
   }
   gather_parts();
+  // Two gases that may limit: any molar volume will do.
+  int gases_given = 0;
+  bool dissolved = false;
+  for (auto const& reaction : problem_.reactions)
+    for (auto const& species : reaction.equation.left) {
+      auto const substance = plain(species.formula);
+      bool const given = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+        return g.quantity == Quantity{"V", 0, substance, "", ""};
+      });
+      gases_given += given ? 1 : 0;
+      dissolved = dissolved || speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance) ||
+                  speaks_of("w", substance);
+    }
+  if (!gases_ && gases_given > 1 && !dissolved && !speaks_of("m") && !speaks_of("c")) {
+    gases_ = any_molar_volume_ = true;
+    basis_ = {Quantity{"Vm", 0, "", "", ""}, Rational(24)};
+  }
   if (!problem_.reactions.empty() && !gases_)
     for (auto const& reaction : problem_.reactions)
       for (auto const& species : reaction.equation.left) {
         auto const substance = plain(species.formula);
         if (is_named({"V", 0, substance, "", ""}) && !is_pure(substance)) add_once(reacting_volumes_, substance);
+        if (species.formula.charge == 0) continue;
+        for (auto const& salt : substances_)  // whose ions the equation shows
+          if (reaction_of(salt) == std::string::npos && is_named({"V", 0, salt, "", ""}) && count_in(substance, salt) > 0)
+            add_once(reacting_volumes_, salt);
       }
 }
 
@@ -114,6 +135,7 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
   bool const has_whole = whole_ == "solution";
   if (is_pure(substance)) return has_whole ? whole_volume() : own;
   if (is_named(own)) return own;
+  if (is_named({"V", 0, "solution", "", ""})) return {"V", 0, "solution", "", ""};  // the flask
   if (has_whole) return whole_volume();
   if (!reacting_volumes_.empty()) return {"V", 0, "", "mixture", ""};
   return own;
@@ -154,13 +176,15 @@ bool Network::applies(Applies applies, Subject const& subject) const {
     case Applies::gas_density:
       return plain_portion && gas && speaks_of("rho", substance);
     case Applies::molar_volume:
-      return plain_portion && gas && speaks_of("Vm");
+      return (plain_portion || (any_molar_volume_ && (word == "left" || word == "used"))) && gas &&
+             (speaks_of("Vm") || any_molar_volume_);
     case Applies::mass_part:
       return part_of_whole && !gas_mixture_ &&
              (speaks_of("w", substance) || (contains(formula_parts_, substance) && speaks_of("w")) ||
               (contains(components_, substance) && speaks_of("w")));
     case Applies::amount_part:
-      return part_of_whole && speaks_of("x") && (contains(components_, substance) || gas_mixture_);
+      return part_of_whole && (speaks_of("x") || (gas_mixture_ && speaks_of("p", substance))) &&
+             (contains(components_, substance) || gas_mixture_);
     case Applies::volume_part:
       return part_of_whole && speaks_of("phi", substance);
     case Applies::bottle:
@@ -199,6 +223,7 @@ std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::st
 }
 
 void Network::add_subject(std::string const& substance, int stage, std::string const& word) {
+  if (canonical({"n", stage, substance, word, ""}).stage != stage) return;  // it is spoken of under its number
   auto const described = subject(substance, stage, word);
   for (auto const& relation : relations_of_a_substance()) {
     if (!applies(relation.applies, described)) continue;
@@ -285,6 +310,8 @@ void Network::add_heat() {
   if (!speaks_of("q") && !speaks_of("dH")) return;
   Quantity const heat{"q", 0, "", "", ""};
   auto const q = [&](char const* symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
+  if (is_named({"T", 1, "", "", ""}) && is_named({"T", 2, "", "", ""}))
+    add_sum(temperature_form, {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
   if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
   // What is warmed: the solution, or the water of the calorimeter.
   std::string const warmed = !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";

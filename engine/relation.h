@@ -78,6 +78,7 @@ inline constexpr char const* hydrate_form = "n(hydrate) = n(salt)";
 inline constexpr char const* made_up_form = "n(solution) = n(left)";
 inline constexpr char const* yield_form = "yield = actual/theoretical";
 inline constexpr char const* overall_yield_form = "overall yield = product of yields";
+inline constexpr char const* total_form = "n = sum over the reactions";
 inline constexpr char const* left_form = "n(left) = n - n(used)";
 inline constexpr char const* mass_ratio_form = "mass ratio";
 inline constexpr char const* gas_ratio_form = "gas volume ratio";
@@ -93,6 +94,7 @@ inline constexpr char const* product_form = "Ksp = product of c^nu";
 inline constexpr char const* dissolving_form = "c(ion) = nu s";
 inline constexpr char const* solubility_form = "Ksp = product of (nu s)^nu";
 inline constexpr char const* heat_form = "q = m cp dT";
+inline constexpr char const* temperature_form = "dT = T2 - T1";
 inline constexpr char const* calorimeter_form = "q = C dT";
 inline constexpr char const* enthalpy_form = "dH = -q/n";
 

@@ -113,7 +113,7 @@ bool nearly_whole(double ratio) {
   double const whole = std::round(ratio);
   return whole >= 1 && std::abs(ratio - whole) <= 0.1 && std::abs(ratio - whole) <= 0.03 * whole;
 }
-constexpr int largest_multiplier = 12;
+constexpr int largest_multiplier = 8;
 
 /// Amounts of the parts over the smallest of them; empty where one is not above zero.
 std::vector<double> ratios(Working const& working, Definition const& definition) {
@@ -130,6 +130,17 @@ std::vector<double> ratios(Working const& working, Definition const& definition)
 bool evaluate_proportion(Working& working, Node& node) {
   auto const all = ratios(working, node.definition);
   node.value.last_place.reset();
+  // A hydrate has a whole number of waters, or a half; what is weighed leaves some doubt.
+  if (node.relation == relations::hydrate_formula && all.size() == 2) {
+    double const waters = all[1] / all[0];
+    constexpr double doubt = 0.25;
+    for (int multiplier : {1, 2})
+      if (waters * multiplier >= 1 - doubt && std::abs(waters * multiplier - std::round(waters * multiplier)) < doubt) {
+        node.value.number = Rational(multiplier);
+        return true;
+      }
+    return false;
+  }
   for (int multiplier = 1; multiplier <= largest_multiplier && !all.empty(); ++multiplier)
     if (std::all_of(all.begin(), all.end(), [&](double ratio) { return nearly_whole(ratio * multiplier); })) {
       node.value.number = Rational(multiplier);
@@ -247,7 +258,9 @@ std::vector<std::int64_t> counts_of_parts(Working const& working, Node const& no
     return counts;
   }
   std::vector<std::int64_t> counts;
-  for (double ratio : ratios(working, node.definition)) counts.push_back(std::llround(ratio * node.value.number.to_double()));
+  auto all = ratios(working, node.definition);
+  if (node.relation == relations::hydrate_formula && all.size() == 2) all = {1, all[1] / all[0]};
+  for (double ratio : all) counts.push_back(std::llround(ratio * node.value.number.to_double()));
   return counts;
 }
 
