@@ -59,6 +59,20 @@ void look_at_readings(Given const& given, std::vector<std::string>& out) {
                               plain(given.quantity), unrounded(*most - *least, 4), given.unit.symbol));
 }
 
+/// A common ion: what the solid adds to it is left out, as textbooks do.
+void look_at_common_ion(Node const& node, Working const& working, std::vector<std::string>& out) {
+  if (node.relation != product_form || node.quantity.symbol != "c") return;
+  for (auto const& term : node.definition.terms) {
+    auto const& other = working.nodes[static_cast<std::size_t>(term.node)].quantity;
+    if (other.symbol != "c") continue;
+    for (auto const& product : node.definition.terms) {
+      auto const& solid = working.nodes[static_cast<std::size_t>(product.node)].quantity;
+      if (solid.symbol == "Ksp")
+        out.push_back(fmt::format("what {} itself adds to {} is neglected", solid.substance, plain(other)));
+    }
+  }
+}
+
 /// What is unlikely by its size alone.
 void look_at_size(Node const& node, std::vector<std::string>& out) {
   double const number = node.value.number.to_double();
@@ -106,6 +120,7 @@ std::vector<std::string> doubts(Problem const& problem, Working const& working) 
   }
   for (auto const& given : problem.givens) look_at_readings(given, out);
   for (auto const& answer : working.finds) look_at_size(working.nodes[static_cast<std::size_t>(answer.node)], out);
+  for (auto const& node : working.nodes) look_at_common_ion(node, working, out);
   for (auto const& node : working.nodes) {
     if (node.id != plain(node.quantity) || (node.quantity.symbol != "c" && node.quantity.symbol != "gamma")) continue;
     auto const* const known = solubility(node.quantity.substance);

@@ -22,6 +22,14 @@ TEST_CASE("doubts: states and solubilities that the table contradicts", "[engine
       {"reaction Na(s) + Cl2(g) -> NaCl(s)\ngiven m(Na) = 1.00 g\nfind m(NaCl)", ""},  // no water there
       {"given c(NaCl) = 9.00 mol/L\ngiven V(NaCl) = 25.0 mL\nfind n(NaCl)", "c(NaCl) would need 52.6 g of NaCl in 100 mL"},
       {"given m(NaCl) = 50.0 g\ngiven V(NaCl) = 50.0 mL\nfind gamma(NaCl)", "gamma(NaCl) would need 100 g of NaCl in 100 mL"},
+      {"given Ksp(AgCl) = 1.8e-10\ngiven c(NaCl) = 0.100 mol/L\nfind s(AgCl)", "what AgCl itself adds to c(Cl^-) is neglected"},
+      {"given Ksp(AgCl) = 1.8e-10\nfind s(AgCl)", ""},
+      {"reaction Cu + HCl -> CuCl2 + H2\ngiven m(Cu) = 1.00 g\nfind m(H2)", "Cu stands below hydrogen in the activity series"},
+      {"reaction NaOH + HCl -> NaCl + H2O\ngiven V(NaOH) = 25.0 mL\ngiven V(HCl) = mean of 20.1 | 25.3 mL\n"
+       "given c(HCl) = 0.100 mol/L\nfind c(NaOH)",
+       "the readings of V(HCl) are up to 5.2 mL apart"},
+      {"reaction N2 + 3H2 -> 2NH3\ngiven m(N2) = 1.00 g\ngiven m(NH3, actual) = 2.00 g\nfind yield(NH3)",
+       "yield(NH3) is above 100 %"},
       {"given c(NaCl) = 5.00 mol/L\ngiven V(NaCl) = 25.0 mL\nfind n(NaCl)", ""},
   };
   for (auto const& row : table) {
