@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "app/commands.h"
@@ -80,12 +81,22 @@ std::string short_form(Mixing const& mixing) {
   return mixing.kind + ": " + pretty(mixing.molecular) + "; net ionic: " + pretty(mixing.net_ionic);
 }
 
+/// `react BaCl2 Na2SO4`: reactants one by one are one mixture. Arguments that hold a + are a mixture each.
+std::vector<std::string> one_mixture_each(std::vector<std::string> const& arguments) {
+  auto const is_mixture = [](std::string const& text) { return text == "-" || text.find(" + ") != std::string::npos; };
+  if (arguments.size() < 2 || std::any_of(arguments.begin(), arguments.end(), is_mixture)) return arguments;
+  return {joined(arguments, " + ")};
+}
+
 }  // namespace
 
-void react_command(Console& console, std::vector<std::string> const& mixtures) {
-  for (auto const& item : Console::items(mixtures)) {
+void react_command(Console& console, std::vector<std::string> const& arguments) {
+  for (auto const& item : Console::items(one_mixture_each(arguments))) {
     auto const mixture = read_mixture(item.text);
-    auto const mixing = ok(mixture) ? mix(value(mixture)) : Result<Mixing>(fault(mixture));
+    auto mixing = ok(mixture) ? mix(value(mixture)) : Result<Mixing>(fault(mixture));
+    // What no table and no rule settles is not the same as no reaction.
+    if (ok(mixing) && !value(mixing).decided)
+      mixing = Fault{"not-covered", value(mixing).because, "", 0};
     if (!ok(mixing)) {
       console.report(fault(mixing), item);
       if (console.json)

@@ -131,6 +131,9 @@ Exchange exchange(Side const& a, Side const& b) {
       for (auto const& text : dissolved) (acid_of(formula_in(text)) != nullptr ? strong : salt) = text;
       result.because_not =
           strong.empty() || salt.empty() ? fill(words::all_dissolved, {list}) : fill(words::strong_acid_stays, {strong, salt});
+      for (auto const* side : {&a, &b})
+        if (side->acid == nullptr && side->reagent.solid() && !strong.empty())
+          result.because_not = fill(words::solid_in_acid, {side->reagent.key, strong});
     } else if (dissolved.size() == 2) {
       result.because_not = fill(words::both_dissolved, {dissolved[0], dissolved[1]});
     } else {

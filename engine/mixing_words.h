@@ -36,6 +36,7 @@ constexpr char const* by_row = "a reaction that the table of single reactions li
 // Why nothing happens.
 constexpr char const* both_dissolved = "both salts stay dissolved: {} and {} are soluble";
 constexpr char const* all_dissolved = "everything stays dissolved: {} are soluble";
+constexpr char const* solid_in_acid = "the solid {} does not dissolve in it: {} would be set free, a strong acid";
 constexpr char const* strong_acid_stays = "nothing leaves the solution: {} is a strong acid and {} is soluble";
 constexpr char const* acid_too_weak = "{} is a weaker acid than {}: it cannot drive it out";
 constexpr char const* shared_ion = "both hold {}: there is nothing to exchange";

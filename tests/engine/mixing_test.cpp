@@ -250,7 +250,7 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
       {"Na2CO3", "Na2CO3 does not fall apart at the heat of a Bunsen burner", true},
       {"NaCl + H2O", "NaCl dissolves in water; that is no reaction", true},
       {"NaCl(s) + AgNO3(s)", "two dry solids do not exchange ions: dissolve them first", true},
-      {"Cu + HNO3",
+      {"Mg + HNO3",
        "nitric acid gives no hydrogen with metals but oxides of nitrogen, which depend on how concentrated it is: not covered",
        false},
       {"AgCl + NaBr", "AgCl is a solid that does not dissolve, and the tables are silent on exchange with it", false},
