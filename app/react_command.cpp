@@ -95,8 +95,7 @@ void react_command(Console& console, std::vector<std::string> const& arguments) 
     auto const mixture = read_mixture(item.text);
     auto mixing = ok(mixture) ? mix(value(mixture)) : Result<Mixing>(fault(mixture));
     // What no table and no rule settles is not the same as no reaction.
-    if (ok(mixing) && !value(mixing).decided)
-      mixing = Fault{"not-covered", value(mixing).because, "", 0};
+    if (ok(mixing) && !value(mixing).decided) mixing = Fault{"not-covered", value(mixing).because, "", 0};
     if (!ok(mixing)) {
       console.report(fault(mixing), item);
       if (console.json)

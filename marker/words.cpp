@@ -152,7 +152,8 @@ std::string check_either(std::string_view given, std::string_view step, std::str
 }
 std::string formula_is_a_multiple(std::string_view given) {
   return "In " + std::string(given) +
-         " the elements are in the right ratio, but the numbers are not the ones asked for. An empirical formula has the smallest "
+         " the elements are in the right ratio, but the numbers are not the ones asked for. An empirical formula has the "
+         "smallest "
          "whole numbers; a molecular formula is as many times that as its molar mass says.";
 }
 std::string other_ratio(std::string_view given) {
