@@ -83,7 +83,7 @@ class SetReader {
   }
 
   void question(toml::table const& table) {
-    static std::vector<std::string> const known{"kind", "template", "problem", "level", "count", "marks", "vary"};
+    static std::vector<std::string> const known{"kind", "template", "problem", "level", "form", "count", "marks", "vary"};
     SetItem item;
     int named = 0;
     for (auto const& [key, node] : table) {
@@ -99,6 +99,14 @@ class SetReader {
         if (name == "kind") item.kind = *text;
         if (name == "template") item.template_name = *text;
         if (name == "problem") out_.problems.push_back({out_.plan.items.size(), *text, toml_fault({}, node.source(), text_)});
+      } else if (name == "form") {
+        auto const text = string_of(name, node);
+        if (!text) continue;
+        if (auto const form = form_named(*text))
+          item.form = *form;
+        else
+          fault({"unknown-value", "form cannot be \"" + *text + '"', "\"open\", \"choice\", \"mistake\" or \"faded\"", 0},
+                node.source());
       } else if (name == "count" || name == "marks") {
         auto const* number = node.as_integer();
         if (!number || number->get() < 1 || number->get() > 100)

@@ -65,7 +65,7 @@ Json question_json(Question const& question) {
   for (auto const& given : problem.givens) givens.push_back(given_json(given));
   for (std::size_t w = 1; w < question.worked.accepted.size(); ++w) other.push_back(working_json(question.worked.accepted[w]));
   auto const working = working_json(question.worked.accepted.front());
-  return {
+  Json out{
       {"code", question.code},
       {"version", question.version},
       {"student", question.student},
@@ -82,6 +82,12 @@ Json question_json(Question const& question) {
       {"worked", {{"finds", working.at("finds")}, {"chosen", working.at("chosen")}, {"given_nodes", working.at("given_nodes")}}},
       {"other_workings", other},
       {"not_told_apart", question.told_apart_not}};
+  if (question.form != Form::open) out["form"] = name(question.form);
+  for (auto const& option : question.options)
+    out["options"].push_back({{"letter", std::string(1, option.letter)}, {"answer", option.answer}, {"right", option.right}});
+  if (!question.planted.empty()) out["planted"] = question.planted;
+  if (question.lines_given > 0) out["lines_given"] = question.lines_given;
+  return out;
 }
 
 constexpr int most_marks = 1000;
@@ -145,6 +151,14 @@ Result<Question> read_question(std::string_view line) {
     question.template_name = json.at("template").get<std::string>();
     question.text = json.at("text").get<std::string>();
     question.told_apart_not = json.value("not_told_apart", std::vector<std::string>{});
+    auto const form = form_named(json.value("form", std::string("open")));
+    if (!form) return bad("is put in a form that this program does not know");
+    question.form = *form;
+    for (auto const& option : json.value("options", Json::array()))
+      question.options.push_back({option.at("letter").get<std::string>().at(0), option.at("answer").get<std::string>(),
+                                  option.at("right").get<bool>()});
+    question.planted = json.value("planted", std::string());
+    question.lines_given = json.value("lines_given", 0);
     auto const file = parse_problems(json.at("problem").get<std::string>());
     if (file.problems.size() != 1) return bad("holds a problem that cannot be read");
     question.worked.problem = file.problems.front();

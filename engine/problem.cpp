@@ -212,6 +212,8 @@ std::string plain(Find const& find) {
       return of_elements("molecular formula");
     case Find::Kind::hydrate_formula:
       return "formula of the hydrate";
+    case Find::Kind::line_at_fault:
+      return "line at fault";
   }
   return plain(find.quantity);
 }

@@ -30,7 +30,14 @@ struct Given {
 };
 
 struct Find {
-  enum class Kind { number, limiting_reagent, empirical_formula, molecular_formula, hydrate_formula };
+  enum class Kind {
+    number,
+    limiting_reagent,
+    empirical_formula,
+    molecular_formula,
+    hydrate_formula,
+    line_at_fault  ///< which line of a printed working is wrong: only where such a working is shown, never for the solver
+  };
   Kind kind = Kind::number;
   std::vector<std::string> elements;  ///< of a formula to find, where the author names them
   Quantity quantity;                  ///< empty for all but a number

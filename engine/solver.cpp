@@ -44,6 +44,9 @@ std::optional<PlacedFault> balance_reactions(Problem& problem) {
 
 std::optional<PlacedFault> check_data(Network const& network) {
   auto const& problem = network.problem();
+  for (auto const& find : problem.finds)
+    if (find.kind == Find::Kind::line_at_fault)
+      return at(find.place, {"no-working-shown", "there is no working to find a fault in", "something to work out", 0});
   if (problem.finds.empty()) return at(problem.place, {"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0});
   std::set<Quantity> seen;
   for (auto const& given : problem.givens) {

@@ -145,6 +145,7 @@ auto const find_def =
      ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
      ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
      (keyword("formula") > keyword("of") > keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
+     (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
      quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
     *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
       (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >

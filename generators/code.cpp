@@ -89,9 +89,10 @@ std::uint32_t template_hash(std::string_view name) {
 
 std::string print_code(Code const& code) {
   std::uint64_t payload = code.template_hash;
-  payload = (payload << 20U) | code.seed;
+  payload = (payload << 3U) | code.form;
+  payload = (payload << 19U) | code.seed;
   payload = (payload << 6U) | code.draw;
-  payload = (payload << 11U) | code.check;
+  payload = (payload << 9U) | code.check;
   std::uint64_t number = (fold(payload) * mix) & (payload_limit - 1);
   Digits digits{};
   for (std::size_t i = length - 1; i-- > 0;) {
@@ -131,12 +132,14 @@ Result<Code> parse_code(std::string_view text) {
   if (!fits(digits)) return Fault{"mistyped-code", "the code is mistyped: its last character does not fit the others", "", 0};
   std::uint64_t payload = fold((number_of(digits) * unmix) & (payload_limit - 1));
   Code code;
-  code.check = static_cast<std::uint32_t>(payload & 0x7ffU);
-  payload >>= 11U;
+  code.check = static_cast<std::uint32_t>(payload & 0x1ffU);
+  payload >>= 9U;
   code.draw = static_cast<std::uint32_t>(payload & 0x3fU);
   payload >>= 6U;
-  code.seed = static_cast<std::uint32_t>(payload & 0xfffffU);
-  code.template_hash = static_cast<std::uint32_t>(payload >> 20U);
+  code.seed = static_cast<std::uint32_t>(payload & 0x7ffffU);
+  payload >>= 19U;
+  code.form = static_cast<std::uint32_t>(payload & 0x7U);
+  code.template_hash = static_cast<std::uint32_t>(payload >> 3U);
   return code;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-// A question's code: twelve characters that name its template, its seed, which draw was kept, and a check of what came out.
+// A question's code: twelve characters that name its template, how it is put, its seed, which draw was kept, and a check of what
+// came out.
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -16,14 +17,16 @@ inline constexpr std::string_view code_alphabet = "BCDFGHJKMNPQRTVWXYZ3479";
 
 struct Code {
   std::uint32_t template_hash = 0;  ///< 12 bits: which template
-  std::uint32_t seed = 0;           ///< 20 bits
+  std::uint32_t form = 0;           ///< 3 bits: how the question is put (see form.h)
+  std::uint32_t seed = 0;           ///< 19 bits
   std::uint32_t draw = 0;           ///< 6 bits: which draw of the seed was kept
-  std::uint32_t check = 0;          ///< 11 bits: of the wording and the answers that came out
+  std::uint32_t check = 0;          ///< 9 bits: of the wording and the answers that came out
   friend bool operator==(Code const& a, Code const& b) {
-    return a.template_hash == b.template_hash && a.seed == b.seed && a.draw == b.draw && a.check == b.check;
+    return a.template_hash == b.template_hash && a.form == b.form && a.seed == b.seed && a.draw == b.draw && a.check == b.check;
   }
 };
-inline constexpr std::uint32_t code_seeds = 1U << 20U;
+inline constexpr std::uint32_t code_seeds = 1U << 19U;
+inline constexpr std::uint32_t code_checks = 1U << 9U;
 inline constexpr std::uint32_t code_draws = 1U << 6U;
 
 /// The 12-bit mark of a template's name.

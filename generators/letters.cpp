@@ -69,6 +69,7 @@ void settle_letters(ProblemSet& set) {
   for (Paper& paper : set.papers) {
     for (std::size_t place = 0; place < paper.questions.size(); ++place) {
       Question& question = paper.questions[place];
+      if (question.form == Form::choice) continue;  // its letters stand on the paper
       alike[{place, question.template_name}].push_back(&question);
     }
   }

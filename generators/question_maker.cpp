@@ -107,7 +107,7 @@ std::uint32_t outcome_check(Question const& question) {
     Node const& node = working.nodes[static_cast<std::size_t>(answer.node)];
     hash = hash_of("\n" + node.id + "=" + answer.text + " " + node.value.unit.symbol + " " + node.value.number.text(), hash);
   }
-  return static_cast<std::uint32_t>((hash ^ (hash >> 22U) ^ (hash >> 44U)) & 0x7ffU);
+  return static_cast<std::uint32_t>((hash ^ (hash >> 22U) ^ (hash >> 44U)) & (code_checks - 1));
 }
 
 QuestionMaker::QuestionMaker(std::vector<Template> templates, Course course)
@@ -139,7 +139,7 @@ Result<Plan*> QuestionMaker::plan_of(Template const& from, Drawn const& drawn) {
   return std::get<0>(found->second).get();
 }
 
-Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed) {
+Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, FormChoice const& form) {
   struct Kept {
     std::uint32_t draw;
     std::size_t avoidable;
@@ -167,10 +167,11 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed) {
   Drawn const drawn = draw(from, seed, best->draw);
   Plan& plan = *value(plan_of(from, drawn));
   plan.put(drawn);
-  auto question = finish(from, plan, drawn, seed, best->draw);
+  auto question = finish(from, plan, drawn, Code{template_hash(from.name), code_of(form), seed, best->draw, 0});
   if (!ok(question)) return question;
   value(question).told_apart_not = plan.alike(true).pairs;
-  value(question).slip_key = slip_key(value(question).worked, plan.slips(), course_.conventions);
+  if (form.form == Form::open || form.form == Form::faded)
+    value(question).slip_key = slip_key(value(question).worked, plan.slips(), course_.conventions);
   return question;
 }
 
@@ -190,15 +191,23 @@ std::vector<PlacedFault> QuestionMaker::lint(Template const& from) {
   return faults;
 }
 
-Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, std::uint32_t seed,
-                                       std::uint32_t draw) const {
+Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) const {
   WorkedResult worked = plan.worked(drawn);
   if (auto const* placed = std::get_if<PlacedFault>(&worked)) return placed->fault;
   auto question = question_of(std::get<Worked>(std::move(worked)), course_.conventions);
   if (!ok(question)) return question;
   value(question).kind = from.kind;
   value(question).template_name = from.name;
-  value(question).code = print_code(Code{template_hash(from.name), seed, draw, outcome_check(value(question))});
+  if (FormChoice const form = form_of(code.form); form.form != Form::open) {
+    SlipTable table;
+    if (form.form != Form::faded) {
+      table = slip_table(value(question).worked, course_.conventions, false);
+      value(question).slip_key = slip_key(value(question).worked, table, course_.conventions);
+    }
+    if (auto const found = put(value(question), form, table, course_.conventions, code.seed)) return *found;
+  }
+  code.check = outcome_check(value(question));
+  value(question).code = print_code(code);
   return question;
 }
 
@@ -209,7 +218,7 @@ Result<Question> QuestionMaker::remake(Code const& code) {
     auto plan = plan_of(from, drawn);
     if (!ok(plan)) return fault(plan);
     value(plan)->put(drawn);
-    return finish(from, *value(plan), drawn, code.seed, code.draw);
+    return finish(from, *value(plan), drawn, code);
   }
   return Fault{"unknown-template", "the code belongs to no template that is here", "the templates that the set was made from", 0};
 }
@@ -252,7 +261,9 @@ Result<Question> QuestionMaker::remake(std::string_view text) {
 }
 
 void QuestionMaker::add_slip_key(Question& question) const {
+  if (question.form == Form::choice) return;  // its key is what it offers to choose
   question.slip_key = slip_key(question.worked, slip_table(question.worked, course_.conventions, false), course_.conventions);
+  if (question.form == Form::mistake) question.slip_key.resize(question.worked.problem.finds.size());
 }
 
 Result<Question> QuestionMaker::own(Problem const& problem) const {
@@ -261,7 +272,7 @@ Result<Question> QuestionMaker::own(Problem const& problem) const {
   auto question = question_of(std::get<Worked>(std::move(worked)), course_.conventions);
   if (!ok(question)) return question;
   value(question).kind = "own";
-  value(question).code = print_code(Code{template_hash(print(problem)), 0, 0, outcome_check(value(question))});
+  value(question).code = print_code(Code{template_hash(print(problem)), 0, 0, 0, outcome_check(value(question))});
   add_slip_key(value(question));
   return question;
 }

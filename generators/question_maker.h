@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "generators/code.h"
+#include "generators/form.h"
 #include "generators/plan.h"
 #include "generators/template.h"
 #include "marker/question.h"
@@ -45,9 +46,9 @@ class QuestionMaker {
   Template const* find(std::string_view name) const;
 
   /// A question of a template: of up to 64 draws of the seed, the first whose numbers are fit and whose slips can all be told
-  /// apart, or else the one that leaves fewest alike. Faults: "nothing-fits" (says which limit throws out most draws), the
-  /// solver's, "unknown-in-text". REQUIRES: `from` is one of templates(), seed below code_seeds.
-  Result<Question> make(Template const& from, std::uint32_t seed);
+  /// apart, or else the one that leaves fewest alike; put in this form. Faults: "nothing-fits" (says which limit throws out most
+  /// draws), "form-does-not-fit", the solver's, "unknown-in-text". REQUIRES: `from` is one of templates(), seed below code_seeds.
+  Result<Question> make(Template const& from, std::uint32_t seed, FormChoice const& form = {});
 
   /// What is wrong with a template beyond its grammar, tried on its first draw: faults of solving, "unused-given", and
   /// "unknown-in-text" in any wording.
@@ -67,7 +68,8 @@ class QuestionMaker {
 
  private:
   Result<Plan*> plan_of(Template const& from, Drawn const& drawn);
-  Result<Question> finish(Template const& from, Plan& plan, Drawn const& drawn, std::uint32_t seed, std::uint32_t draw) const;
+  /// `code` says all but what its check comes to.
+  Result<Question> finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) const;
   Result<Question> remake(Code const& code);
   std::string setting_of(Code const& code) const;
 
@@ -77,7 +79,7 @@ class QuestionMaker {
   std::map<Key, std::variant<std::unique_ptr<Plan>, Fault>> plans_;
 };
 
-/// Eleven bits that change when the wording or an answer does.
+/// Nine bits that change when the wording or an answer does.
 std::uint32_t outcome_check(Question const& question);
 
 }  // namespace molewright

@@ -72,6 +72,7 @@ Fault unknown(char const* id, std::string const& what, std::string const& name, 
 struct Slot {
   SetItem const* item = nullptr;
   std::vector<Template const*> fit;
+  FormChoice form;
 };
 
 struct Reader {  ///< whoever gets a paper of their own
@@ -95,7 +96,7 @@ class SetBuilder {
       if (!item.level.empty() && item.level != "plain" && item.level != "standard" && item.level != "stretching") {
         return unknown("unknown-level", "level", item.level, {"plain", "standard", "stretching"});
       }
-      Slot slot{&item, {}};
+      Slot slot{&item, {}, {item.form, 1}};
       if (item.own) {
         slots_.push_back(slot);
         continue;
@@ -108,10 +109,17 @@ class SetBuilder {
         std::string const kind = kind_meant(item.kind, kinds);
         if (kind.empty()) return unknown("unknown-kind", "kind", item.kind, kinds);
         for (Template const& one : maker_.templates()) {
-          if (one.kind == kind) slot.fit.push_back(&one);
+          if (one.kind == kind && can_be_put(one, slot.form)) slot.fit.push_back(&one);
+        }
+        if (slot.fit.empty()) {
+          return Fault{"form-does-not-fit", "no question of the kind " + kind + " can be put as " + std::string(name(item.form)),
+                       "another form", 0};
         }
       }
-      for (int i = 0; i < item.count; ++i) slots_.push_back(slot);
+      for (int i = 0; i < item.count; ++i) {
+        slot.form.lines_left = i + 1;  // a faded working fades: each leaves one line more
+        slots_.push_back(slot);
+      }
     }
     return std::nullopt;
   }
@@ -149,6 +157,16 @@ class SetBuilder {
   }
 
  private:
+  /// Whether questions of a template take the form, tried on a few of them.
+  bool can_be_put(Template const& from, FormChoice const& form) {
+    if (form.form == Form::open) return true;
+    constexpr std::uint32_t trials = 3;
+    for (std::uint32_t seed = 0; seed < trials; ++seed) {
+      if (ok(maker_.make(from, seed, form))) return true;
+    }
+    return false;
+  }
+
   Fault unknown_template(std::string const& name) const {
     std::vector<std::string> known;
     for (Template const& one : maker_.templates()) known.push_back(one.name);
@@ -194,10 +212,10 @@ class SetBuilder {
     Fault last{"nothing-fits", "no question could be made of the template " + from.name, "", 0};
     for (int tries = 0; tries < most_seeds; ++tries) {
       auto const seed = static_cast<std::uint32_t>(spread(hash + static_cast<std::uint64_t>(tries)) % code_seeds);
-      auto question = maker_.make(from, seed);
+      auto question = maker_.make(from, seed, slots_[slot].form);
       if (!ok(question)) {
         last = fault(question);
-        if (last.id != "nothing-fits" || tries >= 5) return last;
+        if ((last.id != "nothing-fits" && last.id != "form-does-not-fit") || tries >= 5) return last;
         continue;
       }
       if (texts.count(value(question).text) != 0) continue;

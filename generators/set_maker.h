@@ -19,6 +19,7 @@ struct SetItem {
   std::string template_name;
   std::optional<Problem> own;  ///< a teacher's own problem, given as it is
   std::string level;           ///< plain, standard, stretching; empty for any (then a student's own level decides)
+  Form form = Form::open;
   int count = 1;
   std::optional<int> marks;  ///< for the whole question, spread over its parts
 };
