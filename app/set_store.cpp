@@ -155,8 +155,8 @@ Result<Question> read_question(std::string_view line) {
     if (!form) return bad("is put in a form that this program does not know");
     question.form = *form;
     for (auto const& option : json.value("options", Json::array()))
-      question.options.push_back({option.at("letter").get<std::string>().at(0), option.at("answer").get<std::string>(),
-                                  option.at("right").get<bool>()});
+      question.options.push_back(
+          {option.at("letter").get<std::string>().at(0), option.at("answer").get<std::string>(), option.at("right").get<bool>()});
     question.planted = json.value("planted", std::string());
     question.lines_given = json.value("lines_given", 0);
     auto const file = parse_problems(json.at("problem").get<std::string>());

@@ -323,7 +323,9 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
 std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   auto const& answer = working.finds[find];
   auto const& node = node_of(working, answer.node);
-  if (worked.problem.finds[find].kind != Find::Kind::number) return pretty_formula(answer.text);
+  auto const kind = worked.problem.finds[find].kind;
+  if (kind == Find::Kind::line_at_fault) return fmt::format(words::line_at_fault, answer.text);
+  if (kind != Find::Kind::number) return pretty_formula(answer.text);
   auto const rounding = nearest_by(conventions.ties);
   auto const printed = answer.by_place ? print_to_place(node.value.number, answer.place, rounding, conventions.mark)
                                        : print_to_figures(node.value.number, answer.figures, rounding, conventions.mark);

@@ -14,9 +14,9 @@ namespace {
 
 namespace words {
 constexpr char const* choose = "Which of these is right?";
-constexpr char const* option = "{}   {}";
+constexpr char const* option = "{}:  {}";
 constexpr char const* worked = "Here is a worked answer. One line is wrong; the lines below it carry the mistake on.";
-constexpr char const* line = "Line {}:   {}";
+constexpr char const* line = "Line {}:  {}";
 constexpr char const* which_line = "(a) Which line is the wrong one?";
 constexpr char const* what_instead = "(b) What should {} have come to in that line, in {}?";
 constexpr char const* what_instead_bare = "(b) What should {} have come to in that line?";
@@ -55,7 +55,8 @@ std::optional<Fault> put_choice(Question& question, Conventions const& conventio
   Answer const& right = working.finds.front();
   Node const& node = node_at(working, right.node);
   std::vector<SlipKeyEntry> wrong = question.slip_key.empty() ? std::vector<SlipKeyEntry>{} : question.slip_key.front();
-  wrong.erase(std::remove_if(wrong.begin(), wrong.end(), [&](SlipKeyEntry const& one) { return one.answer == right.text; }), wrong.end());
+  wrong.erase(std::remove_if(wrong.begin(), wrong.end(), [&](SlipKeyEntry const& one) { return one.answer == right.text; }),
+              wrong.end());
   if (wrong.size() > most_wrong_options) wrong.resize(most_wrong_options);
   if (wrong.size() < least_wrong_options) return does_not_fit(question, "too few wrong answers come from slips");
   // By size, as numbers to choose from usually stand: then their order tells nothing.
@@ -152,7 +153,8 @@ std::optional<Fault> put_mistake(Question& question, SlipTable const& table, Con
   worked.problem.finds = {line, number};
   Working& working = worked.accepted.front();
   working.finds = {Answer{at, 0, 0, false, ""}, Answer{at, 0, 0, false, ""}};
-  if (!evaluate(working, conventions.ties, {std::nullopt, std::nullopt})) return does_not_fit(question, "its working cannot be run");
+  if (!evaluate(working, conventions.ties, {std::nullopt, std::nullopt}))
+    return does_not_fit(question, "its working cannot be run");
   working.finds.front() = Answer{at, 0, 0, false, std::to_string(planted.line + 1)};
   question.planted = std::string(planted.slip->slip->id);
   question.worked = std::move(worked);
@@ -163,13 +165,18 @@ std::optional<Fault> put_mistake(Question& question, SlipTable const& table, Con
   return std::nullopt;
 }
 
-int lines_to_give(std::size_t lines, FormChoice const& choice) {
-  return std::max(1, static_cast<int>(lines) - choice.lines_left);
+/// How many lines of the working a faded question gives: never one that is an answer.
+int lines_to_give(Worked const& worked, std::vector<Step> const& lines, FormChoice const& choice) {
+  int given = std::max(1, static_cast<int>(lines.size()) - choice.lines_left);
+  for (Answer const& answer : worked.accepted.front().finds)
+    for (std::size_t i = 0; i < lines.size(); ++i)
+      if (lines[i].node == answer.node) given = std::min(given, static_cast<int>(i));
+  return given;
 }
 
 void put_faded(Question& question, FormChoice const& choice, Conventions const& conventions) {
   auto const lines = lines_of(question.worked, question.worked.accepted.front(), conventions);
-  int const given = lines_to_give(lines.size(), choice);
+  int const given = lines_to_give(question.worked, lines, choice);
   question.text += "\n" + (given == 1 ? std::string(words::first_line) : fmt::format(words::first_lines, given));
   for (int i = 0; i < given; ++i)
     question.text += "\n" + fmt::format(words::line, i + 1, lines[static_cast<std::size_t>(i)].text);
@@ -215,7 +222,8 @@ bool can_be_put(Question const& question, FormChoice const& choice, Conventions 
     case Form::faded: {
       auto const& finds = question.worked.problem.finds;
       bool const numbers = std::any_of(finds.begin(), finds.end(), [](Find const& f) { return f.kind == Find::Kind::number; });
-      return numbers && lines_of(question.worked, question.worked.accepted.front(), conventions).size() >= 2;
+      auto const lines = lines_of(question.worked, question.worked.accepted.front(), conventions);
+      return numbers && lines_to_give(question.worked, lines, choice) > 0;
     }
   }
   return false;
@@ -224,7 +232,8 @@ bool can_be_put(Question const& question, FormChoice const& choice, Conventions 
 std::optional<Fault> put(Question& question, FormChoice const& choice, SlipTable const& table, Conventions const& conventions,
                          std::uint32_t seed) {
   if (!can_be_put(question, choice, conventions))
-    return does_not_fit(question, choice.form == Form::faded ? "its working has too few lines" : "it asks for more than one number");
+    return does_not_fit(question,
+                        choice.form == Form::faded ? "its working has too few lines" : "it asks for more than one number");
   question.form = choice.form;
   switch (choice.form) {
     case Form::choice:

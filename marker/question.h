@@ -44,7 +44,8 @@ struct Question {
   std::string number;   ///< as printed: "3"
   std::string kind;     ///< "n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"
   std::string template_name;
-  std::string text;  ///< wording, ready to print (Unicode formulas), with what its form adds: answers to choose, lines of a working
+  std::string
+      text;  ///< wording, ready to print (Unicode formulas), with what its form adds: answers to choose, lines of a working
   Form form = Form::open;
   std::vector<Option> options;  ///< of a choice
   std::string planted;          ///< the slip in a working with a mistake

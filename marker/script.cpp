@@ -39,6 +39,13 @@ int named(std::string const& text, std::vector<std::string> const& formulas) {
   return -1;
 }
 
+/// "B" where the question is a choice and B is right.
+std::string letter_of_right(Question const& question) {
+  for (Option const& option : question.options)
+    if (option.right) return std::string(1, option.letter);
+  return {};
+}
+
 double half_of(WrittenNumber const& number) {
   // One figure says too little of what lies behind it: then only the number itself is carried.
   return number.figures < 2 ? 0 : 0.5 * number.step;
@@ -90,13 +97,15 @@ Judgement Script::next(Written const& written) {
   judgement.given = written.raw;
   judgement.correct = answer().text;
   if (answer().figures > 0 && !node().value.unit.symbol.empty()) judgement.correct += " " + node().value.unit.symbol;
+  if (auto const letter = letter_of_right(question); !letter.empty()) judgement.correct = letter + ": " + judgement.correct;
   judgement.out_of = find_ < question.marks.size() ? question.marks[find_] : 1;
   judgement.notes = written.notes;
   fits_a_slip_ = false;
   carried_.push_back(Carried{});
   carried_.back().node = answer().node;
   bool const choice = judge_.working().nodes[static_cast<std::size_t>(answer().node)].definition.operation == Operation::choose;
-  bool const formula = !choice && answer().figures == 0;
+  bool const line = question.worked.problem.finds[find_].kind == Find::Kind::line_at_fault;
+  bool const formula = !choice && !line && answer().figures == 0;
   switch (written.kind) {
     case Written::Kind::blank:
       judgement.value = ValueVerdict::blank;
@@ -117,6 +126,8 @@ Judgement Script::next(Written const& written) {
     case Written::Kind::number:
       if (choice || formula)
         judgement.value = ValueVerdict::unreadable;
+      else if (line)
+        judge_line(written.number, judgement);
       else
         judge_number(written, judgement);
       break;
@@ -125,11 +136,16 @@ Judgement Script::next(Written const& written) {
         judge_choice(written, judgement);
       else if (formula)
         judge_formula(written, judgement);
+      else if (line)
+        judge_line_in_words(written, judgement);
       else
         judgement.value = ValueVerdict::unreadable;
       break;
     case Written::Kind::unreadable:
-      judgement.value = ValueVerdict::unreadable;
+      if (line)
+        judge_line_in_words(written, judgement);
+      else
+        judgement.value = ValueVerdict::unreadable;
       break;
   }
   award(judgement, judge_.course_.rules, fits_a_slip_);
@@ -217,6 +233,12 @@ bool Script::right_within_the_band(Reading const& reading, Judgement& judgement)
 
 void Script::judge_unit_and_figures(Reading const& reading, Judgement& judgement) const {
   auto const& rules = judge_.course_.rules;
+  if (judge_.question().form == Form::mistake || judge_.question().form == Form::choice) {
+    // A line of a working keeps guard digits, and of answers that are offered one is only to be named.
+    judgement.unit = reading.unit == UnitVerdict::equivalent || judge_.question().form == Form::mistake ? reading.unit
+                                                                                                        : UnitVerdict::not_judged;
+    return;
+  }
   judgement.unit = rules.units == MarkingRules::Units::not_judged && reading.unit != UnitVerdict::equivalent
                        ? UnitVerdict::not_judged
                        : reading.unit;
@@ -299,7 +321,35 @@ void Script::judge_formula(Written const& written, Judgement& judgement) {
                                        : say::other_elements(judgement.given);
 }
 
+void Script::judge_line(Decimal const& number, Judgement& judgement) {
+  auto const right = parse_decimal(answer().text);
+  if (ok(right) && number.value == value(right).value) {
+    judgement.value = ValueVerdict::right;
+    return;
+  }
+  judgement.value = ValueVerdict::wrong;
+  auto const& slip = judge_.question().planted;
+  judgement.feedback = say::other_line(judgement.given, answer().text, words_of(slip).brief);
+}
+
+/// "line 3", "the third line" ... : the number in it counts.
+void Script::judge_line_in_words(Written const& written, Judgement& judgement) {
+  auto const at = written.raw.find_first_of("0123456789");
+  auto const number =
+      at == std::string::npos ? Result<DecimalRead>(Fault{}) : read_decimal(written.raw.substr(at), DecimalMark::point);
+  if (!ok(number))
+    judgement.value = ValueVerdict::unreadable;
+  else
+    judge_line(value(number).number, judgement);
+}
+
 void Script::judge_letter(Written const& written, Judgement& judgement) {
+  for (Option const& option : judge_.question().options)
+    if (option.right && option.letter == written.letter) {
+      judgement.value = ValueVerdict::right;
+      carry(node().value.number, 0, true);
+      return;
+    }
   auto const& keys = judge_.question().slip_key;
   SlipKeyEntry const* entry = nullptr;
   if (find_ < keys.size())

@@ -41,6 +41,8 @@ class Script {
   void judge_number(Written const& written, Judgement& judgement);
   void judge_choice(Written const& written, Judgement& judgement);
   void judge_formula(Written const& written, Judgement& judgement);
+  void judge_line(Decimal const& number, Judgement& judgement);
+  void judge_line_in_words(Written const& written, Judgement& judgement);
   void judge_letter(Written const& written, Judgement& judgement);
   bool right_by_some_reading(std::vector<Reading> const& all, Judgement& judgement);
   bool right_within_the_band(Reading const& reading, Judgement& judgement);

@@ -164,6 +164,11 @@ std::string other_ratio(std::string_view given) {
 std::string other_elements(std::string_view given) {
   return std::string(given) + " is made of other parts than the question speaks of. Look again at what was found in it.";
 }
+std::string other_line(std::string_view given, std::string_view line, std::string_view slip) {
+  std::string text = std::string(given) + " is not the line. The first one that goes wrong is line " + std::string(line);
+  if (!slip.empty()) text += ": " + std::string(slip);
+  return text + ". Check each line by itself, from the top: does it follow from the data and from the lines above it?";
+}
 std::string not_a_reagent(std::string_view given) {
   return std::string(given) +
          " is not one of the reagents that could run out here. Look at what stands on the left of the equation.";

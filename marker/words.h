@@ -39,8 +39,9 @@ std::string check_either(std::string_view given, std::string_view step, std::str
 std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is right, the numbers are not
 std::string other_ratio(std::string_view given);
 std::string other_elements(std::string_view given);
-std::string not_a_reagent(std::string_view given);        ///< asked for the limiting reagent
-std::string not_right(std::string_view given);            ///< silence
+std::string other_line(std::string_view given, std::string_view line, std::string_view slip);  ///< asked for the line at fault
+std::string not_a_reagent(std::string_view given);                                             ///< asked for the limiting reagent
+std::string not_right(std::string_view given);                                                 ///< silence
 std::string one_figure(std::string_view given, int due);  ///< the right answer rounded to a single figure
 std::string add_unit(std::string_view asked);
 std::string other_unit(std::string_view written, std::string_view asked);

@@ -24,6 +24,10 @@ constexpr char const* defer =
     "the school’s risk assessment and local rules first.";
 constexpr char const* not_told_apart = "Not told apart here: ";
 constexpr char const* or_ = " or ";
+constexpr char const* formula = "formula";
+constexpr char const* letter = "letter";
+constexpr char const* line = "line";
+constexpr char const* choose = "your choice";
 }  // namespace words
 
 std::string in_round_brackets(std::string const& letter) { return letter.empty() ? letter : "(" + letter + ")"; }
@@ -31,6 +35,13 @@ std::string in_round_brackets(std::string const& letter) { return letter.empty()
 Working const& printed(Question const& question) { return question.worked.accepted.front(); }
 Find const& find_of(Question const& question, std::size_t find) { return question.worked.problem.finds[find]; }
 int marks_at(Question const& question, std::size_t find) { return find < question.marks.size() ? question.marks[find] : 0; }
+
+/// "B: " where the question is a choice and B is right.
+std::string letter_of_answer(Question const& question) {
+  for (Option const& option : question.options)
+    if (option.right) return std::string(1, option.letter) + ": ";
+  return {};
+}
 
 std::string unit_of_answer(Question const& question, std::size_t find) {
   if (find_of(question, find).kind != Find::Kind::number) return {};
@@ -42,7 +53,7 @@ std::string unit_of_answer(Question const& question, std::size_t find) {
 std::string right_answer(Question const& question, std::size_t find, DecimalMark mark) {
   std::string text = pretty_answer(printed(question).finds[find].text, mark);
   std::string const unit = unit_of_answer(question, find);
-  return unit.empty() ? text : text + " " + unit;
+  return letter_of_answer(question) + (unit.empty() ? text : text + " " + unit);
 }
 
 std::string figures_note(Question const& question, std::size_t find) {
@@ -72,7 +83,9 @@ std::string meaning_of(SlipKeyEntry const& entry) {
 
 /// Marks of the printed lines. A mark whose step has no line of its own (it stood in an earlier part, or only repeats another)
 /// goes to the last line that has none yet, or else to the last.
-std::vector<int> marks_of_lines(Question const& question, std::size_t find, int marks, std::vector<Step> const& lines) {
+/// None goes to the first `given` lines, which stand in the question.
+std::vector<int> marks_of_lines(Question const& question, std::size_t find, int marks, std::vector<Step> const& lines,
+                                std::size_t given) {
   std::vector<int> result(lines.size(), 0);
   if (lines.empty()) return result;
   int without_line = 0;
@@ -80,7 +93,9 @@ std::vector<int> marks_of_lines(Question const& question, std::size_t find, int 
     auto const line = std::find_if(lines.begin(), lines.end(), [&](Step const& step) { return step.node == mark.node; });
     (line == lines.end() ? without_line : result[static_cast<std::size_t>(line - lines.begin())]) += mark.marks;
   }
-  for (std::size_t i = result.size(); i-- > 0 && without_line > 0;) {
+  given = std::min(given, lines.size() - 1);
+  for (std::size_t i = 0; i < given; ++i) without_line += std::exchange(result[i], 0);
+  for (std::size_t i = result.size(); i-- > given && without_line > 0;) {
     if (result[i] > 0) continue;
     ++result[i];
     --without_line;
@@ -93,10 +108,13 @@ AnswerPart answer_part(Question const& question, std::size_t find, Conventions c
   AnswerPart part;
   part.letter = in_round_brackets(part_name(question, find));
   part.marks = marks_at(question, find);
-  part.answer = answer_line(question.worked, printed(question), find, conventions);
+  part.answer = letter_of_answer(question) + answer_line(question.worked, printed(question), find, conventions);
   part.figures = figures_note(question, find);
   std::vector<Step> const all = steps(question.worked, printed(question), find, conventions);
-  std::vector<int> const marks = marks_of_lines(question, find, part.marks, all);
+  std::size_t before = 0;
+  for (std::size_t f = 0; f < find; ++f) before += steps(question.worked, printed(question), f, conventions).size();
+  auto const given = static_cast<std::size_t>(question.lines_given);
+  std::vector<int> const marks = marks_of_lines(question, find, part.marks, all, given > before ? given - before : 0);
   for (std::size_t i = 0; i < all.size(); ++i) part.steps.push_back({all[i].text, marks[i]});
   for (SlipKeyEntry const& entry : key_of(question, find)) {
     part.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions.mark), meaning_of(entry)});
@@ -173,8 +191,12 @@ SheetDocument sheet_document(ProblemSet const& set) {
         bool const number = f.kind == Find::Kind::number;
         std::string label = in_round_brackets(part_name(question, find));
         if (!label.empty()) label += " ";
-        label += number ? pretty(f.quantity) : plain(f);
-        shown.parts.push_back({std::move(label), number, marks_at(question, find)});
+        bool const choice = question.form == Form::choice;
+        label += choice ? words::choose : number ? pretty(f.quantity) : plain(f);
+        shown.parts.push_back({std::move(label), number && !choice, marks_at(question, find),
+                               choice                                ? words::letter
+                               : f.kind == Find::Kind::line_at_fault ? words::line
+                                                                     : words::formula});
         shown.steps += static_cast<int>(steps(question.worked, printed(question), find, conventions).size());
       }
       sheet.questions.push_back(std::move(shown));

@@ -23,7 +23,6 @@ constexpr char const* date = "Date";
 constexpr char const* marks = "Marks";
 constexpr char const* value = "value";
 constexpr char const* unit = "unit";
-constexpr char const* formula = "formula";
 constexpr char const* answer = "Answer";
 constexpr char const* before_the_bench = "Before anyone does this at the bench: ";
 }  // namespace words
@@ -333,7 +332,7 @@ class SheetLayout {
                           double const at = box.x + box.label_width;
                           pages_.box(at, y, value_width + unit_width, height, 0.9, 0);
                           double const caption_base = y + caption.size + 1;
-                          pages_.text(at + 3, caption_base, box.part.has_unit ? words::value : words::formula, caption);
+                          pages_.text(at + 3, caption_base, box.part.has_unit ? words::value : box.part.caption, caption);
                           if (!box.part.has_unit) continue;
                           pages_.rule(at + value_width, y, at + value_width, y + height, 0.5, 0.3);
                           pages_.text(at + value_width + 3, caption_base, words::unit, caption);

@@ -10,8 +10,9 @@ namespace molewright {
 /// One thing to find: a row of the answer strip.
 struct SheetPart {
   std::string label;     ///< "(a) n(BaCl₂)"; the quantity alone where a question has one part
-  bool has_unit = true;  ///< false for a formula: one wide box instead of value and unit
+  bool has_unit = true;  ///< false for a formula and the like: one wide box instead of value and unit
   int marks = 0;
+  std::string caption = {};  ///< of the wide box: "formula", "letter", "line"
 };
 struct SheetQuestion {
   std::string number, code;

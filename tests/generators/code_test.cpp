@@ -13,7 +13,8 @@ using namespace molewright;
 
 namespace {
 Code some_code(Random& random) {
-  return Code{random.below(1U << 12U), random.below(code_seeds), random.below(code_draws), random.below(1U << 11U)};
+  return Code{random.below(1U << 12U), random.below(1U << 3U), random.below(code_seeds), random.below(code_draws),
+              random.below(code_checks)};
 }
 }  // namespace
 
@@ -30,8 +31,8 @@ TEST_CASE("code: what is printed is read again, in any dress", "[generators][cod
     REQUIRE(ok(parse_code(dressed)));
     CHECK(value(parse_code(dressed)) == code);
   }
-  Code const first{0, 0, 0, 0};
-  Code const last{(1U << 12U) - 1, code_seeds - 1, code_draws - 1, (1U << 11U) - 1};
+  Code const first{0, 0, 0, 0, 0};
+  Code const last{(1U << 12U) - 1, 7, code_seeds - 1, code_draws - 1, code_checks - 1};
   CHECK(value(parse_code(print_code(first))) == first);
   CHECK(value(parse_code(print_code(last))) == last);
 }
@@ -81,8 +82,8 @@ TEST_CASE("code: never a number, a date or a word", "[generators][code]") {
 
 TEST_CASE("code: neighbouring seeds do not look alike", "[generators][code]") {
   for (std::uint32_t seed = 0; seed < 200; ++seed) {
-    std::string const a = print_code(Code{77, seed, 0, 5});
-    std::string const b = print_code(Code{77, seed + 1, 0, 5});
+    std::string const a = print_code(Code{77, 0, seed, 0, 5});
+    std::string const b = print_code(Code{77, 0, seed + 1, 0, 5});
     int different = 0;
     for (std::size_t i = 0; i < a.size(); ++i) different += a[i] != b[i] ? 1 : 0;
     CAPTURE(a, b);
@@ -95,7 +96,7 @@ TEST_CASE("code: faults say what is wrong", "[generators][code]") {
     std::string text, id, sentence;
     std::size_t offset;
   };
-  std::string const good = print_code(Code{1, 2, 3, 4});
+  std::string const good = print_code(Code{1, 0, 2, 3, 4});
   std::string swapped = good;
   std::size_t at = 0;
   while (swapped[at] == swapped[at + 1]) ++at;
