@@ -20,7 +20,11 @@ struct SetOptions {
   std::string out;
   std::string page = "A4";          ///< or "Letter"
   std::optional<std::string> seed;  ///< overrides the set file's
+  std::vector<std::string> avoid;   ///< earlier sets whose questions are not to come again
+  int jobs = 1;                     ///< threads
 };
+/// The kinds of question with their templates, levels and how many questions each can give.
+void kinds_command(Console& console);
 void set_command(Console& console, SetOptions const& options);
 
 struct MarkOptions {

@@ -12,25 +12,6 @@ namespace molewright {
 namespace fs = std::filesystem;
 namespace {
 
-/// One file on its way: written beside its place, the old one kept by a second name until all are in place.
-struct Move {
-  fs::path place, beside, old;
-  bool kept = false, done = false;
-};
-
-void undo(std::vector<Move> const& moves) {
-  std::error_code ignored;
-  for (auto const& move : moves) {
-    if (move.done && move.kept)
-      fs::rename(move.old, move.place, ignored);
-    else if (move.done)
-      fs::remove(move.place, ignored);
-    else if (move.kept)
-      fs::remove(move.old, ignored);
-    fs::remove(move.beside, ignored);
-  }
-}
-
 /// The uppermost folder on the way to `path` that is not there yet; empty where all are.
 fs::path first_missing(fs::path path) {
   std::error_code ignored;
@@ -53,40 +34,103 @@ Result<std::string> read_file(std::string const& path) {
   return std::string(std::istreambuf_iterator<char>(in), {});
 }
 
-Result<std::vector<std::string>> OutputFolder::write() const {
-  std::error_code error;
-  auto const made = first_missing(path_);
-  std::vector<Move> moves;
-  auto const give_up = [&](std::string const& why) -> Fault {
-    undo(moves);
-    std::error_code ignored;
-    if (!made.empty()) fs::remove_all(made, ignored);  // it held nothing but what was just made
-    return {"cannot-write", why, "a folder that can be written to", 0};
+/// One file on its way: written beside its place, the old one kept by a second name until all are in place.
+struct OutputFolder::Inside {
+  struct File {
+    std::string name;
+    fs::path place, beside, old;
+    std::ofstream out;
+    bool kept = false, done = false;
   };
-  fs::create_directories(path_, error);
-  if (error) return give_up("the folder " + path_ + " cannot be made: " + error.message());
-  for (auto const& [name, bytes] : files_) {
-    auto const place = fs::path(path_) / name;
-    if (fs::is_directory(place, error)) return give_up(place.string() + " is a folder");
-    moves.push_back({place, fs::path(path_) / ("." + name + ".part"), fs::path(path_) / ("." + name + ".old")});
-    std::ofstream out(moves.back().beside, std::ios::binary | std::ios::trunc);
-    out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    out.close();
-    if (!out) return give_up(place.string() + " cannot be written: " + std::strerror(errno));
+  std::string path;
+  fs::path made;  ///< uppermost folder that was not there before
+  bool begun = false;
+  std::vector<std::unique_ptr<File>> files;
+  std::string why;  ///< of the first thing that went wrong
+
+  bool begin() {
+    if (begun) return why.empty();
+    begun = true;
+    std::error_code error;
+    made = first_missing(path);
+    fs::create_directories(path, error);
+    if (error) why = "the folder " + path + " cannot be made: " + error.message();
+    return why.empty();
   }
-  for (auto& move : moves) {
-    fs::remove(move.old, error);
-    fs::create_hard_link(move.place, move.old, error);  // where it cannot be had, the old file is only lost if a rename fails
-    move.kept = !error;
-    fs::rename(move.beside, move.place, error);
-    if (error) return give_up(move.place.string() + " cannot be written: " + error.message());
-    move.done = true;
+  File* file(std::string const& name) {
+    for (auto const& one : files)
+      if (one->name == name) return one.get();
+    std::error_code error;
+    auto const place = fs::path(path) / name;
+    if (fs::is_directory(place, error)) {
+      why = place.string() + " is a folder";
+      return nullptr;
+    }
+    auto one = std::make_unique<File>();
+    one->name = name;
+    one->place = place;
+    one->beside = fs::path(path) / ("." + name + ".part");
+    one->old = fs::path(path) / ("." + name + ".old");
+    one->out.open(one->beside, std::ios::binary | std::ios::trunc);
+    files.push_back(std::move(one));
+    return files.back().get();
+  }
+  void undo() {
+    std::error_code ignored;
+    for (auto const& one : files) {
+      one->out.close();
+      if (one->done && one->kept)
+        fs::rename(one->old, one->place, ignored);
+      else if (one->done)
+        fs::remove(one->place, ignored);
+      else if (one->kept)
+        fs::remove(one->old, ignored);
+      fs::remove(one->beside, ignored);
+    }
+    files.clear();
+    if (!made.empty()) fs::remove_all(made, ignored);  // it held nothing but what was just made
+  }
+};
+
+OutputFolder::OutputFolder(std::string path) : inside_(std::make_unique<Inside>()) { inside_->path = std::move(path); }
+OutputFolder::~OutputFolder() { inside_->undo(); }
+
+void OutputFolder::add(std::string const& name, std::string_view bytes) {
+  if (!inside_->begin()) return;
+  auto* const file = inside_->file(name);
+  if (file == nullptr) return;
+  file->out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  file->out.flush();
+  if (!file->out && inside_->why.empty()) inside_->why = file->place.string() + " cannot be written: " + std::strerror(errno);
+}
+
+Result<std::vector<std::string>> OutputFolder::write() {
+  inside_->begin();
+  auto const give_up = [&]() -> Fault {
+    inside_->undo();
+    return {"cannot-write", inside_->why, "a folder that can be written to", 0};
+  };
+  if (!inside_->why.empty()) return give_up();
+  std::error_code error;
+  for (auto const& file : inside_->files) {
+    file->out.close();
+    fs::remove(file->old, error);
+    fs::create_hard_link(file->place, file->old, error);  // where it cannot be had, the old file is only lost if a rename fails
+    file->kept = !error;
+    fs::rename(file->beside, file->place, error);
+    if (error) {
+      inside_->why = file->place.string() + " cannot be written: " + error.message();
+      return give_up();
+    }
+    file->done = true;
   }
   std::vector<std::string> places;
-  for (auto const& move : moves) {
-    fs::remove(move.old, error);
-    places.push_back(move.place.string());
+  for (auto const& file : inside_->files) {
+    fs::remove(file->old, error);
+    places.push_back(file->place.string());
   }
+  inside_->files.clear();
+  inside_->made.clear();
   return places;
 }
 

@@ -158,12 +158,16 @@ class Program {
 
   void add_set() {
     auto* parser = add(
-        "set", "make a problem set: sheets, answers, marking card, answers file", "SET.toml --out DIR",
+        "set", "make a problem set: sheets, answers, marking card, answers file", "SET.toml --out DIR | --kinds",
         [this](Items const& items) {
+          if (kinds_) return kinds_command(console_);
           set_.set_file = items.front();
           set_command(console_, set_);
         },
         [this](Items const& items) {
+          if (kinds_) return;
+          if (set_.jobs < 1 || set_.jobs > most_jobs)
+            throw Misused{"--jobs takes a whole number from 1 to " + std::to_string(most_jobs), "set"};
           if (items.size() != 1) throw Misused{"set needs one SET.toml" + too_many(items, 1), "set"};
           if (set_.out.empty()) throw Misused{"set needs a folder to write to: --out DIR", "set"};
           check_page(set_.page, "set");
@@ -171,6 +175,13 @@ class Program {
     parser->add_option("--out", set_.out, "folder for what is made")->type_name("DIR");
     parser->add_option("--seed", set_.seed, "word or number that the draws start from (the set file's otherwise)")
         ->type_name("WORD");
+    parser
+        ->add_option("--avoid", set_.avoid,
+                     "a set.jsonl made before: none of its questions comes again (may be given more than once)")
+        ->type_name("SET.jsonl")
+        ->allow_extra_args(false);
+    parser->add_option("--jobs", set_.jobs, "how many processors to use; the set is the same")->type_name("N");
+    parser->add_flag("--kinds", kinds_, "list the kinds of question and their templates, and make nothing");
     add_page(parser, set_.page);
   }
   void add_mark() {
@@ -231,7 +242,9 @@ class Program {
   CLI::App app_;
   Console console_;
   std::string course_file_;
+  static constexpr int most_jobs = 64;
   SetOptions set_;
+  bool kinds_ = false;
   MarkOptions mark_;
   ExplainOptions explain_;
   std::vector<Command> commands_;

@@ -2,16 +2,21 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <filesystem>
+#include <future>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "app/class_marking.h"
 #include "app/commands.h"
 #include "app/course_file.h"
 #include "app/files.h"
+#include "app/maker_pool.h"
 #include "app/question_templates.h"
 #include "app/set_file.h"
 #include "app/set_store.h"
+#include "generators/kinds.h"
 #include "templates/from_set.h"
 #include "templates/pages.h"
 
@@ -34,11 +39,18 @@ class Order {
     if (file_.course_file && !console_.own_course && !read_course_of_set()) return false;
     if (file_.class_file) read_members();
     for (auto const& own : file_.problems) read_own(own);
+    for (auto const& path : file_.avoid) read_earlier(beside(path));
+    for (auto const& path : options_.avoid) read_earlier(path);
+    if (file_.resit_of) {
+      resit_of_ = read_earlier(beside(*file_.resit_of));
+      history_.resit_of = resit_of_ ? &*resit_of_ : nullptr;
+    }
     return console_.faults() == 0;
   }
 
   SetFile const& file() const { return file_; }
   std::vector<ClassMember> const& members() const { return members_; }
+  SetHistory const& history() const { return history_; }
 
  private:
   std::string beside(std::string const& name) const {
@@ -67,6 +79,19 @@ class Order {
     members_ = std::move(read.members);
   }
 
+  /// A set made before, its questions noted as not to come again.
+  std::optional<ProblemSet> read_earlier(std::string const& path) {
+    auto const text = read_file(path);
+    if (!ok(text)) {
+      console_.report(fault(text), path);
+      return std::nullopt;
+    }
+    auto stored = read_set(value(text));
+    for (auto const& found : stored.faults) console_.report(found, path);
+    note_texts(stored.set, history_);
+    return std::move(stored.set);
+  }
+
   void read_own(SetFile::OwnProblem const& own) {
     auto const path = beside(own.file);
     auto const text = read_file(path);
@@ -87,6 +112,74 @@ class Order {
   SetOptions const& options_;
   SetFile file_;
   std::vector<ClassMember> members_;
+  SetHistory history_;
+  std::optional<ProblemSet> resit_of_;
+};
+
+/// Papers that are made, printed and let go together: memory holds no more, however many there are.
+constexpr std::size_t papers_of_a_volume = 500;
+
+/// The documents of a set, written a volume at a time. One volume has the plain names; of several each has its own PDFs.
+class SetWriter {
+ public:
+  SetWriter(Console& console, SetOptions const& options, std::size_t papers)
+      : console_(console),
+        size_(options.page == "Letter" ? PageSize::letter : PageSize::a4),
+        out_(options.out),
+        volumes_((papers + papers_of_a_volume - 1) / papers_of_a_volume),
+        jobs_(options.jobs) {}
+
+  void add(ProblemSet const& set) {
+    ++volume_;
+    warn_of_missing_glyphs(set);
+    for (auto const& paper : set.papers) questions_ += paper.questions.size();
+    auto const policy = jobs_ > 1 ? std::launch::async : std::launch::deferred;
+    auto sheets = std::async(policy, [&] {
+      auto const document = sheet_document(set);
+      return std::pair{sheets_pdf(document, size_), sheets_text(document)};
+    });
+    auto answers = std::async(policy, [&] {
+      auto const document = answers_document(set);
+      return std::pair{answers_pdf(document, size_), answers_text(document)};
+    });
+    auto const card = marking_card(set);
+    put("sheets", sheets.get());
+    put("answers", answers.get());
+    put("marking-card", {marking_card_pdf(card, size_), marking_card_text(card)});
+    std::string const table = answers_to_fill(set), lines = set_lines(set);
+    bool const first = volume_ == 1;
+    if (first || set.class_order.empty()) out_.add("answers-to-fill.csv", first ? table : without_first_line(table));
+    out_.add("set.jsonl", first ? lines : without_first_line(lines));
+  }
+
+  Result<std::vector<std::string>> write() { return out_.write(); }
+  std::size_t questions() const { return questions_; }
+  std::size_t volumes() const { return volumes_; }
+
+ private:
+  void put(std::string const& name, std::pair<std::string, std::string> const& pdf_and_text) {
+    out_.add(volumes_ == 1 ? name + ".pdf" : fmt::format("{}-{:03}.pdf", name, volume_), pdf_and_text.first);
+    out_.add(name + ".txt", pdf_and_text.second);
+  }
+  static std::string_view without_first_line(std::string_view text) { return text.substr(text.find('\n') + 1); }
+
+  void warn_of_missing_glyphs(ProblemSet const& set) {
+    std::string all = volume_ == 1 ? set.title : "";
+    if (volume_ == 1)
+      for (auto const& student : set.class_order) all += student;
+    for (auto const& paper : set.papers)
+      for (auto const& question : paper.questions) all += question.text;
+    auto const missing = paper::without_glyph(all);
+    if (!missing.empty() && warned_.insert(missing).second)
+      console_.warn("The fonts have no sign for: " + missing + " (printed as a box)");
+  }
+
+  Console& console_;
+  PageSize size_;
+  OutputFolder out_;
+  std::size_t volumes_, volume_ = 0, questions_ = 0;
+  int jobs_;
+  std::set<std::string> warned_;
 };
 
 /// A fault of the whole order, placed at the question that causes it: the first that fails in the same way by itself.
@@ -116,19 +209,39 @@ constexpr std::array<std::pair<char const*, char const*>, 8> set_files{{
     {"set.jsonl", "what marking needs: keep it"},
 }};
 
+/// "about 5 100 000": two figures, for it is an estimate.
+std::string about(double number) {
+  double const unit = number < 100 ? 1 : std::pow(10.0, std::floor(std::log10(number)) - 1);
+  std::string text = fmt::format("{:.0f}", std::round(number / unit) * unit);
+  for (std::size_t at = text.size(); at > 3;) text.insert(at -= 3, " ");
+  return "about " + text;
+}
+
 std::string counted(std::size_t number, std::string const& what) {
   return std::to_string(number) + ' ' + what + (number == 1 ? "" : "s");
 }
 
-void warn_of_missing_glyphs(Console& console, ProblemSet const& set) {
-  std::string all = set.title;
-  for (auto const& student : set.class_order) all += student;
-  for (auto const& paper : set.papers)
-    for (auto const& question : paper.questions) all += question.text;
-  auto const missing = paper::without_glyph(all);
-  if (!missing.empty()) console.warn("The fonts have no sign for: " + missing + " (printed as a box)");
-}
 }  // namespace
+
+void kinds_command(Console& console) {
+  auto templates = read_templates(question_templates());
+  for (auto const& found : templates.faults) console.report(found.fault, found.name);
+  QuestionMaker maker(std::move(templates.templates), console.course);
+  for (auto const& kind : kinds_of(maker.templates())) {
+    Json listed = Json::array();
+    if (!console.json) console.print(fmt::format("{:<24} {}", kind, kind_words(kind)));
+    for (char const* level : {"plain", "standard", "stretching"})
+      for (auto const& one : maker.templates()) {
+        if (one.kind != kind || one.level != level) continue;
+        double const questions = maker.questions_of(one);
+        if (console.json)
+          listed.push_back({{"template", one.name}, {"level", one.level}, {"questions", std::round(questions)}});
+        else
+          console.print(fmt::format("    {:<11} {:<40} {} questions", one.level, one.name, about(questions)));
+      }
+    if (console.json) console.print_json(Json{{"kind", kind}, {"words", kind_words(kind)}, {"templates", listed}});
+  }
+}
 
 void set_command(Console& console, SetOptions const& options) {
   Order order(console, options);
@@ -137,40 +250,34 @@ void set_command(Console& console, SetOptions const& options) {
   for (auto const& found : templates.faults) console.report(found.fault, found.name);
   QuestionMaker maker(std::move(templates.templates), console.course);
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
-  auto const made = make_set(order.file().plan, order.members(), seed, maker);
-  if (!ok(made)) return console.report(placed(fault(made), order.file(), seed, maker), options.set_file);
-  auto const& set = value(made);
-
-  warn_of_missing_glyphs(console, set);
-  auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
-  auto const sheets = sheet_document(set);
-  auto const answers = answers_document(set);
-  auto const card = marking_card(set);
-  OutputFolder out(options.out);
-  out.add("sheets.pdf", sheets_pdf(sheets, size));
-  out.add("sheets.txt", sheets_text(sheets));
-  out.add("answers.pdf", answers_pdf(answers, size));
-  out.add("answers.txt", answers_text(answers));
-  out.add("marking-card.pdf", marking_card_pdf(card, size));
-  out.add("marking-card.txt", marking_card_text(card));
-  out.add("answers-to-fill.csv", answers_to_fill(set));
-  out.add("set.jsonl", set_lines(set));
-  auto const written = out.write();
+  auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, order.history());
+  if (!ok(begun)) return console.report(placed(fault(begun), order.file(), seed, maker), options.set_file);
+  auto& set_maker = *value(begun);
+  std::optional<MakerPool> pool;
+  if (options.jobs > 1) pool.emplace(maker.templates(), console.course, options.jobs);
+  MakeMany make_many;
+  if (pool) make_many = [&pool](std::vector<Ask> const& asks) { return (*pool)(asks); };
+  SetWriter writer(console, options, set_maker.papers());
+  for (std::size_t made = 0; made < set_maker.papers(); made += papers_of_a_volume) {
+    auto const set = set_maker.next(papers_of_a_volume, make_many);
+    if (!ok(set)) return console.report(placed(fault(set), order.file(), seed, maker), options.set_file);
+    writer.add(value(set));
+  }
+  auto const written = writer.write();
   if (!ok(written)) return console.report(fault(written), options.out);
-
-  std::size_t questions = 0;
-  for (auto const& paper : set.papers) questions += paper.questions.size();
+  auto const notes = set_maker.notes();
   if (console.json) {
-    console.print_json(Json{{"title", set.title},
-                            {"papers", set.papers.size()},
-                            {"questions", questions},
+    console.print_json(Json{{"title", order.file().plan.title},
+                            {"papers", set_maker.papers()},
+                            {"questions", writer.questions()},
                             {"files", value(written)},
-                            {"notes", set.notes}});
+                            {"notes", notes}});
     return;
   }
-  console.print(set.title + ": " + counted(set.papers.size(), "paper") + ", " + counted(questions, "question") + '.');
-  for (auto const& note : set.notes) console.print("  note: " + note);
-  console.print("In " + options.out + ':');
+  console.print(order.file().plan.title + ": " + counted(set_maker.papers(), "paper") + ", " +
+                counted(writer.questions(), "question") + '.');
+  for (auto const& note : notes) console.print("  note: " + note);
+  console.print("In " + options.out + (writer.volumes() > 1 ? fmt::format(" (PDFs in {} volumes):", writer.volumes()) : ":"));
   for (auto const& [name, about] : set_files) console.print(fmt::format("  {:<20} {}", name, about));
 }
 

@@ -22,7 +22,7 @@ class SetReader {
       return std::move(out_);
     }
     for (auto const& [name, node] : table) top_key(std::string(name.str()), node);
-    if (out_.plan.items.empty() && out_.faults.empty())
+    if (out_.plan.items.empty() && !out_.resit_of && out_.faults.empty())
       fault({"no-questions", "this set has no questions", "a [[question]] with a kind", 0}, table.source());
     // The keys come by name; a person reads from the top.
     std::stable_sort(out_.faults.begin(), out_.faults.end(), [](auto const& a, auto const& b) { return a.line < b.line; });
@@ -31,7 +31,7 @@ class SetReader {
 
  private:
   void top_key(std::string const& name, toml::node const& node) {
-    static std::vector<std::string> const known{"title", "versions", "class", "course", "seed", "question"};
+    static std::vector<std::string> const known{"title", "versions", "class", "course", "seed", "avoid", "resit_of", "question"};
     if (name == "title") {
       if (auto text = string_of(name, node)) out_.plan.title = *text;
     } else if (name == "class") {
@@ -43,6 +43,10 @@ class SetReader {
         out_.seed = std::to_string(number->get());
       else
         out_.seed = string_of(name, node);
+    } else if (name == "resit_of") {
+      out_.resit_of = string_of(name, node);
+    } else if (name == "avoid") {
+      avoid(node);
     } else if (name == "versions") {
       versions(node);
     } else if (name == "question") {
@@ -71,6 +75,15 @@ class SetReader {
     else
       fault({"unknown-value", "versions cannot be \"" + *text + '"', "\"each\", \"one\", \"A/B\" or a number of papers", 0},
             node.source());
+  }
+
+  void avoid(toml::node const& node) {
+    if (auto const* list = node.as_array()) {
+      for (auto const& entry : *list)
+        if (auto text = string_of("avoid", entry)) out_.avoid.push_back(*text);
+    } else if (auto text = string_of("avoid", node)) {
+      out_.avoid.push_back(*text);
+    }
   }
 
   void questions(toml::node const& node) {

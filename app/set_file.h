@@ -15,6 +15,8 @@ struct SetFile {
   std::optional<std::string> class_file;   ///< as written; relative to the set file
   std::optional<std::string> course_file;  ///< likewise
   std::optional<std::string> seed;
+  std::vector<std::string> avoid;       ///< earlier sets (set.jsonl) whose questions are not to come again; relative likewise
+  std::optional<std::string> resit_of;  ///< the set.jsonl that this one stands in for; then no question needs to be named
   struct OwnProblem {
     std::size_t item = 0;  ///< index into plan.items that it fills
     std::string file;

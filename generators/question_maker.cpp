@@ -175,6 +175,21 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
   return question;
 }
 
+double QuestionMaker::questions_of(Template const& from) {
+  constexpr std::uint32_t trials = 200;
+  double all = 1;
+  for (Let const& let : from.lets) all *= let.pick.size();
+  int fit = 0;
+  for (std::uint32_t seed = 0; seed < trials; ++seed) {
+    Drawn const drawn = draw(from, seed, 0);
+    auto plan = plan_of(from, drawn);
+    if (!ok(plan)) continue;
+    value(plan)->put(drawn);
+    if (value(plan)->broken() == nullptr) ++fit;
+  }
+  return all * fit / trials;
+}
+
 std::vector<PlacedFault> QuestionMaker::lint(Template const& from) {
   Drawn const drawn = draw(from, 0, 0);
   auto plan = plan_of(from, drawn);

@@ -50,6 +50,10 @@ class QuestionMaker {
   /// draws), "form-does-not-fit", the solver's, "unknown-in-text". REQUIRES: `from` is one of templates(), seed below code_seeds.
   Result<Question> make(Template const& from, std::uint32_t seed, FormChoice const& form = {});
 
+  /// About how many different questions a template can give, wordings aside: all that can be drawn, times the share of 200 draws
+  /// whose numbers are fit. 0 where none was.
+  double questions_of(Template const& from);
+
   /// What is wrong with a template beyond its grammar, tried on its first draw: faults of solving, "unused-given", and
   /// "unknown-in-text" in any wording.
   std::vector<PlacedFault> lint(Template const& from);

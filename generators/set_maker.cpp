@@ -1,61 +1,25 @@
 #include "generators/set_maker.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <map>
 #include <set>
 
+#include "generators/difficulty.h"
+#include "generators/kinds.h"
 #include "generators/letters.h"
 
 namespace molewright {
 namespace {
 
 constexpr int most_papers = 100000;
-constexpr int most_questions = 200;  ///< of one line of the order
-constexpr int most_seeds = 60;       ///< tried for a question that nobody on the paper or in the class has
-
-struct Words {
-  std::string_view said;
-  std::string_view kind;
-};
-/// How people call the kinds. Compared in small letters, without blanks, hyphens and a plural s.
-constexpr Words spoken[] = {
-    {"n=cv", "n-cV"},
-    {"cv", "n-cV"},
-    {"ncv", "n-cV"},
-    {"concentration", "n-cV"},
-    {"amountconcentration", "n-cV"},
-    {"solution", "n-cV"},
-    {"amountinsolution", "n-cV"},
-    {"molarity", "n-cV"},
-    {"mass", "mass-from-amount"},
-    {"amount", "mass-from-amount"},
-    {"n=m/m", "mass-from-amount"},
-    {"molarmass", "mass-from-amount"},
-    {"hydrate", "mass-from-amount"},
-    {"weighing", "mass-from-amount"},
-    {"massfrommole", "mass-from-amount"},
-    {"mole", "mass-from-amount"},
-    {"diluting", "dilution"},
-    {"serialdilution", "dilution"},
-    {"c1v1=c2v2", "dilution"},
-    {"precipitation", "precipitate"},
-    {"precipitatemass", "precipitate"},
-    {"gravimetric", "precipitate"},
-    {"limiting", "limiting-reagent"},
-    {"limitingreactant", "limiting-reagent"},
-    {"excess", "limiting-reagent"},
-    {"excessreagent", "limiting-reagent"},
-};
-
-std::string bare(std::string_view text) {
-  std::string result;
-  for (char const c : text) {
-    if (c == ' ' || c == '-' || c == '_') continue;
-    result += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  if (result.size() > 3 && result.back() == 's') result.pop_back();
-  return result;
-}
+constexpr int most_questions = 200;    ///< of one line of the order
+constexpr int most_seeds = 60;         ///< tried for a question that nobody on the paper or in the class has
+constexpr int seeds_for_fit = 12;      ///< of these, for one whose answers nobody else has and that is as hard as the others'
+constexpr int enough_to_give_up = 10;  ///< questions in a row that nothing new was found for: the template has no more to give
+constexpr int seeds_when_dry = 4;
+/// Beyond that, three figures do not go round.
+constexpr std::size_t most_papers_with_own_answers = 200;
 
 std::string list(std::vector<std::string> const& names) {
   std::string text;
@@ -63,9 +27,10 @@ std::string list(std::vector<std::string> const& names) {
   return text;
 }
 
-Fault unknown(char const* id, std::string const& what, std::string const& name, std::vector<std::string> const& known) {
+Fault unknown(char const* id, std::string const& what, std::string const& name, std::vector<std::string> const& known,
+              std::string const& otherwise) {
   auto const near = nearest(name, known);
-  return Fault{id, "unknown " + what + " \"" + name + "\"", list(near.empty() ? known : near), 0};
+  return Fault{id, "unknown " + what + " \"" + name + "\"", near.empty() ? otherwise : list(near), 0};
 }
 
 /// A place on the paper: the line of the order it comes from, and the templates that may fill it.
@@ -81,20 +46,109 @@ struct Reader {  ///< whoever gets a paper of their own
   std::string salt;  ///< what tells their numbers from others'
 };
 
-class SetBuilder {
+/// What has been given out at one place.
+struct GivenOut {
+  std::unordered_set<std::uint64_t> texts;
+  std::unordered_set<std::uint64_t> answers;
+  std::map<std::string, int> difficulty;  ///< of the first question of each template
+  int run_dry = 0;                        ///< questions in a row for which nothing new was found
+};
+
+/// A question at one place, weighed against what others have there.
+struct Candidate {
+  Question question;
+  int penalty = 0;  ///< 0 where nothing is amiss
+};
+constexpr int same_wording = 1000;  ///< as another student's, or as one that was set before
+constexpr int same_answer = 100;
+
+std::vector<std::uint64_t> answers_of(Question const& question) {
+  std::vector<std::uint64_t> hashes;
+  Working const& working = question.worked.accepted.front();
+  for (std::size_t find = 0; find < working.finds.size(); ++find)
+    if (working.finds[find].figures > 0) hashes.push_back(hash_of(working.finds[find].text, find));
+  return hashes;
+}
+
+class Builder final : public SetMaker {
  public:
-  SetBuilder(SetPlan const& plan, std::string const& seed, QuestionMaker& maker)
-      : plan_(plan), seed_(hash_of(seed)), maker_(maker) {}
+  Builder(SetPlan plan, std::vector<ClassMember> members, std::string const& seed, QuestionMaker& maker, SetHistory history)
+      : plan_(std::move(plan)),
+        members_(std::move(members)),
+        seed_text_(seed),
+        seed_(hash_of(seed)),
+        maker_(maker),
+        history_(std::move(history)) {}
 
   std::optional<Fault> prepare() {
-    if (plan_.items.empty()) return Fault{"no-questions", "the set asks for no question", "a [[question]] or a kind", 0};
+    if (auto found = take_items()) return found;
+    if (plan_.copies && (*plan_.copies < 1 || *plan_.copies > most_papers)) {
+      return Fault{"no-versions", std::to_string(*plan_.copies) + " versions cannot be made",
+                   "1 to " + std::to_string(most_papers), 0};
+    }
+    if (members_.empty() && !plan_.copies)
+      return Fault{"empty-class", "the class has no students", "a class list, or a number of versions", 0};
+    take_readers();
+    given_out_.resize(slots_.size());
+    note_what_is_too_small();
+    return std::nullopt;
+  }
+
+  std::size_t papers() const override { return readers_.size(); }
+
+  Result<ProblemSet> next(std::size_t most, MakeMany const& make_many) override {
+    ProblemSet set;
+    set.title = plan_.title;
+    set.seed = seed_text_;
+    set.course = maker_.course();
+    set.class_order = class_order_;
+    set.class_versions = class_versions_;
+    std::size_t const end = std::min(readers_.size(), made_ + std::min(most, readers_.size()));
+    std::vector<std::optional<Result<Question>>> first;
+    if (make_many) first = first_tries(made_, end, make_many);
+    for (std::size_t at = 0; made_ < end; ++made_, at += slots_.size()) {
+      if (auto const found = paper(readers_[made_], first.empty() ? nullptr : &first[at], set)) return *found;
+    }
+    letters_.settle(set);
+    return set;
+  }
+
+  std::vector<std::string> notes() const override {
+    std::vector<std::string> notes;
+    for (auto const& [pair, times] : alike_) {
+      notes.push_back("not told apart in " + std::to_string(times) + (times == 1 ? " question: " : " questions: ") + pair);
+    }
+    if (repeated_ > 0) {
+      notes.push_back(std::to_string(repeated_) + (repeated_ == 1 ? " question is" : " questions are") +
+                      " the same as another student's or one set before: the template has no more to give");
+    }
+    notes.insert(notes.end(), other_notes_.begin(), other_notes_.end());
+    return notes;
+  }
+
+ private:
+  /// The order's lines, or where there are none those of the set that this one stands in for.
+  std::optional<Fault> take_items() {
+    bool const like_another = plan_.items.empty() && history_.resit_of != nullptr && !history_.resit_of->papers.empty();
+    if (like_another) {
+      for (Question const& question : history_.resit_of->papers.front().questions) {
+        SetItem item;
+        item.template_name = question.template_name;
+        item.form = question.form;
+        if (question.template_name.empty()) item.own = question.worked.problem;
+        resit_items_.push_back(std::move(item));
+      }
+    }
+    auto const& items = like_another ? resit_items_ : plan_.items;
+    if (items.empty()) return Fault{"no-questions", "the set asks for no question", "a [[question]] or a kind", 0};
     std::vector<std::string> const kinds = kinds_of(maker_.templates());
-    for (SetItem const& item : plan_.items) {
+    for (SetItem const& item : items) {
       if (item.count < 1 || item.count > most_questions) {
         return Fault{"bad-count", "count is " + std::to_string(item.count), "1 to " + std::to_string(most_questions), 0};
       }
       if (!item.level.empty() && item.level != "plain" && item.level != "standard" && item.level != "stretching") {
-        return unknown("unknown-level", "level", item.level, {"plain", "standard", "stretching"});
+        std::vector<std::string> const levels{"plain", "standard", "stretching"};
+        return unknown("unknown-level", "level", item.level, levels, list(levels));
       }
       Slot slot{&item, {}, {item.form, 1}};
       if (item.own) {
@@ -107,7 +161,7 @@ class SetBuilder {
         slot.fit.push_back(found);
       } else {
         std::string const kind = kind_meant(item.kind, kinds);
-        if (kind.empty()) return unknown("unknown-kind", "kind", item.kind, kinds);
+        if (kind.empty()) return unknown("unknown-kind", "kind", item.kind, kinds, "a kind that set --kinds lists");
         for (Template const& one : maker_.templates()) {
           if (one.kind == kind && can_be_put(one, slot.form)) slot.fit.push_back(&one);
         }
@@ -124,20 +178,74 @@ class SetBuilder {
     return std::nullopt;
   }
 
-  std::optional<Fault> paper(Reader const& reader, ProblemSet& set) {
+  /// A template that has fewer questions to give than there are papers is named before all are made.
+  void note_what_is_too_small() {
+    std::set<std::string> looked_at;
+    for (Slot const& slot : slots_)
+      for (Template const* one : slot.fit) {
+        double all = 1;
+        for (Let const& let : one->lets) all *= let.pick.size();
+        if (all > 20.0 * static_cast<double>(readers_.size()) || !looked_at.insert(one->name).second) continue;
+        double const fit = maker_.questions_of(*one);
+        if (fit >= static_cast<double>(readers_.size())) continue;
+        other_notes_.insert("the template " + one->name + " has about " + std::to_string(static_cast<long long>(fit)) +
+                            " different questions to give, for " + std::to_string(readers_.size()) + " papers");
+      }
+  }
+
+  void take_readers() {
+    for (ClassMember const& member : members_) {
+      class_order_.push_back(member.student);
+      bool const a_or_b = member.version == "A" || member.version == "B";
+      bool const even = class_order_.size() % 2 == 0;
+      class_versions_.push_back(plan_.versions == SetPlan::Versions::one  ? "1"
+                                : plan_.versions == SetPlan::Versions::ab ? (a_or_b ? member.version
+                                                                             : even ? "B"
+                                                                                    : "A")
+                                : member.version.empty()                  ? std::to_string(class_order_.size())
+                                                                          : member.version);
+    }
+    if (plan_.versions == SetPlan::Versions::one) {
+      readers_.push_back({"1", "", "", false, "one"});
+    } else if (plan_.versions == SetPlan::Versions::ab) {
+      readers_.push_back({"A", "", "", false, "A"});
+      readers_.push_back({"B", "", "", false, "B"});
+    } else if (!members_.empty()) {
+      for (std::size_t i = 0; i < members_.size(); ++i) {
+        readers_.push_back({class_versions_[i], members_[i].student, members_[i].level, members_[i].print == "large",
+                            "student " + members_[i].student});
+      }
+    } else {
+      for (int i = 1; i <= *plan_.copies; ++i)
+        readers_.push_back({std::to_string(i), "", "", false, "version " + std::to_string(i)});
+    }
+  }
+
+  std::optional<Fault> paper(Reader const& reader, std::optional<Result<Question>>* first, ProblemSet& set) {
     Paper paper{reader.version, reader.student, reader.large_print, {}};
     std::set<std::string> texts;  ///< of this paper
-    std::vector<Template const*> const chosen = templates_for(reader.level);
+    std::vector<Template const*> const& chosen = templates_for(reader);
     for (std::size_t s = 0; s < slots_.size(); ++s) {
-      auto question = slots_[s].item->own ? maker_.own(*slots_[s].item->own) : fresh(*chosen[s], s, reader, texts);
+      auto question = slots_[s].item->own ? maker_.own(*slots_[s].item->own)
+                                          : fresh(*chosen[s], s, reader, first == nullptr ? nullptr : &first[s], texts);
       if (!ok(question)) return fault(question);
       Question& made = value(question);
       made.version = reader.version;
       made.student = reader.student;
       made.number = std::to_string(s + 1);
-      if (auto const found = spread_marks(*slots_[s].item, made)) return found;
+      Paper const* const earlier = earlier_paper(reader);
+      bool const as_before = earlier != nullptr && s < earlier->questions.size() &&
+                             earlier->questions[s].template_name == made.template_name &&
+                             earlier->questions[s].marks.size() == made.marks.size();
+      if (as_before)
+        made.marks = earlier->questions[s].marks;
+      else if (auto const found = spread_marks(*slots_[s].item, made))
+        return found;
       texts.insert(made.text);
-      taken_[s].insert(hash_of(made.text));
+      GivenOut& out = given_out_[s];
+      out.texts.insert(hash_of(made.text));
+      for (auto const hash : answers_of(made)) out.answers.insert(hash);
+      out.difficulty.emplace(made.template_name, difficulty_of(made).total());
       for (std::string const& pair : made.told_apart_not) ++alike_[made.template_name + ": " + pair];
       paper.questions.push_back(std::move(made));
     }
@@ -145,18 +253,6 @@ class SetBuilder {
     return std::nullopt;
   }
 
-  void notes(ProblemSet& set) const {
-    for (auto const& [pair, times] : alike_) {
-      set.notes.push_back("not told apart in " + std::to_string(times) + (times == 1 ? " question: " : " questions: ") + pair);
-    }
-    if (repeated_ > 0) {
-      set.notes.push_back(std::to_string(repeated_) + (repeated_ == 1 ? " question is" : " questions are") +
-                          " the same as another student's: the template has no more to give");
-    }
-    set.notes.insert(set.notes.end(), level_notes_.begin(), level_notes_.end());
-  }
-
- private:
   /// Whether questions of a template take the form, tried on a few of them.
   bool can_be_put(Template const& from, FormChoice const& form) {
     if (form.form == Form::open) return true;
@@ -170,29 +266,48 @@ class SetBuilder {
   Fault unknown_template(std::string const& name) const {
     std::vector<std::string> known;
     for (Template const& one : maker_.templates()) known.push_back(one.name);
-    return unknown("unknown-template", "template", name, known);
+    return unknown("unknown-template", "template", name, known, "a template that set --kinds lists");
+  }
+
+  /// The earlier paper that a reader's stands in for; nullptr where it is none.
+  Paper const* earlier_paper(Reader const& reader) const {
+    if (history_.resit_of == nullptr || history_.resit_of->papers.empty()) return nullptr;
+    auto const& papers = history_.resit_of->papers;
+    for (Paper const& paper : papers)
+      if (reader.student.empty() ? paper.version == reader.version : paper.student == reader.student) return &paper;
+    return &papers.front();
   }
 
   /// One template a place, the same for all of one level; a kind gives all of its templates before it gives one again.
-  std::vector<Template const*> const& templates_for(std::string const& student_level) {
-    auto const known = chosen_.find(student_level);
+  std::vector<Template const*> const& templates_for(Reader const& reader) {
+    Paper const* const earlier = earlier_paper(reader);
+    std::string const key = earlier != nullptr ? "resit " + earlier->version + ' ' + earlier->student : reader.level;
+    auto const known = chosen_.find(key);
     if (known != chosen_.end()) return known->second;
     std::vector<Template const*> chosen;
     std::map<std::string, std::vector<Template const*>> left;  ///< by kind and level: those not used since all were there
     Random random(spread(seed_), 1);
-    for (Slot const& slot : slots_) {
+    for (std::size_t s = 0; s < slots_.size(); ++s) {
+      Slot const& slot = slots_[s];
+      if (earlier != nullptr && s < earlier->questions.size()) {
+        if (Template const* same = maker_.find(earlier->questions[s].template_name)) {
+          chosen.push_back(same);
+          given_out_[s].difficulty.emplace(same->name, difficulty_of(earlier->questions[s]).total());
+          continue;
+        }
+      }
       if (slot.fit.size() < 2) {
         chosen.push_back(slot.fit.empty() ? nullptr : slot.fit.front());
         continue;
       }
-      std::string const level = slot.item->level.empty() ? student_level : slot.item->level;
+      std::string const level = slot.item->level.empty() ? reader.level : slot.item->level;
       std::vector<Template const*> fit;
       for (Template const* one : slot.fit) {
         if (level.empty() || one->level == level) fit.push_back(one);
       }
       if (fit.empty()) {
         fit = slot.fit;
-        level_notes_.insert("no question of the kind " + slot.fit.front()->kind + " has the level " + level +
+        other_notes_.insert("no question of the kind " + slot.fit.front()->kind + " has the level " + level +
                             ": another level was taken");
       }
       auto& rest = left[slot.fit.front()->kind + "/" + level];
@@ -201,34 +316,80 @@ class SetBuilder {
       chosen.push_back(rest[static_cast<std::size_t>(at)]);
       rest.erase(rest.begin() + at);
     }
-    return chosen_.emplace(student_level, std::move(chosen)).first->second;
+    return chosen_.emplace(key, std::move(chosen)).first->second;
+  }
+
+  std::uint32_t seed_of(std::size_t slot, Reader const& reader, int tries) const {
+    std::uint64_t hash = hash_of(reader.salt, seed_);
+    hash = spread(hash_of(std::to_string(slot), hash));
+    return static_cast<std::uint32_t>(spread(hash + static_cast<std::uint64_t>(tries)) % code_seeds);
+  }
+
+  std::vector<std::optional<Result<Question>>> first_tries(std::size_t begin, std::size_t end, MakeMany const& make_many) {
+    std::vector<Ask> asks;
+    for (std::size_t r = begin; r < end; ++r) {
+      auto const& chosen = templates_for(readers_[r]);
+      for (std::size_t s = 0; s < slots_.size(); ++s)
+        if (chosen[s] != nullptr) asks.push_back({chosen[s]->name, seed_of(s, readers_[r], 0), slots_[s].form});
+    }
+    auto made = make_many(asks);
+    std::vector<std::optional<Result<Question>>> first;
+    auto next = made.begin();
+    for (std::size_t r = begin; r < end; ++r) {
+      auto const& chosen = templates_for(readers_[r]);
+      for (std::size_t s = 0; s < slots_.size(); ++s) {
+        if (chosen[s] != nullptr && next != made.end())
+          first.emplace_back(std::move(*next++));
+        else
+          first.emplace_back();
+      }
+    }
+    return first;
+  }
+
+  int penalty_of(Question const& question, std::size_t slot) const {
+    GivenOut const& out = given_out_[slot];
+    auto const text = hash_of(question.text);
+    int penalty = out.texts.count(text) + history_.texts.count(text) > 0 ? same_wording : 0;
+    if (readers_.size() <= most_papers_with_own_answers) {
+      for (auto const hash : answers_of(question))
+        if (out.answers.count(hash) != 0) penalty += same_answer;
+    }
+    auto const target = out.difficulty.find(question.template_name);
+    if (target != out.difficulty.end()) penalty += std::abs(target->second - difficulty_of(question).total());
+    return penalty;
   }
 
   /// A question that is not on this paper yet, and as far as can be on nobody else's at this place.
-  Result<Question> fresh(Template const& from, std::size_t slot, Reader const& reader, std::set<std::string> const& texts) {
-    std::uint64_t hash = hash_of(reader.salt, seed_);
-    hash = spread(hash_of(std::to_string(slot), hash));
-    std::optional<Question> second_best;
+  Result<Question> fresh(Template const& from, std::size_t slot, Reader const& reader, std::optional<Result<Question>>* first,
+                         std::set<std::string> const& texts) {
+    std::optional<Candidate> best;
     Fault last{"nothing-fits", "no question could be made of the template " + from.name, "", 0};
-    for (int tries = 0; tries < most_seeds; ++tries) {
-      auto const seed = static_cast<std::uint32_t>(spread(hash + static_cast<std::uint64_t>(tries)) % code_seeds);
-      auto question = maker_.make(from, seed, slots_[slot].form);
+    int& run_dry = given_out_[slot].run_dry;
+    int const most_tries = run_dry < enough_to_give_up ? most_seeds : seeds_when_dry;
+    for (int tries = 0; tries < most_tries; ++tries) {
+      if (best && best->penalty < same_wording && tries >= seeds_for_fit) break;
+      auto question = tries == 0 && first != nullptr && *first
+                          ? std::move(**first)
+                          : maker_.make(from, seed_of(slot, reader, tries), slots_[slot].form);
       if (!ok(question)) {
         last = fault(question);
         if ((last.id != "nothing-fits" && last.id != "form-does-not-fit") || tries >= 5) return last;
         continue;
       }
       if (texts.count(value(question).text) != 0) continue;
-      if (taken_[slot].count(hash_of(value(question).text)) == 0) return question;
-      if (!second_best) second_best = std::move(value(question));
+      int const penalty = penalty_of(value(question), slot);
+      if (!best || penalty < best->penalty) best = Candidate{std::move(value(question)), penalty};
+      if (penalty == 0) break;
     }
-    if (!second_best) {
+    if (!best) {
       if (last.what.find("could be made") == std::string::npos) return last;
       return Fault{"nothing-fits", "the template " + from.name + " has too few different questions for one paper",
                    "a smaller count", 0};
     }
-    ++repeated_;
-    return std::move(*second_best);
+    run_dry = best->penalty >= same_wording ? run_dry + 1 : 0;
+    if (best->penalty >= same_wording) ++repeated_;
+    return std::move(best->question);
   }
 
   static std::optional<Fault> spread_marks(SetItem const& item, Question& question) {
@@ -237,7 +398,7 @@ class SetBuilder {
     if (*item.marks < parts || *item.marks > 100) {
       return Fault{"bad-marks",
                    "a question of " + std::to_string(parts) + (parts == 1 ? " part has " : " parts has ") +
-                       std::to_string(*item.marks) + " marks",
+                       std::to_string(*item.marks) + (*item.marks == 1 ? " mark" : " marks"),
                    "at least one a part, and 100 at most", 0};
     }
     // Each part has one; what is left goes one by one to the part that has fewest for its steps.
@@ -253,84 +414,45 @@ class SetBuilder {
     return std::nullopt;
   }
 
-  SetPlan const& plan_;
+  SetPlan plan_;
+  std::vector<ClassMember> members_;
+  std::string seed_text_;
   std::uint64_t seed_;
   QuestionMaker& maker_;
+  SetHistory history_;
+  std::vector<SetItem> resit_items_;
   std::vector<Slot> slots_;
-  std::map<std::string, std::vector<Template const*>> chosen_;  ///< by student level
-  std::map<std::size_t, std::set<std::uint64_t>> taken_;        ///< texts given out at each place
+  std::vector<Reader> readers_;
+  std::vector<std::string> class_order_, class_versions_;
+  std::size_t made_ = 0;                                        ///< papers
+  std::map<std::string, std::vector<Template const*>> chosen_;  ///< by student level, or earlier paper
+  std::vector<GivenOut> given_out_;                             ///< at each place
+  Letters letters_;
   std::map<std::string, int> alike_;
-  std::set<std::string> level_notes_;
+  std::set<std::string> other_notes_;
   int repeated_ = 0;
 };
 
 }  // namespace
 
-std::vector<std::string> kinds_of(std::vector<Template> const& templates) {
-  std::vector<std::string> kinds;
-  for (Template const& one : templates) {
-    if (std::find(kinds.begin(), kinds.end(), one.kind) == kinds.end()) kinds.push_back(one.kind);
-  }
-  std::sort(kinds.begin(), kinds.end());
-  return kinds;
+void note_texts(ProblemSet const& earlier, SetHistory& history) {
+  for (Paper const& paper : earlier.papers)
+    for (Question const& question : paper.questions) history.texts.insert(hash_of(question.text));
 }
 
-std::string kind_meant(std::string_view said, std::vector<std::string> const& kinds) {
-  std::string const wanted = bare(said);
-  for (std::string const& kind : kinds) {
-    if (bare(kind) == wanted) return kind;
-  }
-  for (Words const& words : spoken) {
-    if (bare(words.said) == wanted && std::find(kinds.begin(), kinds.end(), words.kind) != kinds.end())
-      return std::string(words.kind);
-  }
-  return "";
+Result<std::unique_ptr<SetMaker>> SetMaker::begin(SetPlan const& plan, std::vector<ClassMember> const& members,
+                                                  std::string const& seed, QuestionMaker& maker, SetHistory const& history) {
+  auto builder = std::make_unique<Builder>(plan, members, seed, maker, history);
+  if (auto const found = builder->prepare()) return *found;
+  return std::unique_ptr<SetMaker>(std::move(builder));
 }
 
 Result<ProblemSet> make_set(SetPlan const& plan, std::vector<ClassMember> const& members, std::string const& seed,
-                            QuestionMaker& maker) {
-  SetBuilder builder(plan, seed, maker);
-  if (auto const found = builder.prepare()) return *found;
-  if (plan.copies && (*plan.copies < 1 || *plan.copies > most_papers)) {
-    return Fault{"no-versions", std::to_string(*plan.copies) + " versions cannot be made", "1 to " + std::to_string(most_papers),
-                 0};
-  }
-  ProblemSet set;
-  set.title = plan.title;
-  set.seed = seed;
-  set.course = maker.course();
-  for (ClassMember const& member : members) {
-    set.class_order.push_back(member.student);
-    bool const a_or_b = member.version == "A" || member.version == "B";
-    bool const even = set.class_order.size() % 2 == 0;
-    set.class_versions.push_back(plan.versions == SetPlan::Versions::one  ? "1"
-                                 : plan.versions == SetPlan::Versions::ab ? (a_or_b ? member.version
-                                                                             : even ? "B"
-                                                                                    : "A")
-                                 : member.version.empty()                 ? std::to_string(set.class_order.size())
-                                                                          : member.version);
-  }
-  if (members.empty() && !plan.copies)
-    return Fault{"empty-class", "the class has no students", "a class list, or a number of versions", 0};
-  std::vector<Reader> readers;
-  if (plan.versions == SetPlan::Versions::one) {
-    readers.push_back({"1", "", "", false, "one"});
-  } else if (plan.versions == SetPlan::Versions::ab) {
-    readers.push_back({"A", "", "", false, "A"});
-    readers.push_back({"B", "", "", false, "B"});
-  } else if (!members.empty()) {
-    for (std::size_t i = 0; i < members.size(); ++i) {
-      readers.push_back({set.class_versions[i], members[i].student, members[i].level, members[i].print == "large",
-                         "student " + members[i].student});
-    }
-  } else {
-    for (int i = 1; i <= *plan.copies; ++i) readers.push_back({std::to_string(i), "", "", false, "version " + std::to_string(i)});
-  }
-  for (Reader const& reader : readers) {
-    if (auto const found = builder.paper(reader, set)) return *found;
-  }
-  builder.notes(set);
-  settle_letters(set);
+                            QuestionMaker& maker, SetHistory const& history) {
+  auto begun = SetMaker::begin(plan, members, seed, maker, history);
+  if (!ok(begun)) return fault(begun);
+  auto set = value(begun)->next(value(begun)->papers());
+  if (ok(set)) value(set).notes = value(begun)->notes();
   return set;
 }
 

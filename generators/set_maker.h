@@ -1,9 +1,12 @@
 #pragma once
 // From what a teacher orders to a problem set: every student's questions, drawn so that nobody has the same twice.
 #include <cstdint>
+#include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <vector>
 
 #include "engine/problem.h"
@@ -31,17 +34,48 @@ struct SetPlan {
   std::vector<SetItem> items;
 };
 
-/// The kinds of question, and the words for them that are understood ("serial dilution" -> dilution).
-std::vector<std::string> kinds_of(std::vector<Template> const& templates);
-/// The kind that a person means; empty where it is none of these.
-std::string kind_meant(std::string_view said, std::vector<std::string> const& kinds);
+/// What was set before.
+struct SetHistory {
+  std::unordered_set<std::uint64_t> texts;  ///< hashes of wordings that are not to come again: see note_texts
+  /// The set that this one stands in for: place by place the same template and the same difficulty, other numbers; the plan then
+  /// needs no items. A student without a paper there gets what its first paper has.
+  ProblemSet const* resit_of = nullptr;
+};
+/// Notes every question of an earlier set as one to avoid.
+void note_texts(ProblemSet const& earlier, SetHistory& history);
 
-/// Makes the set. A student's numbers come from the seed, the name and the place in the set only, so that a class list that grows
-/// changes nobody else's paper. The template of a place is the same for the whole class (one level apart from another); a kind
-/// does not repeat a template until all are used up. Faults: "no-questions", "empty-class" (no students and no number of copies),
-/// "no-versions" (0 or fewer, or more than 100000), "unknown-kind" and "unknown-template" (with the nearest), "unknown-level",
-/// "bad-count", "bad-marks" (fewer marks than parts), and those of QuestionMaker.
+/// A question that a paper will be asked to hold first, before anything is known of the others.
+struct Ask {
+  std::string template_name;
+  std::uint32_t seed = 0;
+  FormChoice form;
+};
+/// Answers a list of asks, in order: for whoever can make several at a time. The set is the same with or without.
+using MakeMany = std::function<std::vector<Result<Question>>(std::vector<Ask> const&)>;
+
+/// Makes a set, some papers at a time. A student's numbers come from the seed, the name and the place in the set, so that a class
+/// list that grows changes nobody else's paper. The template of a place is the same for the whole class (one level apart from
+/// another); a kind does not repeat a template until all are used up. At one place all questions of one template are equally hard
+/// (see difficulty.h) as far as can be, no two have the same wording and, in a set of up to 200 papers, no two share an answer.
+class SetMaker {
+ public:
+  /// Faults: "no-questions", "empty-class" (no students and no number of copies), "no-versions" (0 or fewer, or more than
+  /// 100000), "unknown-kind" and "unknown-template" (with the nearest), "unknown-level", "form-does-not-fit", "bad-count".
+  /// REQUIRES: the question maker, and the set of which this is a re-sit, outlive it.
+  static Result<std::unique_ptr<SetMaker>> begin(SetPlan const& plan, std::vector<ClassMember> const& members,
+                                                 std::string const& seed, QuestionMaker& maker, SetHistory const& history = {});
+  virtual ~SetMaker() = default;
+
+  virtual std::size_t papers() const = 0;
+  /// The next papers, `most` at most; none when all are made. Title, class and course are those of the whole set; letters of the
+  /// slip keys go on as they began. Faults: "bad-marks" (fewer marks than parts), and those of QuestionMaker.
+  virtual Result<ProblemSet> next(std::size_t most, MakeMany const& make_many = {}) = 0;
+  /// What could not be had so far: slips not told apart, questions that repeat, levels that are not there.
+  virtual std::vector<std::string> notes() const = 0;
+};
+
+/// The whole set at once, notes included; faults of SetMaker.
 Result<ProblemSet> make_set(SetPlan const& plan, std::vector<ClassMember> const& members, std::string const& seed,
-                            QuestionMaker& maker);
+                            QuestionMaker& maker, SetHistory const& history = {});
 
 }  // namespace molewright

@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "generators/kinds.h"
 #include "marker/slip.h"
 #include "templates/from_set.h"
 
@@ -31,19 +32,7 @@ constexpr std::pair<char const*, char const*> legend[] = {
     {"h", "h a mark given by hand"},
     {"*", "* marks suggested for a slip, to be accepted by you; the total with them stands in brackets"},
 };
-/// Kinds of question as people say them; others are printed as they are.
-constexpr std::pair<char const*, char const*> kinds[] = {
-    {"n-cV", "amounts in solution"},          {"mass-from-amount", "mass from amount"}, {"dilution", "dilution"},
-    {"precipitate", "mass of a precipitate"}, {"limiting-reagent", "limiting reagent"},
-};
 }  // namespace words
-
-std::string kind_words(std::string const& kind) {
-  for (auto const& [id, text] : words::kinds) {
-    if (kind == id) return text;
-  }
-  return kind;
-}
 
 /// The cause that a judgement names with enough confidence, by the same rule as the class's count; empty for none.
 std::string named_slip(Judgement const& judgement) {

@@ -55,7 +55,7 @@ TEST_CASE("letters: what most papers hold comes first, and means the same on eac
   ProblemSet set = set_of({{question("t", {key({{"unit"}, {"ratio"}, {"mass"}})})},
                            {question("t", {key({{"water"}, {"unit"}, {"ratio"}})})},
                            {question("t", {key({{"water"}, {"unit"}})})}});
-  settle_letters(set);
+  Letters().settle(set);
   // By hand: unit on 3 papers; water on 2 (places 0, 0), ratio on 2 (places 1, 2); mass on 1.
   CHECK(shown(set, 0) == "A=unit/1 C=ratio/2 D=mass/3");
   CHECK(shown(set, 1) == "A=unit/2 B=water/1 C=ratio/3");
@@ -65,7 +65,7 @@ TEST_CASE("letters: what most papers hold comes first, and means the same on eac
 TEST_CASE("letters: an entry is known by its first slip, and by how many-th of it", "[generators][letters]") {
   ProblemSet set =
       set_of({{question("t", {key({{"other", "water"}, {"other"}, {"unit"}})})}, {question("t", {key({{"unit"}, {"other"}})})}});
-  settle_letters(set);
+  Letters().settle(set);
   // On both: the first "other" (places 0, 1), "unit" (places 2, 0). The mean places are 1/2 and 1.
   CHECK(shown(set, 0) == "A=other/1 B=unit/3 C=other/2");
   CHECK(shown(set, 1) == "A=other/2 B=unit/1");
@@ -75,7 +75,7 @@ TEST_CASE("letters: an entry is known by its first slip, and by how many-th of i
 TEST_CASE("letters: another template, another place and another part have letters of their own", "[generators][letters]") {
   ProblemSet set = set_of({{question("t", {key({{"unit"}}), key({{"ratio"}, {"unit"}})}), question("t", {key({{"mass"}})})},
                            {question("u", {key({{"water"}, {"unit"}})}), question("t", {key({{"unit"}, {"mass"}})})}});
-  settle_letters(set);
+  Letters().settle(set);
   CHECK(shown(set, 0, 0, 0) == "A=unit/1");
   CHECK(shown(set, 0, 0, 1) == "A=ratio/1 B=unit/2");
   CHECK(shown(set, 1, 0, 0) == "A=water/1 B=unit/2");
@@ -86,11 +86,11 @@ TEST_CASE("letters: another template, another place and another part have letter
 TEST_CASE("letters: one paper keeps the letters it has; no papers and no keys are nothing to do", "[generators][letters]") {
   ProblemSet one = set_of({{question("t", {key({{"unit"}, {"ratio"}, {"unit"}}), {}})}});
   std::string const as_it_was = shown(one, 0);
-  settle_letters(one);
+  Letters().settle(one);
   CHECK(shown(one, 0) == as_it_was);
   CHECK(one.papers[0].questions[0].slip_key[1].empty());
   ProblemSet none;
-  settle_letters(none);
+  Letters().settle(none);
   CHECK(none.papers.empty());
 }
 
@@ -100,7 +100,7 @@ TEST_CASE("letters: ten at most, the rarest left out", "[generators][letters]") 
   for (int i = 0; i < 6; ++i) second.push_back({"second" + std::to_string(i)});
   second.push_back({"first7"});
   ProblemSet set = set_of({{question("t", {key(first)})}, {question("t", {key(second)})}});
-  settle_letters(set);
+  Letters().settle(set);
   // 14 meanings: first7 on both papers, then by place: first0 second0 first1 second1 ... until ten.
   CHECK(shown(set, 0) == "A=first7/8 B=first0/1 D=first1/2 F=first2/3 H=first3/4 J=first4/5");
   CHECK(shown(set, 1) == "A=first7/7 C=second0/1 E=second1/2 G=second2/3 I=second3/4");

@@ -6,6 +6,8 @@
 #include <string>
 
 #include "app/question_templates.h"
+#include "generators/difficulty.h"
+#include "generators/kinds.h"
 #include "generators/set_maker.h"
 
 using namespace molewright;
@@ -33,8 +35,7 @@ std::vector<ClassMember> students(int count) {
 SetPlan five_kinds() {
   SetPlan plan;
   plan.title = "Greenhouse";
-  for (char const* kind : {"n = cV", "mass", "serial dilution", "precipitates", "limiting reactant"})
-    plan.items.push_back(item(kind));
+  for (char const* kind : {"n = cV", "mass", "diluting", "precipitation", "limiting reactant"}) plan.items.push_back(item(kind));
   return plan;
 }
 
@@ -175,8 +176,10 @@ TEST_CASE("set: a template with little to give says that questions repeat", "[ge
   plan.items = {item("n-cV")};
   auto const set = make_set(plan, students(5), "s", few);
   REQUIRE(ok(set));
-  REQUIRE(value(set).notes.size() == 1);
-  CHECK(value(set).notes.front() == "3 questions are the same as another student's: the template has no more to give");
+  REQUIRE(value(set).notes.size() == 2);
+  CHECK(value(set).notes.front() ==
+        "3 questions are the same as another student's or one set before: the template has no more to give");
+  CHECK(value(set).notes.back() == "the template few has about 2 different questions to give, for 5 papers");
   plan.items = {item("n-cV", 3)};
   auto const too_many = make_set(plan, students(1), "s", few);
   REQUIRE(!ok(too_many));
@@ -210,13 +213,13 @@ TEST_CASE("set: orders that cannot be met", "[generators][set]") {
       {"0 versions", no_copies, 0, "no-versions", "0 versions cannot be made, expected 1 to 100000"},
       {"10 million", millions, 0, "no-versions", "10000000 versions cannot be made, expected 1 to 100000"},
       {"kind", with(item("precipitat")), 3, "unknown-kind", "unknown kind \"precipitat\", expected precipitate"},
-      {"kind far off", with(item("titration")), 3, "unknown-kind",
-       "unknown kind \"titration\", expected dilution, limiting-reagent, mass-from-amount, n-cV, precipitate"},
+      {"kind far off", with(item("alchemy")), 3, "unknown-kind",
+       "unknown kind \"alchemy\", expected a kind that set --kinds lists"},
       {"template", with(no_template), 3, "unknown-template", "unknown template \"two-dilution\", expected two-dilutions"},
       {"level", with(odd_level), 3, "unknown-level", "unknown level \"hard\", expected plain, standard, stretching"},
       {"count", with(item("dilution", 0)), 3, "bad-count", "count is 0, expected 1 to 200"},
       {"marks", with(few_marks), 3, "bad-marks",
-       "a question of 2 parts has 1 marks, expected at least one a part, and 100 at most"},
+       "a question of 2 parts has 1 mark, expected at least one a part, and 100 at most"},
   };
   for (Case const& c : cases) {
     CAPTURE(c.what);
@@ -225,4 +228,156 @@ TEST_CASE("set: orders that cannot be met", "[generators][set]") {
     CHECK(fault(got).id == c.id);
     CHECK(sentence(fault(got)) == c.message);
   }
+}
+
+namespace {
+
+/// Ten questions, two of each of the five kinds.
+SetPlan ten_questions() {
+  SetPlan plan = five_kinds();
+  for (SetItem& one : plan.items) one.count = 2;
+  return plan;
+}
+
+int difficulty_of(Paper const& paper) {
+  int sum = 0;
+  for (Question const& question : paper.questions) sum += difficulty_of(question).total();
+  return sum;
+}
+int marks_of(Paper const& paper) {
+  int sum = 0;
+  for (Question const& question : paper.questions)
+    for (int const marks : question.marks) sum += marks;
+  return sum;
+}
+
+}  // namespace
+
+TEST_CASE("set: thirty versions of a test share no givens and no answer, and are equally hard", "[generators][set]") {
+  for (char const* seed : {"autumn", "winter", "resits"}) {
+    ProblemSet const set = made(ten_questions(), students(30), seed);
+    CAPTURE(seed);
+    for (Paper const& paper : set.papers) {
+      CHECK(marks_of(paper) == marks_of(set.papers.front()));
+      CHECK(std::abs(difficulty_of(paper) - difficulty_of(set.papers.front())) <= 1);
+    }
+    for (std::size_t q = 0; q < 10; ++q) {
+      std::set<std::string> texts;
+      std::map<std::pair<std::size_t, std::string>, int> answers;
+      for (Paper const& paper : set.papers) {
+        Question const& question = paper.questions[q];
+        CHECK(texts.insert(question.text).second);
+        auto const& finds = question.worked.accepted.front().finds;
+        for (std::size_t f = 0; f < finds.size(); ++f)
+          if (finds[f].figures > 0) ++answers[{f, finds[f].text}];
+      }
+      for (auto const& [answer, times] : answers) {
+        CAPTURE(q, answer.second);
+        CHECK(times == 1);
+      }
+    }
+  }
+}
+
+TEST_CASE("set: an A/B pair is equally hard, question by question", "[generators][set]") {
+  SetPlan plan = ten_questions();
+  plan.versions = SetPlan::Versions::ab;
+  for (char const* seed : {"one", "two", "three", "four"}) {
+    ProblemSet const set = made(plan, students(8), seed);
+    REQUIRE(set.papers.size() == 2);
+    for (std::size_t q = 0; q < 10; ++q) {
+      Question const &a = set.papers[0].questions[q], &b = set.papers[1].questions[q];
+      CAPTURE(seed, q, a.text, b.text);
+      CHECK(a.text != b.text);
+      CHECK(a.template_name == b.template_name);
+      CHECK(std::abs(difficulty_of(a).total() - difficulty_of(b).total()) <= 1);
+      CHECK(a.marks == b.marks);
+    }
+  }
+}
+
+TEST_CASE("set: a re-sit asks the same of each student with other numbers", "[generators][set]") {
+  SetPlan plan = five_kinds();
+  std::vector<ClassMember> members = students(6);
+  members[2].level = "stretching";
+  members[4].level = "plain";
+  ProblemSet const first = made(plan, members, "june");
+  SetHistory history;
+  note_texts(first, history);
+  history.resit_of = &first;
+  SetPlan again;
+  again.title = "Again";
+  auto const second = make_set(again, members, "july", maker(), history);
+  if (!ok(second)) FAIL(sentence(fault(second)));
+  for (std::size_t p = 0; p < members.size(); ++p) {
+    REQUIRE(value(second).papers[p].questions.size() == 5);
+    CHECK(marks_of(value(second).papers[p]) == marks_of(first.papers[p]));
+    for (std::size_t q = 0; q < 5; ++q) {
+      Question const &a = first.papers[p].questions[q], &b = value(second).papers[p].questions[q];
+      CHECK(a.template_name == b.template_name);
+      CHECK(a.text != b.text);
+      CHECK(std::abs(difficulty_of(a).total() - difficulty_of(b).total()) <= 1);
+    }
+  }
+}
+
+TEST_CASE("set: what was set before does not come again", "[generators][set]") {
+  SetHistory history;
+  std::set<std::string> texts;
+  for (int week = 0; week < 8; ++week) {
+    // The same seed on purpose: without the history it would be the same set.
+    auto const set = make_set(five_kinds(), students(12), "same", maker(), history);
+    REQUIRE(ok(set));
+    for (Paper const& paper : value(set).papers)
+      for (Question const& question : paper.questions) CHECK(texts.insert(question.text).second);
+    note_texts(value(set), history);
+  }
+}
+
+TEST_CASE("set: made some papers at a time it is the same, letters included", "[generators][set]") {
+  SetPlan plan = five_kinds();
+  plan.copies = 40;
+  ProblemSet const whole = made(plan, {});
+  auto begun = SetMaker::begin(plan, {}, "spring", maker());
+  REQUIRE(ok(begun));
+  int asked = 0;
+  MakeMany const others_first = [&](std::vector<Ask> const& asks) {
+    std::vector<Result<Question>> questions(asks.size(), Fault{});
+    for (std::size_t i = asks.size(); i-- > 0; ++asked)  // in another order, as threads would
+      questions[i] = maker().make(*maker().find(asks[i].template_name), asks[i].seed, asks[i].form);
+    return questions;
+  };
+  std::size_t paper = 0;
+  while (paper < 40) {
+    auto const some = value(begun)->next(17, others_first);
+    REQUIRE(ok(some));
+    REQUIRE_FALSE(value(some).papers.empty());
+    for (Paper const& one : value(some).papers) {
+      for (std::size_t q = 0; q < one.questions.size(); ++q) {
+        CHECK(one.questions[q].code == whole.papers[paper].questions[q].code);
+        CHECK(one.questions[q].text == whole.papers[paper].questions[q].text);
+      }
+      ++paper;
+    }
+  }
+  CHECK(asked == 200);
+  CHECK(value(begun)->next(17).index() == 0);
+}
+
+TEST_CASE("kinds: understood as people say them", "[generators][kinds]") {
+  std::vector<std::string> const all{"n-cV", "dilution", "serial-dilution", "ph", "solubility-product", "back-titration"};
+  std::vector<std::pair<char const*, char const*>> const rows{{"pH", "ph"},
+                                                              {"Ksp", "solubility-product"},
+                                                              {"Serial dilutions", "serial-dilution"},
+                                                              {"n = cV", "n-cV"},
+                                                              {"back titrations", "back-titration"},
+                                                              {"c1V1 = c2V2", "dilution"},
+                                                              {"yield", ""},
+                                                              {"", ""}};
+  for (auto const& [said, kind] : rows) {
+    CAPTURE(said);
+    CHECK(kind_meant(said, all) == kind);
+  }
+  CHECK(kind_words("ph") == "pH of strong acids and bases");
+  CHECK(kind_words("own") == "own");
 }
