@@ -148,7 +148,7 @@ class SetWriter {
     put("marking-card", {marking_card_pdf(card, size_), marking_card_text(card)});
     std::string const table = answers_to_fill(set), lines = set_lines(set);
     bool const first = volume_ == 1;
-    if (first || set.class_order.empty()) out_.add("answers-to-fill.csv", first ? table : without_first_line(table));
+    if (first) out_.add("answers-to-fill.csv", table);
     out_.add("set.jsonl", first ? lines : without_first_line(lines));
   }
 

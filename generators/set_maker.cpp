@@ -219,6 +219,11 @@ class Builder final : public SetMaker {
       for (int i = 1; i <= *plan_.copies; ++i)
         readers_.push_back({std::to_string(i), "", "", false, "version " + std::to_string(i)});
     }
+    if (!members_.empty()) return;
+    for (Reader const& reader : readers_) {  // nobody is known by name: a paper's answers are handed in under its version
+      class_order_.push_back("version " + reader.version);
+      class_versions_.push_back(reader.version);
+    }
   }
 
   std::optional<Fault> paper(Reader const& reader, std::optional<Result<Question>>* first, ProblemSet& set) {

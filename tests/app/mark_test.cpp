@@ -247,3 +247,56 @@ TEST_CASE("mark: other questions, bytes that are no text, a damaged line of the 
   CHECK(cut.err == "cut.jsonl:9:1: this question is not a JSON object, expected a line as this program writes it\n");
   CHECK(cut.out.find("Bo Sedge") != std::string::npos);
 }
+
+TEST_CASE("mark: papers for nobody by name are marked under their version", "[app][mark]") {
+  Workplace place;
+  place.write("set.toml", "title = \"Feed\"\nversions = 3\n[[question]]\nkind = \"dilution\"\nlevel = \"plain\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  CHECK(lines_of(place.read("set/answers-to-fill.csv")).at(2) == "version 2,\r");
+  place.write("a.csv", "student,1\nversion 1,right\nversion 3,\n");
+  auto const marked = place.run({"mark", "set/set.jsonl", "a.csv", "--json"});
+  CHECK(marked.status == 0);
+  auto const lines = lines_of(marked.out);
+  REQUIRE(lines.size() >= 3);
+  CHECK(Json::parse(lines[0])["student"] == "version 1");
+  CHECK(Json::parse(lines[0])["value"] == "right");
+  CHECK(Json::parse(lines[1])["value"] == "absent");
+  CHECK(Json::parse(lines[2])["value"] == "blank");
+}
+
+TEST_CASE("mark: choices by their letter, workings with a mistake by their line", "[app][mark]") {
+  Workplace place;
+  place.write("class.csv", "student\nBo Sedge\nAnn Reed\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nclass = \"class.csv\"\n[[question]]\ntemplate = \"sulfate-in-feed-water\"\nform = "
+              "\"choice\"\n[[question]]\n"
+              "template = \"sulfate-in-feed-water\"\nform = \"mistake\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  std::string right, wrong, line, number;
+  for (auto const& text : lines_of(place.read("set/set.jsonl"))) {
+    auto const question = Json::parse(text);
+    if (question.value("student", "") != "Bo Sedge") continue;
+    if (question["form"] == "choice")
+      for (auto const& option : question["options"]) (option["right"].get<bool>() ? right : wrong) = option["letter"];
+    if (question["form"] == "mistake") {
+      line = question["parts"][0]["answer"];
+      number = question["parts"][1]["answer"].get<std::string>() + " " + question["parts"][1]["unit"].get<std::string>();
+      CHECK_FALSE(question["planted"].get<std::string>().empty());
+    }
+  }
+  auto const marks = [&](std::string const& letter, std::string const& where, std::string const& what) {
+    place.write("a.csv", "student,1,2a,2b\nBo Sedge," + letter + "," + where + "," + what + "\nAnn Reed,absent,absent,absent\n");
+    auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--json"});
+    CHECK(said.status == 0);
+    std::string all;
+    for (auto const& text : lines_of(said.out)) {
+      auto const judged = Json::parse(text);
+      if (judged.value("student", "") == "Bo Sedge" && judged.contains("part"))
+        all += std::to_string(judged["marks"].get<int>()) + '/' + std::to_string(judged["out_of"].get<int>()) + ' ';
+    }
+    return all;
+  };
+  CHECK(marks(right, line, number) == "1/1 1/1 1/1 ");
+  CHECK(marks(wrong, "line " + line, number) == "0/1 1/1 1/1 ");
+  CHECK(marks(right, "7", "0.0001 mg") == "1/1 0/1 0/1 ");
+}

@@ -260,3 +260,51 @@ TEST_CASE("set: the order as it is read", "[app][set]") {
   REQUIRE(read.places.size() == 2);
   CHECK(read.places[1].line == 9);
 }
+
+TEST_CASE("set: several processors, the same bytes", "[app][set]") {
+  Workplace place;
+  place.write("set.toml", "title = \"Feed\"\nversions = 30\nseed = \"s\"\n" + two_kinds);
+  REQUIRE(place.run({"set", "set.toml", "--out", "one"}).status == 0);
+  REQUIRE(place.run({"set", "set.toml", "--out", "two", "--jobs", "2"}).status == 0);
+  CHECK(place.all("one") == place.all("two"));
+  CHECK(place.run({"set", "set.toml", "--out", "x", "--jobs", "0"}).status == 2);
+}
+
+TEST_CASE("set: nothing that was set before, and a re-sit", "[app][set]") {
+  Workplace place;
+  place.write("set.toml", "title = \"Feed\"\nversions = 8\nseed = \"s\"\n" + two_kinds);
+  REQUIRE(place.run({"set", "set.toml", "--out", "first"}).status == 0);
+  REQUIRE(place.run({"set", "set.toml", "--out", "next", "--avoid", "first/set.jsonl"}).status == 0);
+  place.write("resit.toml", "title = \"Again\"\nversions = 8\nresit_of = \"first/set.jsonl\"\n");
+  REQUIRE(place.run({"set", "resit.toml", "--out", "resit"}).status == 0);
+  std::map<std::string, std::string> texts;
+  std::vector<std::string> templates;
+  for (std::string const folder : {"first", "next", "resit"}) {
+    std::size_t at = 0;
+    for (auto const& line : lines_of(place.read(folder + "/set.jsonl"))) {
+      auto const question = Json::parse(line);
+      if (!question.contains("text")) continue;
+      CAPTURE(folder);
+      CHECK(texts.emplace(question["text"], folder).second);
+      if (folder == "first") templates.push_back(question["template"]);
+      if (folder == "resit") CHECK(templates.at(at) == question["template"]);
+      ++at;
+    }
+  }
+  CHECK(texts.size() == 3 * templates.size());
+  auto const none = place.run({"set", "set.toml", "--out", "x", "--avoid", "gone.jsonl"});
+  CHECK(none.status == 1);
+  CHECK(none.err == "gone.jsonl:1:1: cannot be read: No such file or directory\n");
+  CHECK_FALSE(place.there("x"));
+}
+
+TEST_CASE("set: the kinds are listed", "[app][set]") {
+  Workplace place;
+  auto const said = place.run({"set", "--kinds"});
+  CHECK(said.status == 0);
+  CHECK(said.out.find("dilution                 dilution\n") != std::string::npos);
+  CHECK(said.out.find("    stretching  two-dilutions") != std::string::npos);
+  auto const first = Json::parse(lines_of(place.run({"set", "--kinds", "--json"}).out).at(0));
+  CHECK(keys_of(first) == std::vector<std::string>{"kind", "words", "templates"});
+  CHECK(first["templates"][0]["questions"].get<double>() > 100);
+}
