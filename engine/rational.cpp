@@ -4,7 +4,6 @@
 #include <boost/multiprecision/cpp_int.hpp>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <stdexcept>
 #include <utility>
 
@@ -35,12 +34,39 @@ std::uint64_t size_of(std::int64_t n) { return static_cast<std::uint64_t>(n < 0 
 
 bool holds(Wide n) { return n <= most && n >= -Wide{most}; }
 
+/// The greatest common divisor. Most often one of the two is 1, or much smaller than the other: one division then does the work
+/// of many steps of the binary method (Knuth, TAOCP 2, 4.5.2, algorithm B), which goes on from there.
+std::uint64_t common_of(std::uint64_t a, std::uint64_t b) {
+  if (a > b) std::swap(a, b);
+  if (a <= 1) return a == 1 ? 1 : b;
+  b %= a;
+  if (b == 0) return a;
+  int const twos_of_a = __builtin_ctzll(a), twos = __builtin_ctzll(b);
+  int const shared = twos_of_a < twos ? twos_of_a : twos;
+  a >>= twos_of_a;
+  b >>= twos;
+  while (a != b) {
+    std::uint64_t const apart = a > b ? a - b : b - a;
+    if (a > b) a = b;
+    b = apart >> __builtin_ctzll(apart);
+  }
+  return a << shared;
+}
+
 /// (a/b) * (c/d) in lowest terms, both factors being so; false where it does not fit.
 bool multiplied(std::int64_t a, std::int64_t b, std::int64_t c, std::int64_t d, std::int64_t& n, std::int64_t& m) {
-  auto const across = static_cast<std::int64_t>(std::gcd(size_of(a), static_cast<std::uint64_t>(d)));
-  auto const back = static_cast<std::int64_t>(std::gcd(size_of(c), static_cast<std::uint64_t>(b)));
-  Wide const top = Wide{a / across} * (c / back);
-  Wide const bottom = Wide{b / back} * (d / across);
+  auto const across = static_cast<std::int64_t>(common_of(size_of(a), static_cast<std::uint64_t>(d)));
+  auto const back = static_cast<std::int64_t>(common_of(size_of(c), static_cast<std::uint64_t>(b)));
+  if (across != 1) {
+    a /= across;
+    d /= across;
+  }
+  if (back != 1) {
+    c /= back;
+    b /= back;
+  }
+  Wide const top = Wide{a} * c;
+  Wide const bottom = Wide{b} * d;
   if (!holds(top) || bottom > most) return false;
   n = static_cast<std::int64_t>(top);
   m = static_cast<std::int64_t>(bottom);
@@ -57,7 +83,8 @@ bool added(std::int64_t a, std::int64_t b, std::int64_t c, std::int64_t d, std::
     m = 1;
     return true;
   }
-  auto const common = static_cast<std::int64_t>(std::gcd(static_cast<std::uint64_t>(b), static_cast<std::uint64_t>(d)));
+  auto const common =
+      b == d ? b : static_cast<std::int64_t>(common_of(static_cast<std::uint64_t>(b), static_cast<std::uint64_t>(d)));
   Wide top = Wide{a} * (d / common) + Wide{c} * (b / common);
   Wide bottom = 0;
   if (common == 1) {
@@ -65,7 +92,7 @@ bool added(std::int64_t a, std::int64_t b, std::int64_t c, std::int64_t d, std::
   } else {
     Wide const rest = top % common;
     auto const left = static_cast<std::int64_t>(
-        std::gcd(static_cast<std::uint64_t>(rest < 0 ? -rest : rest), static_cast<std::uint64_t>(common)));
+        common_of(static_cast<std::uint64_t>(rest < 0 ? -rest : rest), static_cast<std::uint64_t>(common)));
     top /= left;
     bottom = Wide{b / common} * (d / left);
   }
@@ -156,7 +183,7 @@ Rational::Rational(std::int64_t numerator, std::int64_t denominator) {
     *this = Big::made(BigNumber(Integer(numerator), Integer(denominator)));
     return;
   }
-  auto const common = static_cast<std::int64_t>(std::gcd(size_of(numerator), size_of(denominator)));
+  auto const common = static_cast<std::int64_t>(common_of(size_of(numerator), size_of(denominator)));
   numerator_ = denominator < 0 ? -numerator / common : numerator / common;
   denominator_ = static_cast<std::int64_t>(size_of(denominator)) / common;
 }

@@ -13,6 +13,61 @@ int digit_count(std::int64_t n) {
   return count;
 }
 
+__extension__ typedef unsigned __int128 Wide;
+
+constexpr int most_tens = 18;  ///< 10^18 is the last power of ten that fits beside a sign
+constexpr std::array<std::uint64_t, most_tens + 1> make_tens() {
+  std::array<std::uint64_t, most_tens + 1> all{};
+  std::uint64_t ten = 1;
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    all[k] = ten;
+    if (k + 1 < all.size()) ten *= 10;
+  }
+  return all;
+}
+constexpr std::array<std::uint64_t, most_tens + 1> tens = make_tens();
+constexpr std::uint64_t ten_to(int k) { return tens[static_cast<std::size_t>(k)]; }
+
+/// |v| in units of 10^place as a quotient of machine integers.
+struct Scaled {
+  Wide over, under;
+};
+/// False where `v` or the place is beyond them; the slow way then does it.
+bool scaled(Rational const& v, int place, Scaled& out) {
+  std::int64_t n = 0, d = 0;
+  if (place > most_tens || place < -most_tens || !v.fits(n, d)) return false;
+  out.over = static_cast<std::uint64_t>(n < 0 ? -n : n);
+  out.under = static_cast<std::uint64_t>(d);
+  if (place < 0) out.over *= ten_to(-place);
+  if (place > 0) out.under *= ten_to(place);
+  return true;
+}
+
+/// |v| rounded, in units of 10^place; false where the slow way must do it.
+bool rounded_at(Rational const& v, int place, Rounding rounding, std::int64_t& whole) {
+  constexpr Wide largest = ten_to(most_tens);
+  Scaled s{};
+  if (!scaled(v, place, s)) return false;
+  Wide quotient = 0, rest = 0;
+  if (static_cast<std::uint64_t>(s.over >> 64U) == 0 && static_cast<std::uint64_t>(s.under >> 64U) == 0) {
+    auto const over = static_cast<std::uint64_t>(s.over), under = static_cast<std::uint64_t>(s.under);
+    quotient = over / under;
+    rest = over % under;
+  } else {
+    quotient = s.over / s.under;
+    rest = s.over - quotient * s.under;
+  }
+  if (quotient >= largest) return false;
+  if (rest != 0) {
+    Wide const other = s.under - rest;
+    bool const nearer = rest > other || (rest == other && (rounding == Rounding::half_up || (quotient & 1U) != 0));
+    bool const to_nearest = rounding == Rounding::half_up || rounding == Rounding::half_even;
+    if (rounding == Rounding::up || (to_nearest && nearer)) ++quotient;
+  }
+  whole = static_cast<std::int64_t>(quotient);
+  return true;
+}
+
 /// The whole number that `v` becomes.
 Rational rounded(Rational const& v, Rounding rounding) {
   if (v.is_integer()) return v;
@@ -99,6 +154,12 @@ int magnitude(Rational const& v) {
 }
 
 Rational round_to_place(Rational const& v, int place, Rounding rounding) {
+  std::int64_t whole = 0;
+  if (rounded_at(v, place, rounding, whole)) {
+    if (v.sign() < 0) whole = -whole;
+    if (place < 0) return Rational(whole, static_cast<std::int64_t>(ten_to(-place)));
+    return Rational(whole) * Rational::power_of_ten(place);
+  }
   Rational const step = Rational::power_of_ten(place);
   return rounded(v / step, rounding) * step;
 }
@@ -107,6 +168,9 @@ int place_of_figures(Rational const& v, int figures, Rounding rounding) {
   if (v.sign() == 0) return 1 - figures;
   int const leading = magnitude(v);
   int const place = leading - figures + 1;
+  std::int64_t whole = 0;
+  if (figures <= most_tens && rounded_at(v, place, rounding, whole))
+    return static_cast<std::uint64_t>(whole) == ten_to(figures) ? place + 1 : place;
   Rational const result = round_to_place(v, place, rounding);
   return magnitude(result) > leading ? place + 1 : place;
 }
@@ -121,12 +185,16 @@ Rational round_to_multiple(Rational const& v, Rational const& step, Rounding rou
 }
 
 int figures_at(Rational const& v, int last_place) {
+  std::int64_t whole = 0;
+  if (rounded_at(v, last_place, Rounding::half_up, whole)) return digit_count(whole);
   Rational const printed = round_to_place(v, last_place, Rounding::half_up);
   return printed.sign() == 0 ? 1 : std::max(1, magnitude(printed) - last_place + 1);
 }
 
 PrintedNumber print_to_place(Rational const& v, int place, Rounding rounding, DecimalMark mark) {
-  Rational const whole = rounded(v / Rational::power_of_ten(place), rounding);
+  std::int64_t small = 0;
+  bool const fits = rounded_at(v, place, rounding, small);
+  Rational const whole = fits ? Rational(small) : rounded(v / Rational::power_of_ten(place), rounding);
   if (whole.sign() == 0) return laid_out(false, "0", std::min(place, 0), false, sign_of(mark));
   std::string const digits = whole.integer_digits();
   int const leading = place + static_cast<int>(digits.size()) - 1;

@@ -15,11 +15,11 @@ constexpr int most_rounds = 60;
 constexpr Real settled = 1e-15L;
 
 Real number_of(Rational const& number) {
+  std::int64_t numerator = 0, denominator = 0;
+  if (number.fits(numerator, denominator)) return static_cast<Real>(numerator) / static_cast<Real>(denominator);
   // A double and what it leaves out: more digits than either alone.
   double const first = number.to_double();
   if (!std::isfinite(first) || first == 0) return first;
-  std::int64_t numerator = 0, denominator = 0;
-  if (number.fits(numerator, denominator)) return static_cast<Real>(numerator) / static_cast<Real>(denominator);
   int const shift = magnitude(number);
   auto const digits = round_to_place(number * Rational::power_of_ten(17 - shift), 0, Rounding::half_up);
   if (digits.fits(numerator, denominator)) return static_cast<Real>(numerator) * std::pow(10.0L, static_cast<Real>(shift - 17));
@@ -55,8 +55,8 @@ bool solve_linear(Square& a, std::vector<Real>& b) {
       std::swap(b[best], b[column]);
     }
     for (std::size_t row = column + 1; row < n; ++row) {
+      if (a(row, column) == 0) continue;
       Real const times = a(row, column) / a(column, column);
-      if (times == 0) continue;
       for (std::size_t k = column; k < n; ++k) a(row, k) -= times * a(column, k);
       b[row] -= times * b[column];
     }
@@ -108,7 +108,7 @@ SecondSolve::SecondSolve(Network const& network, std::vector<std::pair<int, int>
 std::string SecondSolve::disagreement(Working const& working) const {
   auto const node = [&](int index) -> Node const& { return working.nodes[static_cast<std::size_t>(index)]; };
   std::size_t const n = unknowns_.size();
-  std::vector<Real> worked(n), x(n), sign(n, 1);
+  std::vector<Real> worked(n), right(n), x(n), sign(n, 1);
   std::vector<bool> linear(n);  // not taken in logarithms
   for (std::size_t i = 0; i < n; ++i) {
     if (unknowns_[i].node < 0) return {};
@@ -117,22 +117,38 @@ std::string SecondSolve::disagreement(Working const& working) const {
     sign[i] = worked[i] < 0 ? -1 : 1;
     // Begun away from the worked value, so that agreeing is no matter of course.
     Real const off = 0.2L * static_cast<Real>(static_cast<int>(i % 3) - 1) + 0.05L;
-    x[i] = linear[i] ? worked[i] + off : std::log(std::abs(worked[i])) + off;
+    right[i] = linear[i] ? worked[i] : std::log(std::abs(worked[i]));
+    x[i] = right[i] + off;
   }
   auto const value = [&](Part const& part) -> Real {
     if (part.unknown < 0) return base_value(node(part.node));
     auto const u = static_cast<std::size_t>(part.unknown);
     return linear[u] ? x[u] : sign[u] * std::exp(x[u]);
   };
-  for (auto const& equation : equations_)
+  // What is known is the same in every round: the logarithm of all known factors of a product together.
+  std::vector<Real> known(n, 0);
+  for (std::size_t e = 0; e < n; ++e) {
+    auto const& equation = equations_[e];
+    Real factors = 1;
     for (auto const& part : equation.parts) {
       if (part.unknown >= 0) continue;
       if (part.node < 0) return {};
-      bool const in_logarithms = equation.kind != Instance::Kind::sum;
-      if (in_logarithms && base_value(node(part.node)) == 0) return {};
+      if (equation.kind == Instance::Kind::sum) continue;
+      Real const number = base_value(node(part.node));
+      if (number == 0) return {};
+      if (equation.kind != Instance::Kind::product) continue;
+      if (part.weight == 1)
+        factors *= number;
+      else if (part.weight == -1)
+        factors /= number;
+      else
+        known[e] += part.weight * std::log(std::abs(number));
     }
+    if (factors != 1) known[e] += std::log(std::abs(factors));
+  }
   bool const compares =
       std::any_of(equations_.begin(), equations_.end(), [](Equation const& e) { return e.kind == Instance::Kind::constant; });
+  std::vector<Real> terms;  // of the sum in hand
   Square slope(n);
   std::vector<Real> rest(n);  // minus the residual of each equation
   for (int round = 0; round < most_rounds; ++round) {
@@ -153,17 +169,24 @@ std::string SecondSolve::disagreement(Working const& working) const {
             slope(e, e) = 1;
             break;
           }
-          rest[e] = equation.log_factor;
+          rest[e] = equation.log_factor - known[e];
           for (auto const& part : parts) {
-            rest[e] -= part.weight * std::log(std::abs(value(part)));
+            if (part.unknown < 0) continue;
+            auto const u = static_cast<std::size_t>(part.unknown);
+            rest[e] -= part.weight * (linear[u] ? std::log(std::abs(x[u])) : x[u]);
             add(part, part.weight);
           }
           break;
         case Instance::Kind::sum: {
           Real scale = 0;
-          for (auto const& part : parts) scale = std::max(scale, std::abs(part.weight * value(part)));
+          terms.clear();
           for (auto const& part : parts) {
-            Real const now = part.weight * value(part) / scale;
+            terms.push_back(part.weight * value(part));
+            scale = std::max(scale, std::abs(terms.back()));
+          }
+          for (std::size_t t = 0; t < parts.size(); ++t) {
+            auto const& part = parts[t];
+            Real const now = terms[t] / scale;
             rest[e] -= now;
             bool const straight = part.unknown >= 0 && linear[static_cast<std::size_t>(part.unknown)];
             add(part, straight ? part.weight / scale : now);
@@ -212,9 +235,10 @@ std::string SecondSolve::disagreement(Working const& working) const {
     if (largest < settled && (!compares || round >= fewest_rounds)) break;
   }
   for (std::size_t i = 0; i < n; ++i) {
-    Real const got = linear[i] ? x[i] : sign[i] * std::exp(x[i]);
-    Real const scale = std::max(std::abs(worked[i]), linear[i] ? Real(1) : Real(0));
-    if (!(std::abs(got - worked[i]) <= agreement * scale)) {
+    // A difference of logarithms is a relative one.
+    Real const scale = linear[i] ? std::max(std::abs(worked[i]), Real(1)) : Real(1);
+    if (!(std::abs(x[i] - right[i]) <= agreement * scale)) {
+      Real const got = linear[i] ? x[i] : sign[i] * std::exp(x[i]);
       auto const& differs = node(unknowns_[i].node);
       Real const factor = number_of(differs.value.unit.factor);
       return fmt::format("{}: worked {}, by all relations at once {:.12g}", plain(differs.quantity),
