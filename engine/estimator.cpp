@@ -83,7 +83,38 @@ double Estimator::with(std::vector<Change> const& changes, int target) {
   constexpr char fresh = 0, open = 1, done = 2;
   trial_ = base_;
   state_.assign(flat_.size(), fresh);
-  // An edit may read a node that comes later, so nodes are worked on demand; a loop leaves NaN.
+  // Most edits read only what comes before: then one pass over the nodes up to the target works anew what they touch.
+  int first = target + 1;
+  bool forward = true;
+  for (auto const& change : changes) {
+    first = std::min(first, change.node);
+    for (auto const& term : change.definition->terms) forward = forward && term.node < change.node;
+  }
+  if (forward) {
+    for (int index = std::max(first, 0); index <= target; ++index) {
+      auto const i = static_cast<std::size_t>(index);
+      auto const& flat = flat_[i];
+      Definition const* changed = nullptr;
+      for (auto const& change : changes)
+        if (change.node == index) changed = change.definition;
+      if (changed) {
+        trial_[i] =
+            value_of({changed->operation, 0, static_cast<int>(changed->terms.size()), changed->factor.to_double(), changed->root},
+                     changed->terms.data(), trial_);
+        state_[i] = done;
+        continue;
+      }
+      Term const* const terms = terms_.data() + flat.first;
+      bool touched = false;
+      for (int t = 0; t < flat.count && !touched; ++t) touched = state_[static_cast<std::size_t>(terms[t].node)] == done;
+      if (!touched) continue;
+      trial_[i] = value_of(flat, terms, trial_);
+      state_[i] = done;
+    }
+    double const result = trial_[static_cast<std::size_t>(target)];
+    return std::isfinite(result) ? result : not_a_number;
+  }
+  // Another may read a node that comes later, so nodes are worked on demand; a loop leaves NaN.
   auto const visit = [&](auto const& self, int index) -> bool {
     auto const i = static_cast<std::size_t>(index);
     if (state_[i] == done) return true;

@@ -245,7 +245,8 @@ class StepWriter {
         together += (least_count++ == 0 ? "" : words::and_word) + pretty_formula(read(node, t).quantity.substance);
       }
     if (least_count > 1) return fmt::format(words::tie_step, together, measure(least));
-    return fmt::format(words::limiting_step, pretty_formula(least.quantity.substance), list, measure(least));
+    auto const* const pattern = count == 2 ? words::limiting_of_two_step : words::limiting_step;
+    return fmt::format(fmt::runtime(pattern), pretty_formula(least.quantity.substance), list, measure(least));
   }
 
   Working const& working_;

@@ -7,6 +7,7 @@ inline constexpr char const* short_step = "{} = {} = {}";            // V(X) = 4
 inline constexpr char const* look_up_step = "{} = {}";               // M(Cu) = 63.546 g/mol
 inline constexpr char const* batches_step = "{} / ν({}) = {} = {}";  // n(X) / ν(X) = 0.00600 mol / 2 = 0.00300 mol
 inline constexpr char const* limiting_step = "The limiting reagent is {}: of {}, {} is the smallest.";
+inline constexpr char const* limiting_of_two_step = "The limiting reagent is {}: of {}, {} is the smaller.";
 inline constexpr char const* tie_step = "{} are used up together: n/ν is {} for each, so no one reagent limits.";
 inline constexpr char const* all_used = "{} = {} = {}: all of the limiting reagent is used.";
 inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of the hydrate brings one of the salt.";

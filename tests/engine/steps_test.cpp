@@ -63,7 +63,7 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
        "(a) M(AgNO₃) = 107.87 + 14.007 + 3 × 15.999 = 169.874 g/mol\n"
        "(a) n(AgNO₃) = m(AgNO₃) / M(AgNO₃) = 1.50 g / (169.874 g/mol) = 0.0088301 mol\n"
        "(a) n(AgNO₃) / ν(AgNO₃) = 0.0088301 mol / 2 = 0.0044150 mol\n"
-       "(a) The limiting reagent is AgNO₃: of 0.00600 mol and 0.0044150 mol, 0.0044150 mol is the smallest.\n"
+       "(a) The limiting reagent is AgNO₃: of 0.00600 mol and 0.0044150 mol, 0.0044150 mol is the smaller.\n"
        "(a) => AgNO₃\n"
        "(b) n(AgCl) = n(AgNO₃) × ν(AgCl) / ν(AgNO₃) = 0.0088301 mol × 2 / 2 = 0.0088301 mol\n"
        "(b) M(AgCl) = 107.87 + 35.45 = 143.32 g/mol\n"
