@@ -62,6 +62,12 @@ std::optional<PlacedFault> check_data(Network const& network) {
           {"wrong-unit", plain(given.quantity) + " cannot be in " + (given.unit.symbol.empty() ? "no unit" : given.unit.symbol),
            "a unit of " + dimension_name(dimension), 0});
   }
+  for (auto const& given : problem.givens)
+    for (auto const& number : given.numbers)
+      if (given.quantity.symbol == "T" && given.form == Given::Form::value &&
+          (number.value * given.unit.factor + given.unit.offset).sign() < 0)
+        return at(given.place, {"not-positive", plain(given.quantity) + " is below absolute zero, which is -273.15 degC",
+                                "a temperature above it", 0});
   for (auto const& excess : problem.excess)
     if (problem.reactions.empty() || network.reaction_of(excess) == std::string::npos)
       return at(problem.place,

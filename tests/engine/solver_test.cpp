@@ -372,3 +372,12 @@ TEST_CASE("solver: what cannot be worked says what, where and what would help", 
   CHECK(test::answer_node(worked.accepted.front()).value.number ==
         Rational::from_digits(std::string(300, '7')) * Rational(36458, 1000));
 }
+
+TEST_CASE("solver: a temperature below absolute zero is a fault", "[engine][solver]") {
+  auto const read =
+      parse_problems("problem cold\ngiven n(O2) = 0.100 mol\ngiven V(O2) = 2.00 L\ngiven T = -300 degC\nfind p(O2) in kPa\n");
+  REQUIRE(read.faults.empty());
+  auto const result = solve(read.problems.at(0), Conventions{});
+  REQUIRE(std::holds_alternative<PlacedFault>(result));
+  CHECK(std::get<PlacedFault>(result).fault.what == "T is below absolute zero, which is -273.15 degC");
+}
