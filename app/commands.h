@@ -14,6 +14,7 @@ void balance_command(Console& console, std::vector<std::string> const& equations
 void react_command(Console& console, std::vector<std::string> const& mixtures);  ///< a mixture an item
 void name_command(Console& console, std::vector<std::string> const& formulas_or_names);
 void solve_command(Console& console, std::vector<std::string> const& files);
+void check_command(Console& console, std::vector<std::string> const& files);
 
 struct SetOptions {
   std::string set_file;

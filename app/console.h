@@ -40,6 +40,7 @@ class Console {
   void report(Fault const& fault, Item const& item);       ///< placed in the item's line
   void report(Fault const& fault, std::string_view file);  ///< about the file as a whole
   void warn(std::string_view text);
+  void at_fault() { ++faults_; }  ///< something in the input was at fault, and was told as a result
   Status status() const { return faults_ > 0 ? Status::fault : Status::well; }
   std::size_t faults() const { return faults_; }
 

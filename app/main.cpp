@@ -69,6 +69,8 @@ class Program {
         [this](auto const& items) { name_command(console_, items); });
     add("solve", "work the problems in a problem file", "FILE... | -", "a FILE of problems",
         [this](auto const& items) { solve_command(console_, items); });
+    add("check", "what is wrong with a teacher's own problems, before students see them", "FILE... | -", "a FILE of problems",
+        [this](auto const& items) { molewright::check_command(console_, items); });
     add_set();
     add_mark();
     add_explain();
