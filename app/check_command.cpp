@@ -24,7 +24,11 @@ void check_command(Console& console, std::vector<std::string> const& files) {
       if (console.json) {
         Json findings = Json::array();
         for (auto const& finding : one.findings) {
-          Json line{{"kind", finding.kind}, {"line", finding.line}, {"text", finding.text}, {"why", finding.why}, {"mend", finding.mend}};
+          Json line{{"kind", finding.kind},
+                    {"line", finding.line},
+                    {"text", finding.text},
+                    {"why", finding.why},
+                    {"mend", finding.mend}};
           if (!finding.slip.empty()) line["slip"] = finding.slip;
           findings.push_back(std::move(line));
         }

@@ -115,7 +115,15 @@ void Network::add_parts() {
     if (contains(formula_parts_, part.substance)) continue;
     bool const of_water = part.substance == hydron_ || part.substance == "OH^-";
     if (of_water && !problem_.reactions.empty()) continue;  // what has reacted is no longer there
-    auto const sources = sources_of(part.substance);
+    auto sources = sources_of(part.substance);
+    // The hydrate that was weighed is in the solution as its salt, not beside it.
+    sources.erase(std::remove_if(sources.begin(), sources.end(),
+                                 [&](std::string const& source) {
+                                   auto const formula = known_formula(source);
+                                   return formula && formula->formula.hydrate() &&
+                                          contains(sources, plain(anhydrous(formula->formula)));
+                                 }),
+                  sources.end());
     if (sources.empty()) continue;
     std::set<int> stages{part.stage};
     for (auto const& handling : problem_.handlings) stages.insert(handling.from.begin(), handling.from.end());

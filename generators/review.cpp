@@ -62,8 +62,9 @@ void add_engine_fault(reviewing::Review& review, PlacedFault const& placed) {
   } else if (found.id == "contradiction" || found.id == "given-twice") {
     review.say("contradiction", line, holes);
   } else if (found.id == "does-not-happen") {
-    review.say("no-such-reaction", line,
-               {{"reactants", "these reagents"}, {"products", "these products"}, {"because", found.what}, {"mend", found.expected}});
+    review.say(
+        "no-such-reaction", line,
+        {{"reactants", "these reagents"}, {"products", "these products"}, {"because", found.what}, {"mend", found.expected}});
   } else if (of_equation) {
     review.say("impossible-equation", line, {{"because", found.what}});
   } else if (found.id == "more-than-all") {
@@ -130,7 +131,7 @@ std::vector<Reviewed> review(std::string_view file_text, Course const& course) {
       name = std::string(strip(without_comment(lines[i]).substr(statement_start(lines[i]).rest)));
       break;
     }
-    Finding const finding{placed.fault.id, placed.line, placed.fault.what, "the problem cannot be read as it stands",
+    Finding const finding{placed.fault.id,       placed.line, placed.fault.what, "the problem cannot be read as it stands",
                           placed.fault.expected, ""};
     auto const same = std::find_if(all.begin(), all.end(), [&](Reviewed const& r) { return r.problem == name; });
     if (same != all.end())

@@ -35,6 +35,17 @@ Slip const* slip_behind(Review const& review, WrittenNumber const& written, std:
   return best;
 }
 
+/// "it is 1/2 of the right one": where no slip explains a number, a ratio of small whole numbers may.
+std::string ratio_words(double ratio, int figures) {
+  double const close = 0.6 * std::pow(10.0, 1 - figures);
+  for (int below = 1; below <= 6; ++below)
+    for (int above = 1; above <= 6; ++above)
+      if (above != below && std::abs(ratio * below / above - 1) < close)
+        return "it is " + std::to_string(above) + (below == 1 ? " times" : "/" + std::to_string(below) + " of") +
+               " the right one: look at a coefficient or a subscript";
+  return "";
+}
+
 void look_at_answer(Review& review, StatedAnswer const& stated) {
   int const index = find_of(review, stated);
   auto const& working = review.working();
@@ -68,12 +79,14 @@ void look_at_answer(Review& review, StatedAnswer const& stated) {
     return;
   }
   Slip const* slip = slip_behind(review, written, f, due);
+  std::string const cause = slip != nullptr ? std::string(words_of(slip->id).brief)
+                                            : ratio_words(written.approximate / reached.number.to_double(), written.figures);
   auto const unit = reached.unit.symbol.empty() ? "" : ' ' + reached.unit.symbol;
   review.say("wrong-answer", stated.place.line,
              {{"find", name},
               {"right", answer.text + unit},
               {"stated", stated.number.text + (stated.unit.symbol.empty() ? "" : ' ' + stated.unit.symbol)},
-              {"cause", slip == nullptr ? "" : " (" + std::string(words_of(slip->id).brief) + ")"}},
+              {"cause", cause.empty() ? "" : " (" + cause + ")"}},
              slip == nullptr ? "" : std::string(slip->id));
 }
 
@@ -86,10 +99,9 @@ void look_at_asked_figures(Review& review) {
     auto const& find = review.data().finds[f];
     bool const exact = !working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.last_place;
     if (!find.figures || exact || *find.figures <= working.finds[f].figures) continue;
-    review.say("too-many-figures", find.place.line,
-               {{"find", plain(find)},
-                {"figures", std::to_string(*find.figures)},
-                {"due", std::to_string(working.finds[f].figures)}});
+    review.say(
+        "too-many-figures", find.place.line,
+        {{"find", plain(find)}, {"figures", std::to_string(*find.figures)}, {"due", std::to_string(working.finds[f].figures)}});
   }
 }
 }  // namespace

@@ -54,8 +54,19 @@ void look_at_concentration(Review& review, Node const& node) {
     // Grams in 100 g of water stand for grams in 100 mL of solution: a litre of solution holds no more than a litre of water.
     double const most = known->grams_per_100g_water->to_double() * 10 / mass;
     if (c > most)
+      return review.say(
+          "beyond-solubility", line_for(review, quantity),
+          {{"quantity", plain(quantity)}, {"value", shown(c, 3)}, {"substance", substance}, {"most", "about " + shown(most, 2)}});
+  } else if (known != nullptr && known->verdict != Solubility::Verdict::soluble &&
+             known->verdict != Solubility::Verdict::unknown) {
+    // No number in the table: what is called slightly soluble stays below this. Common practice, no source.
+    double const most = known->verdict == Solubility::Verdict::slightly_soluble ? 0.1 : 0.01;
+    if (c > most)
       return review.say("beyond-solubility", line_for(review, quantity),
-                        {{"quantity", plain(quantity)}, {"value", shown(c, 3)}, {"substance", substance}, {"most", shown(most, 2)}});
+                        {{"quantity", plain(quantity)},
+                         {"value", shown(c, 3)},
+                         {"substance", substance},
+                         {"most", "less than " + shown(most, 2)}});
   }
   // A concentrated acid from its bottle, told by density and percentage, is diluted by the teacher.
   bool const bottle = review.given_of("rho", "solution") != nullptr && review.given_of("w", substance) != nullptr;
@@ -90,9 +101,8 @@ bool is_gas(Review const& review, std::string const& substance) {
     for (auto const* side : {&reaction.equation.left, &reaction.equation.right})
       for (auto const& species : *side)
         if (bare(plain(species.formula)) == substance && species.formula.state == State::gas) return true;
-  return std::any_of(review.data().givens.begin(), review.data().givens.end(), [](Given const& given) {
-    return given.quantity.symbol == "p" || given.quantity.symbol == "Vm";
-  });
+  return std::any_of(review.data().givens.begin(), review.data().givens.end(),
+                     [](Given const& given) { return given.quantity.symbol == "p" || given.quantity.symbol == "Vm"; });
 }
 
 bool has_size(double millilitres, bool pipettes) {

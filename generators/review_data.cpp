@@ -87,9 +87,8 @@ void look_at_unused(Review& review) {
   auto const& working = review.working();
   auto const& givens = review.data().givens;
   for (std::size_t g = 0; g < givens.size() && g < working.given_nodes.size(); ++g) {
-    bool const needed = std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int node) {
-      return used.count(working.nodes[static_cast<std::size_t>(node)].id) != 0;
-    });
+    bool const needed = std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(),
+                                    [&](int node) { return used.count(working.nodes[static_cast<std::size_t>(node)].id) != 0; });
     bool const asks_whether = givens[g].quantity.symbol == "Ksp";  // a solid forms or not: compared, not used
     if (!needed && !asks_whether) review.say("unused-given", givens[g].place.line, {{"quantity", plain(givens[g].quantity)}});
   }
@@ -117,14 +116,39 @@ void look_at_dilution(Review& review) {
     auto const c1 = of_stage(review, "c", from), c2 = of_stage(review, "c", to);
     auto const V1 = of_stage(review, "V", from), V2 = of_stage(review, "V", to);
     constexpr double slack = 1 + 1e-9;
-    bool const volumes_given = V1 && V2 && problem.handlings.empty();
+    bool const volumes_given = V1 && V2 && review.problem.handlings.empty();
     if (volumes_given && *V1 > *V2 * slack && !(c1 && c2 && line_of("c", to) != problem.finds.front().place.line))
       review.say("impossible-dilution", line_of("V", to),
                  {{"what", shown(*V1 * 1000, 4) + " mL cannot be made up to " + shown(*V2 * 1000, 4) + " mL"}});
     else if (c1 && c2 && *c2 > *c1 * slack)
-      review.say("impossible-dilution", line_of("c", to),
-                 {{"what", "the solution is " + shown(*c1, 3) + " mol/L before it is diluted and " + shown(*c2, 3) + " mol/L after"}});
+      review.say(
+          "impossible-dilution", line_of("c", to),
+          {{"what", "the solution is " + shown(*c1, 3) + " mol/L before it is diluted and " + shown(*c2, 3) + " mol/L after"}});
   }
+}
+
+/// The volume of the one solution stood in for that of the other, which nobody gives.
+void look_at_missing_volume(Review& review) {
+  auto const& problem = review.data();
+  if (problem.reactions.empty()) return;
+  auto const& working = review.working();
+  bool const asked = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& find) {
+    return find.kind == Find::Kind::number && find.quantity.symbol == "c" && find.quantity.word.empty();
+  });
+  for (std::size_t f = 0; f < working.finds.size() && asked; ++f)
+    for (int const index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      bool const one_for_all = node.id == "V(mixture)" && node.definition.terms.size() == 1;
+      if (!one_for_all) continue;
+      for (auto const& given : problem.givens) {
+        auto const& q = given.quantity;
+        if (q.symbol != "c" || q.stage != 0 || review.given_of("V", q.substance) != nullptr) continue;
+        review.say("missing-given", problem.finds[f].place.line,
+                   {{"what", "there is a concentration of " + q.substance + ", but no volume of it"},
+                    {"enough", "V(" + q.substance + ")"}});
+        return;
+      }
+    }
 }
 
 void look_at_yields(Review& review) {
@@ -152,6 +176,7 @@ void look_at_data(Review& review) {
   if (review.worked == nullptr) return;
   look_at_unused(review);
   look_at_dilution(review);
+  look_at_missing_volume(review);
   look_at_yields(review);
 }
 

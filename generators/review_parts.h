@@ -15,7 +15,7 @@ namespace molewright::reviewing {
 struct Review {
   Problem const& problem;
   Course const& course;
-  Worked const* worked = nullptr;             ///< nullptr where it cannot be worked
+  Worked const* worked = nullptr;              ///< nullptr where it cannot be worked
   std::vector<std::string_view> const& lines;  ///< of the file
   std::vector<Finding> findings;
 

@@ -1,6 +1,7 @@
 // Reactions under review: do they balance, do they happen, and which reagent would do instead.
 #include <algorithm>
 
+#include "engine/consistency.h"
 #include "engine/mixing.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
@@ -36,8 +37,7 @@ std::vector<std::string> const& usual_reagents() {
   static std::vector<std::string> const all = [] {
     std::vector<std::string> names{"Mg", "Zn", "Fe", "Al", "Cu", "Cl2", "Br2"};
     TsvTable const table(data::school_limits_tsv);
-    for (std::size_t row = 0; row < table.size(); ++row)
-      names.emplace_back(table.cell(row, table.column("substance")));
+    for (std::size_t row = 0; row < table.size(); ++row) names.emplace_back(table.cell(row, table.column("substance")));
     names.emplace_back("NaCl");
     names.emplace_back("KCl");
     return names;
@@ -83,8 +83,9 @@ void say_no_such(Review& review, Reaction const& reaction, std::string const& be
     }
   }
   if (mend.empty()) mend = "choose reagents that form a solid, water or a gas";
-  review.say("no-such-reaction", reaction.place.line,
-             {{"reactants", side_text(equation.left)}, {"products", side_text(equation.right)}, {"because", because}, {"mend", mend}});
+  review.say(
+      "no-such-reaction", reaction.place.line,
+      {{"reactants", side_text(equation.left)}, {"products", side_text(equation.right)}, {"because", because}, {"mend", mend}});
 }
 
 /// An ion or element of a product that no reagent brings: then it is the reagent that is wrong, not the counting.
@@ -105,8 +106,8 @@ std::string not_brought(Equation const& equation) {
 
 void look_at_states(Review& review, Reaction const& reaction) {
   auto const& equation = reaction.equation;
-  bool const in_water = std::any_of(equation.left.begin(), equation.left.end(),
-                                    [](Species const& s) { return s.formula.state == State::aqueous; });
+  bool const in_water =
+      std::any_of(equation.left.begin(), equation.left.end(), [](Species const& s) { return s.formula.state == State::aqueous; });
   for (auto const* side : {&equation.left, &equation.right})
     for (auto const& species : *side) {
       auto const substance = name_in_equation(species.formula);
@@ -114,7 +115,10 @@ void look_at_states(Review& review, Reaction const& reaction) {
       if (known == nullptr) continue;
       if (species.formula.state == State::aqueous && known->verdict == Solubility::Verdict::insoluble)
         review.say("wrong-state", reaction.place.line,
-                   {{"substance", substance}, {"state", "aq"}, {"because", "it hardly dissolves in water"}, {"mend", substance + "(s)"}});
+                   {{"substance", substance},
+                    {"state", "aq"},
+                    {"because", "it hardly dissolves in water"},
+                    {"mend", substance + "(s)"}});
       if (side == &equation.right && in_water && species.formula.state == State::solid &&
           known->verdict == Solubility::Verdict::soluble)
         review.say("wrong-state", reaction.place.line,
@@ -141,7 +145,8 @@ void look_at_happening(Review& review, Reaction const& reaction) {
   if (outcome.kind != "precipitation") return;
   for (auto const& species : reaction.equation.right) {
     auto const product = name_in_equation(species.formula);
-    if (holds(outcome.molecular.right, product) || holds(outcome.net_ionic.right, product) || species.formula.charge != 0) continue;
+    if (holds(outcome.molecular.right, product) || holds(outcome.net_ionic.right, product) || species.formula.charge != 0)
+      continue;
     return say_no_such(review, reaction, "they give " + side_text(outcome.molecular.right));
   }
 }
@@ -164,6 +169,11 @@ void look_at_reactions(Review& review) {
       for (auto const& species : *side) counted = counted || species.coefficient != Rational(1);
     if (ok(made) && counted && !is_balanced(equation))
       review.say("unbalanced-equation", reaction.place.line, {{"right", plain(value(made))}});
+    if (ok(made))
+      if (auto const never = does_not_happen(value(made))) {
+        say_no_such(review, reaction, never->what);
+        continue;
+      }
     look_at_states(review, reaction);
     if (!review.said("wrong-state")) look_at_happening(review, reaction);
   }

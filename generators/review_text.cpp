@@ -73,8 +73,9 @@ class Text {
         i = close;
         continue;
       }
-      bool const inside_word = i > 0 && (letter(text_[i - 1]) || digit(text_[i - 1]) || text_[i - 1] == '.' || text_[i - 1] == '^' ||
-                                         text_[i - 1] == ')' || static_cast<unsigned char>(text_[i - 1]) > 127);
+      bool const inside_word =
+          i > 0 && (letter(text_[i - 1]) || digit(text_[i - 1]) || text_[i - 1] == '.' || text_[i - 1] == '^' ||
+                    text_[i - 1] == ')' || static_cast<unsigned char>(text_[i - 1]) > 127);
       if (!digit(text_[i]) || inside_word) continue;
       std::string_view const rest = std::string_view(text_).substr(i);
       auto const number = read_decimal(rest);
@@ -148,8 +149,9 @@ class Text {
     static std::vector<std::string> const told_always{"m", "V", "c", "n", "N", "w", "yield", "gamma"};
     for (auto const* given : untold)
       if (std::find(told_always.begin(), told_always.end(), given->quantity.symbol) != told_always.end())
-        review_.say("not-in-text", first_line_,
-                    {{"quantity", plain(given->quantity)}, {"value", as_text(*given)}, {"hint", "{" + plain(given->quantity) + "}"}});
+        review_.say(
+            "not-in-text", first_line_,
+            {{"quantity", plain(given->quantity)}, {"value", as_text(*given)}, {"hint", "{" + plain(given->quantity) + "}"}});
   }
 
   /// "Find the mass in kg" where the data ask for g.
@@ -170,8 +172,9 @@ class Text {
       }
       if (same_kind != nullptr && !fine)
         review_.say("text-differs", line_at(at),
-                    {{"text", value(read).unit.symbol}, {"data", plain(*same_kind) + " in " +
-                         (same_kind->unit ? *same_kind->unit : working_unit(same_kind->quantity.symbol)).symbol},
+                    {{"text", value(read).unit.symbol},
+                     {"data", plain(*same_kind) + " in " +
+                                  (same_kind->unit ? *same_kind->unit : working_unit(same_kind->quantity.symbol)).symbol},
                      {"hint", "the unit of the find"}});
     }
   }
@@ -206,8 +209,11 @@ class Text {
         continue;
       }
       std::size_t end = i;
-      while (end < text_.size() && (letter(text_[end]) || (text_[end] == '(' && end > i) || (text_[end] == ')' && end > i))) ++end;
-      while (end > i && (text_[end - 1] == '(' || (text_[end - 1] == ')' && text_.substr(i, end - i).find('(') == std::string::npos))) --end;
+      while (end < text_.size() && (letter(text_[end]) || (text_[end] == '(' && end > i) || (text_[end] == ')' && end > i)))
+        ++end;
+      while (end > i &&
+             (text_[end - 1] == '(' || (text_[end - 1] == ')' && text_.substr(i, end - i).find('(') == std::string::npos)))
+        --end;
       words.emplace_back(i, std::max(end, i + 1));
       i = std::max(end, i + 1);
     }
@@ -229,14 +235,17 @@ class Text {
 
   static bool related(std::string const& one, std::string const& other) {
     auto const a = ions_of(one), b = ions_of(other);
-    return std::any_of(a.begin(), a.end(), [&](IonCount const& x) {
-      return std::any_of(b.begin(), b.end(), [&](IonCount const& y) { return x.ion == y.ion; });
-    }) || [&] {
-      auto const f = parse_formula(one), g = parse_formula(other);
-      if (!ok(f) || !ok(g)) return false;
-      auto const x = value(f).composition(), y = value(g).composition();
-      return x.size() == y.size() && std::equal(x.begin(), x.end(), y.begin(), [](auto const& p, auto const& q) { return p.first == q.first; });
-    }();
+    return std::any_of(a.begin(), a.end(),
+                       [&](IonCount const& x) {
+                         return std::any_of(b.begin(), b.end(), [&](IonCount const& y) { return x.ion == y.ion; });
+                       }) ||
+           [&] {
+             auto const f = parse_formula(one), g = parse_formula(other);
+             if (!ok(f) || !ok(g)) return false;
+             auto const x = value(f).composition(), y = value(g).composition();
+             return x.size() == y.size() &&
+                    std::equal(x.begin(), x.end(), y.begin(), [](auto const& p, auto const& q) { return p.first == q.first; });
+           }();
   }
 
   void wrong_name(Named const& named, std::string const& other) {
@@ -247,7 +256,9 @@ class Text {
   void look_at_names() {
     auto const known = substances();
     auto const here = names();
-    auto const is_known = [&](std::string const& formula) { return std::find(known.begin(), known.end(), bare(formula)) != known.end(); };
+    auto const is_known = [&](std::string const& formula) {
+      return std::find(known.begin(), known.end(), bare(formula)) != known.end();
+    };
     auto const low = small_letters(text_);
     auto const mentioned = [&](std::string const& substance) {
       auto const name = small_letters(name_of(substance));
@@ -264,9 +275,12 @@ class Text {
       std::size_t at = named.end;
       while (at < text_.size() && (text_[at] == ' ' || text_[at] == '(' || text_[at] == ',')) ++at;
       std::size_t end = at;
-      while (end < text_.size() && (letter(text_[end]) || digit(text_[end]) || (at > 0 && text_[at - 1] != '(' && (text_[end] == '(' || text_[end] == ')')))) ++end;
+      while (end < text_.size() && (letter(text_[end]) || digit(text_[end]) ||
+                                    (at > 0 && text_[at - 1] != '(' && (text_[end] == '(' || text_[end] == ')'))))
+        ++end;
       auto const beside = text_.substr(at, end - at);
-      bool const formula_like = beside.size() > 1 && std::any_of(beside.begin(), beside.end(), digit) && ok(parse_formula(beside));
+      bool const formula_like =
+          beside.size() > 1 && std::any_of(beside.begin(), beside.end(), digit) && ok(parse_formula(beside));
       if (formula_like && bare(beside) != bare(named.formula) && is_known(beside)) {
         wrong_name(named, bare(beside));
         continue;
@@ -293,7 +307,9 @@ class Text {
     std::size_t begin = 0;
     while (begin < text_.size()) {
       std::size_t end = begin;
-      while (end < text_.size() && text_[end] != '?' && text_[end] != '!' && !(text_[end] == '.' && (end + 1 == text_.size() || text_[end + 1] == ' ' || text_[end + 1] == '\n'))) ++end;
+      while (end < text_.size() && text_[end] != '?' && text_[end] != '!' &&
+             !(text_[end] == '.' && (end + 1 == text_.size() || text_[end + 1] == ' ' || text_[end + 1] == '\n')))
+        ++end;
       auto const sentence = small_letters(text_.substr(begin, end - begin));
       auto const has = [&](char const* words) { return sentence.find(words) != std::string::npos; };
       bool const question = end < text_.size() && text_[end] == '?';
@@ -320,11 +336,9 @@ class Text {
   }
 
   void odd_size(Mention const& mention, char const* because, char const* mend) {
-    review_.say("unmeasurable-volume", line_at(mention.begin),
-                {{"quantity", "V"},
-                 {"value", mention.number.text + ' ' + mention.unit.symbol},
-                 {"because", because},
-                 {"mend", mend}});
+    review_.say(
+        "unmeasurable-volume", line_at(mention.begin),
+        {{"quantity", "V"}, {"value", mention.number.text + ' ' + mention.unit.symbol}, {"because", because}, {"mend", mend}});
   }
   void look_at_glassware() {
     Dimension volume;
