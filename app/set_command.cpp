@@ -17,6 +17,7 @@
 #include "app/set_file.h"
 #include "app/set_store.h"
 #include "generators/kinds.h"
+#include "generators/variant.h"
 #include "templates/from_set.h"
 #include "templates/pages.h"
 
@@ -48,6 +49,8 @@ class Order {
     return console_.faults() == 0;
   }
 
+  /// Templates of the own problems that are varied.
+  std::vector<Template> const& variants() const { return variants_; }
   SetFile const& file() const { return file_; }
   std::vector<ClassMember> const& members() const { return members_; }
   SetHistory const& history() const { return history_; }
@@ -105,12 +108,22 @@ class Order {
                         path);
       return;
     }
-    file_.plan.items[own.item].own = read.problems.front();
+    if (!own.vary) {
+      file_.plan.items[own.item].own = read.problems.front();
+      return;
+    }
+    // Several problems may have one name: the line of the order tells them apart.
+    auto const& problem = read.problems.front();
+    auto made = variant_of(problem, "own-" + std::to_string(own.item + 1) + "-" + problem.id);
+    if (!ok(made)) return console_.report(fault(made), path);
+    file_.plan.items[own.item].template_name = value(made).name;
+    variants_.push_back(std::move(value(made)));
   }
 
   Console& console_;
   SetOptions const& options_;
   SetFile file_;
+  std::vector<Template> variants_;
   std::vector<ClassMember> members_;
   SetHistory history_;
   std::optional<ProblemSet> resit_of_;
@@ -248,6 +261,7 @@ void set_command(Console& console, SetOptions const& options) {
   if (!order.read()) return;
   auto templates = read_templates(question_templates());
   for (auto const& found : templates.faults) console.report(found.fault, found.name);
+  templates.templates.insert(templates.templates.end(), order.variants().begin(), order.variants().end());
   QuestionMaker maker(std::move(templates.templates), console.course);
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
   auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, order.history());

@@ -99,6 +99,7 @@ class SetReader {
     static std::vector<std::string> const known{"kind", "template", "problem", "level", "form", "count", "marks", "vary"};
     SetItem item;
     int named = 0;
+    toml::node const* vary = nullptr;
     for (auto const& [key, node] : table) {
       std::string const name(key.str());
       if (name == "kind" || name == "template" || name == "problem" || name == "level") {
@@ -133,8 +134,7 @@ class SetReader {
         if (!flag)
           fault({"wrong-type", "vary has the wrong type", "true or false", 0}, node.source());
         else if (flag->get())
-          fault({"no-variants", "a problem of your own is given as it is: variants of it are not made yet", "vary = false", 0},
-                node.source());
+          vary = &node;
       } else {
         unknown_key(name, known, node);
       }
@@ -144,6 +144,14 @@ class SetReader {
              named == 0 ? "this question says nothing of what it is" : "this question says more than one thing",
              "one of kind, template and problem", 0},
             table.source());
+    if (vary != nullptr) {
+      bool const own = !out_.problems.empty() && out_.problems.back().item == out_.plan.items.size();
+      if (own)
+        out_.problems.back().vary = true;
+      else
+        fault({"no-variants", "only a problem of your own can be varied", "problem = FILE beside vary = true", 0},
+              vary->source());
+    }
     out_.places.push_back(toml_fault({}, table.source(), text_));
     out_.plan.items.push_back(std::move(item));
   }

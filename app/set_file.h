@@ -21,6 +21,7 @@ struct SetFile {
     std::size_t item = 0;  ///< index into plan.items that it fills
     std::string file;
     PlacedFault where;  ///< its place, for a fault about it
+    bool vary = false;  ///< variants of it, instead of the problem as it is
   };
   std::vector<OwnProblem> problems;
   std::vector<PlacedFault> places;  ///< of each of plan.items: its [[question]], for a fault about it

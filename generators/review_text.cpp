@@ -4,6 +4,7 @@
 
 #include "engine/nomenclature.h"
 #include "engine/substance.h"
+#include "generators/mention.h"
 #include "generators/review_parts.h"
 
 namespace molewright::reviewing {
@@ -17,16 +18,6 @@ std::string small_letters(std::string text) {
   return text;
 }
 
-/// A number with its unit in the text, typed or filled in from a given.
-struct Mention {
-  Decimal number;
-  Unit unit;
-  std::size_t begin = 0, end = 0;
-  Given const* given = nullptr;  ///< that it agrees with, or is filled in from
-  bool typed = true;
-  double base() const { return (number.value * unit.factor + unit.offset).to_double(); }
-};
-
 class Text {
  public:
   explicit Text(Review& review) : review_(review), text_(review.problem.text), first_line_(review.line_of("text")) {
@@ -39,7 +30,7 @@ class Text {
   }
 
   void look() {
-    find_mentions();
+    mentions_ = mentions_of(review_.problem);
     compare_numbers();
     look_at_asked_units();
     look_at_names();
@@ -51,55 +42,6 @@ class Text {
   std::size_t line_at(std::size_t offset) const {
     auto const breaks = std::count(text_.begin(), text_.begin() + static_cast<std::ptrdiff_t>(offset), '\n');
     return first_line_ + static_cast<std::size_t>(breaks) + (same_line_ ? 0 : 1);
-  }
-  Given const* given_named(std::string const& inside) const {
-    for (auto const& given : review_.problem.givens) {
-      auto unnamed = given.quantity;
-      unnamed.substance.clear();
-      if (plain(given.quantity) == inside || plain(unnamed) == inside) return &given;
-      auto const read = parse_quantity(inside);
-      if (ok(read) && (value(read) == given.quantity || value(read) == unnamed)) return &given;
-    }
-    return nullptr;
-  }
-
-  void find_mentions() {
-    for (std::size_t i = 0; i < text_.size(); ++i) {
-      if (text_[i] == '{') {
-        auto const close = std::min(text_.find('}', i), text_.size() - 1);
-        auto const inside = text_.substr(i + 1, close - i - 1);
-        if (auto const* given = given_named(inside); given != nullptr && !given->numbers.empty())
-          mentions_.push_back({given->numbers.front(), given->unit, i, close + 1, given, false});
-        i = close;
-        continue;
-      }
-      bool const inside_word =
-          i > 0 && (letter(text_[i - 1]) || digit(text_[i - 1]) || text_[i - 1] == '.' || text_[i - 1] == '^' ||
-                    text_[i - 1] == ')' || static_cast<unsigned char>(text_[i - 1]) > 127);
-      if (!digit(text_[i]) || inside_word) continue;
-      std::string_view const rest = std::string_view(text_).substr(i);
-      auto const number = read_decimal(rest);
-      if (!ok(number)) continue;
-      std::size_t end = value(number).length;
-      while (end < rest.size() && (rest[end] == ' ' || rest.substr(end, 2) == "\xC2\xA0")) end += rest[end] == ' ' ? 1 : 2;
-      auto const measure = read_unit(rest.substr(end));
-      bool const whole = ok(measure) && value(measure).length > 0 &&
-                         (end + value(measure).length >= rest.size() || !letter(rest[end + value(measure).length]) ||
-                          !letter(rest[end + value(measure).length - 1]));
-      std::size_t const length = value(number).length;
-      if (whole && !value(measure).unit.symbol.empty())
-        mentions_.push_back({value(number).number, value(measure).unit, i, i + end + value(measure).length, nullptr, true});
-      i += length - 1;
-    }
-  }
-
-  static bool same(double a, double b) { return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), std::abs(b)); }
-  static bool equals(Mention const& mention, Given const& given) {
-    if (mention.unit.dimension != given.unit.dimension) return false;
-    bool const any = std::any_of(given.numbers.begin(), given.numbers.end(), [&](Decimal const& number) {
-      return same((number.value * given.unit.factor + given.unit.offset).to_double(), mention.base());
-    });
-    return any;
   }
   static std::string as_text(Given const& given) {
     return given.numbers.empty() ? "" : given.numbers.front().text + (given.unit.symbol.empty() ? "" : ' ' + given.unit.symbol);
@@ -119,7 +61,7 @@ class Text {
       bool told = false;
       for (auto& mention : mentions_) {
         if (!mention.typed && mention.given == &given) told = true;
-        if (mention.typed && equals(mention, given)) {
+        if (mention.typed && tells(mention, given)) {
           mention.given = &given;
           told = true;
         }

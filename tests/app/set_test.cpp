@@ -173,7 +173,7 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
       {head + kind + "count = 0\n",
        "set.toml:5:9: count has the wrong value, expected a whole number from 1 to 100\n  count = 0\n          ^\n"},
       {head + kind + "vary = true\n",
-       "set.toml:5:8: a problem of your own is given as it is: variants of it are not made yet, expected vary = false\n  vary = "
+       "set.toml:5:8: only a problem of your own can be varied, expected problem = FILE beside vary = true\n  vary = "
        "true\n         ^\n"},
       {head, "set.toml:1:1: this set has no questions, expected a [[question]] with a kind\n  title = \"x\"\n  ^\n"},
       {"title = \"x\nversions = 2\n",
@@ -307,4 +307,22 @@ TEST_CASE("set: the kinds are listed", "[app][set]") {
   auto const first = Json::parse(lines_of(place.run({"set", "--kinds", "--json"}).out).at(0));
   CHECK(keys_of(first) == std::vector<std::string>{"kind", "words", "templates"});
   CHECK(first["templates"][0]["questions"].get<double>() > 100);
+}
+
+TEST_CASE("set: thirty variants of an own problem, all different", "[app][set][variant]") {
+  Workplace place;
+  place.write("own.problem",
+              "problem feed\ngiven m(KNO3) = 5.05 g\ngiven V(KNO3) = 250.0 mL\nfind c(KNO3) in mol/L\ntext\n"
+              "  For the lettuce 5.05 g of {name KNO3} is made up to {V(KNO3)}. Calculate the concentration.\nend\n");
+  place.write("set.toml", "title = \"Own\"\nversions = 30\n[[question]]\nproblem = \"own.problem\"\nvary = true\n");
+  auto const said = place.run({"set", "set.toml", "--out", "out"});
+  CAPTURE(said.err, said.out);
+  REQUIRE(said.status == 0);
+  auto const lines = lines_of(place.read("out/set.jsonl"));
+  std::set<std::string> texts;
+  for (auto const& line : lines) {
+    auto const json = Json::parse(line);
+    if (json.contains("text")) texts.insert(json["text"].get<std::string>());
+  }
+  CHECK(texts.size() == 30);
 }

@@ -1,0 +1,239 @@
+#include "generators/variant.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+#include "engine/substance.h"
+#include "generators/mention.h"
+#include "generators/realism.h"
+
+namespace molewright {
+namespace {
+
+std::string with_place(std::int64_t digits, int place) {
+  auto const value = Rational(digits) * Rational::power_of_ten(place);
+  return print_to_place(value, place, Rounding::half_up).plain;
+}
+
+std::string spaced_unit(Given const& given) { return given.unit.symbol.empty() ? "" : ' ' + given.unit.symbol; }
+
+std::string without_water_plain(std::string const& substance) {
+  auto const formula = parse_formula(substance);
+  if (!ok(formula)) return substance;
+  return plain(value(formula).hydrate() ? anhydrous(value(formula)) : value(formula));
+}
+
+class Varying {
+ public:
+  Varying(Problem const& problem, std::string const& name) : problem_(problem), name_(name) {}
+
+  Result<std::string> text() {
+    if (problem_.finds.empty()) return Fault{"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0};
+    out_ = "template " + name_ + "\nkind own\nlevel standard\n";
+    for (auto const& reaction : problem_.reactions) out_ += "reaction " + reaction.written + '\n';
+    for (auto const& given : problem_.givens) out_ += varied(given);
+    auto wording = worded();
+    if (!ok(wording)) return fault(wording);
+    // The rest of the problem as it prints itself.
+    Problem rest = problem_;
+    rest.reactions.clear();
+    rest.givens.clear();
+    rest.stated.clear();
+    rest.text.clear();
+    auto const printed = print(rest);
+    out_ += printed.substr(printed.find('\n') + 1) + "text\n" + value(wording) + "\nend\n";
+    return out_;
+  }
+
+ private:
+  bool dilution_to(Given const& given) const {
+    if (!given.quantity.word.empty()) return false;
+    for (auto const& handling : problem_.handlings)
+      if (handling.kind == Handling::Kind::dilute && handling.to == given.quantity.stage) return true;
+    return problem_.handlings.empty() && given.quantity.stage == 2;
+  }
+  static bool has_size(char const* kind, double size) {
+    auto const& sizes = glassware(kind);
+    return std::any_of(sizes.begin(), sizes.end(), [&](int nominal) { return std::abs(nominal - size) < 1e-9; });
+  }
+
+  /// A range round a number of so many digits, in steps that leave the figures as they are: from `low` to `high` times it.
+  static std::string range(Decimal const& number, double low, double high, double most = 1e300) {
+    double const unit_of_last = std::pow(10.0, number.last_place);
+    double const here = number.value.to_double();
+    // Not over a power of ten: one figure more or fewer would come with it.
+    double const decade = std::pow(10.0, std::floor(std::log10(here) + 1e-12));
+    auto const digits = [&](double x) { return static_cast<std::int64_t>(std::llround(x / unit_of_last)); };
+    std::int64_t const own = digits(here);
+    std::int64_t step = 1;
+    while ((digits(here * high) - digits(here * low)) / step > 400) step *= 10;
+    std::int64_t first = digits(std::max(here * low, decade)),
+                 last = digits(std::min({here * high, decade * 10 - unit_of_last, most}));
+    first = own - (own - first) / step * step;
+    last = std::max(own, last);
+    last = own + (last - own) / step * step;
+    first = std::min(first, own);
+    return with_place(first, number.last_place) + " to " + with_place(last, number.last_place) + " by " +
+           with_place(step, number.last_place);
+  }
+
+  std::string volume(Given const& given) const {
+    auto const& number = given.numbers.front();
+    double const size = number.value.to_double();
+    auto const line = [&](char const* kind, int least, int most) {
+      std::string const decimals =
+          number.last_place < 0 ? "." + std::string(static_cast<std::size_t>(-number.last_place), '0') : "";
+      return "any " + std::string(kind) + " from " + std::to_string(least) + decimals + " to " + std::to_string(most) + decimals;
+    };
+    bool const in_mL = given.unit == unit("mL") || given.unit == unit("cm3");
+    if (in_mL && has_size("flask", size) && size >= 100 && number.last_place < 0) return line("flask", 100, 500);
+    if (in_mL && dilution_to(given) && has_size("flask", size)) return line("flask", 100, 500);
+    if (in_mL && number.last_place == -2 && has_size("pipette", size)) return line("pipette", 5, 25);
+    if (in_mL && number.last_place == -2) {  // a titre
+      double const step = std::fmod(std::round(size * 100), 5) == 0 ? 0.05 : 0.01;
+      return std::string("15.00 to 30.00 by ") + (step > 0.04 ? "0.05" : "0.01");
+    }
+    return range(number, 0.6, 1.6);
+  }
+
+  std::string concentration(Given const& given) const {
+    auto const& number = given.numbers.front();
+    double most = 1e300;
+    auto const limit = school_limit(without_water_plain(given.quantity.substance));
+    if (limit && given.unit.dimension == unit("mol/L").dimension)
+      most = std::max(*limit / given.unit.factor.to_double(), number.value.to_double());
+    return range(number, 0.6, 1.6, most);
+  }
+
+  /// The right side of a given; empty where the value stays.
+  std::string pick(Given const& given) const {
+    auto const& symbol = given.quantity.symbol;
+    auto const& number = given.numbers.front();
+    if (number.value.sign() <= 0) return "";
+    if (symbol == "V") return volume(given);
+    if (symbol == "c" || symbol == "gamma") return concentration(given);
+    if (symbol == "m" || symbol == "n" || symbol == "N") return range(number, 0.6, 1.6);
+    if (symbol == "yield" || symbol == "w" || symbol == "x" || symbol == "phi") {
+      bool const percent = given.unit == unit("%");
+      bool const alone = symbol == "yield" || std::count_if(problem_.givens.begin(), problem_.givens.end(),
+                                                            [&](Given const& g) { return g.quantity.symbol == symbol; }) == 1;
+      // Fractions that belong together (a compound's elements) do not move apart; an element's share is a fact.
+      if (!alone || (symbol == "w" && !problem_.finds.empty() && problem_.finds.front().kind != Find::Kind::number)) return "";
+      return range(number, 0.75, 1.15, percent ? 98.0 : symbol == "yield" ? 1.0 : 1e300);
+    }
+    return "";
+  }
+
+  std::string varied(Given const& given) {
+    std::string const head = "given " + plain(given.quantity) + " = ";
+    auto const typed = [](Decimal const& number) { return print_as_typed(number).plain; };
+    if (given.form == Given::Form::difference && given.quantity.symbol == "V") {
+      auto const name = "v" + std::to_string(++variables_);
+      double const start = given.numbers[1].value.to_double();
+      auto const digits = [&](double x) {
+        return with_place(static_cast<std::int64_t>(std::llround(x / std::pow(10.0, given.numbers[0].last_place))),
+                          given.numbers[0].last_place);
+      };
+      std::string const step = given.numbers[0].last_place <= -2 ? "0.05" : "0.1";
+      out_ += "let " + name + " = " + digits(start + 15) + " to " + digits(start + 30) + " by " + step + '\n';
+      return head + "{" + name + "} - " + typed(given.numbers[1]) + spaced_unit(given) + '\n';
+    }
+    if (given.form == Given::Form::mean) return readings(given, head);
+    if (given.form == Given::Form::value) {
+      auto const right = pick(given);
+      if (!right.empty()) return head + right + spaced_unit(given) + '\n';
+    }
+    Problem one;
+    one.id = "x";
+    one.givens.push_back(given);
+    auto const printed = print(one);
+    return printed.substr(printed.find('\n') + 1);
+  }
+
+  /// All readings of a mean move together, so that they stay as concordant as they were.
+  std::string readings(Given const& given, std::string const& head) {
+    std::string names, rows, right;
+    int place = 0;
+    for (auto const& number : given.numbers) place = std::min(place, number.last_place);
+    constexpr int most_rows = 40;
+    double const unit_of_last = std::pow(10.0, place);
+    double const first = given.numbers.front().value.to_double();
+    bool const titre = given.quantity.symbol == "V" && given.unit == unit("mL");
+    double const from = titre ? 15.5 : first * 0.7, to = titre ? 29.0 : first * 1.4;
+    for (int row = 0; row < most_rows; ++row) {
+      auto const shift =
+          static_cast<std::int64_t>(std::llround((from + (to - from) * row / most_rows - first) / unit_of_last / 5)) * 5;
+      rows += row == 0 ? "" : " | ";
+      for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+        auto const digits = static_cast<std::int64_t>(std::llround(given.numbers[i].value.to_double() / unit_of_last)) + shift;
+        rows += (i == 0 ? "" : ", ") + with_place(digits, place);
+      }
+    }
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      auto const name = "v" + std::to_string(++variables_);
+      bool const rough = std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end();
+      names += (i == 0 ? "" : ", ") + name;
+      right += (i == 0 ? "" : " | ") + ("{" + name + "}") + (rough ? " rough" : "");
+    }
+    out_ += "let " + names + " = one of " + rows + '\n';
+    return head + "mean of " + right + spaced_unit(given) + '\n';
+  }
+
+  Result<std::string> worded() const {
+    if (problem_.text.empty()) return plain_wording();
+    std::string words;
+    std::size_t at = 0;
+    for (auto const& mention : mentions_of(problem_)) {
+      if (!mention.typed) continue;
+      Given const* own = nullptr;
+      Given const* alike = nullptr;
+      for (auto const& given : problem_.givens) {
+        if (own == nullptr && tells(mention, given)) own = &given;
+        if (given.unit.dimension == mention.unit.dimension) alike = &given;
+      }
+      if (own == nullptr && alike == nullptr) continue;
+      auto const said = problem_.text.substr(mention.begin, mention.end - mention.begin);
+      if (own == nullptr || own->form != Given::Form::value)
+        return Fault{
+            "variant-would-lie",
+            "the text says " + said + ", which would stay when " + plain((own != nullptr ? own : alike)->quantity) + " changes",
+            "{" + plain((own != nullptr ? own : alike)->quantity) + "} in the text", 0};
+      words += problem_.text.substr(at, mention.begin - at) + "{" + plain(own->quantity) + "}";
+      at = mention.end;
+    }
+    return words + problem_.text.substr(at);
+  }
+
+  std::string plain_wording() const {
+    std::string words;
+    for (auto const& given : problem_.givens)
+      words += (words.empty() ? "" : ", ") + plain(given.quantity) + " = {" + plain(given.quantity) + "}";
+    words = "Given are " + words + ".";
+    if (!problem_.reactions.empty()) words += " The reaction is {equation}.";
+    for (auto const& one : problem_.excess) words += " There is an excess of {formula " + one + "}.";
+    words += "\nCalculate ";
+    for (std::size_t f = 0; f < problem_.finds.size(); ++f)
+      words += (f == 0 ? "" : ", ") + plain(problem_.finds[f]) +
+               (problem_.finds[f].unit && !problem_.finds[f].unit->symbol.empty() ? " in " + problem_.finds[f].unit->symbol : "");
+    return words + ".";
+  }
+
+  Problem const& problem_;
+  std::string name_;
+  std::string out_;
+  int variables_ = 0;
+};
+}  // namespace
+
+Result<std::string> variant_text(Problem const& problem, std::string const& name) { return Varying(problem, name).text(); }
+
+Result<Template> variant_of(Problem const& problem, std::string const& name) {
+  auto const text = variant_text(problem, name);
+  if (!ok(text)) return fault(text);
+  auto read = parse_template(value(text));
+  if (!read.read) return read.faults.empty() ? Fault{"no-variants", "no variants can be made", "", 0} : read.faults.front().fault;
+  return std::move(*read.read);
+}
+
+}  // namespace molewright
