@@ -31,7 +31,9 @@ def compare(part, answer):
         if digits < 10 or abs(full.value - number.value) > Fraction(10) ** (top(number.value) - digits + 1) * Fraction(51, 100):
             return "ours %.12g, unrounded %s" % (float(number.value), part["unrounded"])
     asked = re.search(r"(?m)to (\d+) significant figures", part.get("asked", ""))
-    value, figures = rounded(number, int(asked[1]) if asked else None)
+    exact = number.place is None
+    # What comes from the table of weights alone has no figures of its own: as many as are printed.
+    value, figures = rounded(number, int(asked[1]) if asked else part["significant_figures"] if exact else None)
     printed = read_number(theirs)
     if value != printed.value:
         return "ours %.12g (%s figures), printed %s" % (float(value), figures, theirs)
@@ -49,9 +51,9 @@ def printed_in_text(question):
     text = plain(question["text"])
     numbers = set(re.findall(r"\d+(?:[.,]\d+)?", text))
     for one in question["given"]:
-        for number in re.findall(r"\d+(?:\.\d+)?", plain(one["value"]).replace("e", " ")):
-            if number not in numbers:
-                yield one["quantity"], one["value"]
+        for value in one.get("readings") or [one["value"]]:
+            if any(number not in numbers for number in re.findall(r"\d+(?:\.\d+)?", plain(value).replace("e", " "))):
+                yield one["quantity"], value
 
 
 def check_lines(lines):

@@ -103,6 +103,17 @@ def read_given(text):
     return read_number(text)
 
 
+def read_readings(given):
+    """Number from a given of several readings; what is rough is left out."""
+    numbers = [read_number(text) for at, text in enumerate(given["readings"]) if at not in given.get("rough", [])]
+    if given["form"] == "difference":
+        return total([(numbers[0], 1), (numbers[1], -1)])
+    if given["form"] != "mean":
+        raise ValueError("readings as " + given["form"])
+    whole = total([(number, 1) for number in numbers])
+    return Number(whole.value / len(numbers), whole.place, True)
+
+
 def decimal_of(value):
     return Decimal(value.numerator) / Decimal(value.denominator)
 

@@ -102,7 +102,7 @@ def states(text):
 
 
 # Worked in mol, g, L, K, kPa, J; a unit is (factor to these, powers of them).
-BASE = {"mol": 1, "g": 1, "L": 1, "l": 1, "K": 1, "°C": 1, "Pa": Fraction(1, 1000), "bar": 100, "atm": Fraction("101.325"), "J": 1,
+BASE = {"mol": 1, "g": 1, "L": 1, "l": 1, "K": 1, "°C": 1, "degC": 1, "Pa": Fraction(1, 1000), "bar": 100, "atm": Fraction("101.325"), "J": 1,
         "m3": 1000, "t": 1000000, "mmHg": Fraction("0.133322387415"), "cal": Fraction("4.184")}
 PREFIX = {"": Fraction(1), "k": Fraction(1000), "h": Fraction(100), "d": Fraction(1, 10), "c": Fraction(1, 100), "m": Fraction(1, 1000),
           "u": Fraction(1, 10**6), "µ": Fraction(1, 10**6), "μ": Fraction(1, 10**6), "n": Fraction(1, 10**9), "M": Fraction(10**6)}

@@ -8,8 +8,8 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
-from figures import Number, minus_lg, product, read_given, root, scaled, ten_to_minus, total
-from matter import Unreadable, is_formula, molar_mass, read_equation, read_formula, unit_factor
+from figures import Number, minus_lg, product, read_given, read_readings, root, scaled, ten_to_minus, total
+from matter import Unreadable, is_formula, molar_mass, read_equation, read_formula, states, unit_factor
 
 R = Fraction("8.31446261815324")
 AVOGADRO = Fraction("6.02214076e23")
@@ -38,6 +38,7 @@ class Net:
         self.rules = []        # (out, ins, work)
         self.by_input = {}
         self.known = list(given)
+        self.printed = reactions
         self.reactions = [read_equation(text) for text in reactions]
         self.excess = set(excess)
         keys = list(given) + list(finds)
@@ -131,6 +132,19 @@ class Net:
                 m, v, rho = ((symbol, stage, whole, "") for symbol in ("m", "V", "rho"))
                 self.times([(m, 1), (rho, -1), (v, -1)])
         whole = next((name for name in WHOLES if name in self.subjects and name != "hydrate"), None)
+        if any(key[0] in ("x", "p") and key[2] and key[2] != "H2O" for key in self.keys) and not self.reactions:
+            parts = sorted(name for name in self.substances if ("n", "", name, "") in self.keys or ("m", "", name, "") in self.keys)
+            self.plus(("n", "", "", ""), [("n", "", name, "") for name in parts])
+            self.times([(("p", "", "", ""), 1), (("V", "", "", ""), 1), (("n", "", "", ""), -1), (("T", "", "", ""), -1)], R)
+            for name in parts:
+                self.times([(("n", "", name, ""), 1), (("x", "", name, ""), -1), (("n", "", "", ""), -1)])
+                self.times([(("p", "", name, ""), 1), (("x", "", name, ""), -1), (("p", "", "", ""), -1)])
+        if not whole and not self.reactions and any(key[0] == "w" and is_formula(key[2]) for key in self.keys):
+            masses = sorted(key for key in self.known if key[0] == "m" and is_formula(key[2]))
+            if len(masses) > 1:
+                self.plus(("m", "", "whole", ""), masses)
+                for key in masses:
+                    self.times([(key, 1), (("w", "", key[2], ""), -1), (("m", "", "whole", ""), -1)])
         names = sorted(self.substances | {name for name in self.parts})
         for name in names:
             w = ("w", "", name, "")
@@ -143,6 +157,13 @@ class Net:
                 if self.reactions or ("V", "", "solution", "") in self.keys:
                     if not any(key[0] == "phi" and key[2] == name for key in self.keys) and ("V", "", name, "") not in self.keys:
                         self.same(("V", "", name, ""), ("V", "", "solution", ""))
+                if ("b", "", name, "") in self.keys and ("w", "", name, "") in self.keys or ("c", "", name, "") in self.keys and any(
+                        key[0] == "b" for key in self.keys):
+                    self.times([(("gamma", "", name, ""), 1), (("w", "", name, ""), -1), (("rho", "", "solution", ""), -1)])
+
+                    def molality(values, weight=molar_mass(name)):
+                        return product([(values[0], 1), (total([(Number(Fraction(1)), 1), (values[0], -1)]), -1)], 1 / weight)
+                    self.add(("b", "", name, ""), [("w", "", name, "")], molality)
                 for stage in sorted(self.stages.get(name, set()) | {""}):
                     if stage in ("", "1"):
                         self.times([(("gamma", stage, name, ""), 1), (("w", "", name, ""), -1), (("rho", "", "solution", ""), -1)])
@@ -319,6 +340,10 @@ class Net:
         for name in sorted(reacting):
             self.portion(name)
         self.limited = None
+        for name in sorted(set().union(*[set(right) for _, right in self.reactions]) if self.reactions else ()):
+            makers = [i for i, (_, products) in enumerate(self.reactions) if name in products]
+            if len(makers) > 1:
+                self.plus(("n", "", name, ""), [("n", "of %d" % i, name, "") for i in makers])
         for at, (left, right) in enumerate(self.reactions):
             known = self.reach() if at == 0 else None
             start = [name for name in left if name not in self.excess and known and self.amount(name, at, reacting) in known]
@@ -327,6 +352,7 @@ class Net:
                 self.extent(left, right, start, reacting)
             else:
                 self.in_ratio(left, right, at, reacting)
+        self.gas_volumes()
         self.yields()
 
     def amount(self, name, at, reacting):
@@ -353,7 +379,10 @@ class Net:
                     self.same(("n", stage, name, ""), ("n", "", name, ""))
 
     def in_ratio(self, left, right, at, reacting):
-        species = [(name, times, self.amount(name, at, reacting) if name in left else ("n", "", name, "")) for side in (left, right)
+        def made(name):
+            makers = [i for i, (_, products) in enumerate(self.reactions) if name in products]
+            return ("n", "of %d" % at, name, "") if len(makers) > 1 else ("n", "", name, "")
+        species = [(name, times, self.amount(name, at, reacting) if name in left else made(name)) for side in (left, right)
                    for name, times in side.items()]
         for i, (one, times, key) in enumerate(species):
             for other, others, other_key in species[i + 1:]:
@@ -363,6 +392,9 @@ class Net:
         for name, places in reacting.items():
             if len(places) > 1 and at == places[0]:
                 self.plus(("n", "", name, ""), [("n", "", name, "used"), ("n", "", name, "left")])
+
+    def solid(self, name):
+        return states(self.printed[0]).get(name) == "s"
 
     def subject_keys(self):
         return {key[2] for key in self.keys}
@@ -387,9 +419,26 @@ class Net:
                     volumes = [k for k in self.known if k[0] == "V"]
                     self.plus(("V", "", "all", ""), volumes)
                     self.times([(rest, 1), (("c", "", name, "left"), -1), (("V", "", "all", ""), -1)])
+        volumes = [k for k in self.known if k[0] == "V"]
+        from ions import ions_of
+        loose = {key[2] for key in self.keys if key[0] == "c" and key[2] not in left and key[2] not in right and is_formula(key[2])}
+        for ion in sorted(loose):
+            bringers = [name for name in start if ion in ions_of(name)]
+            lost = [name for name in right if ion in ions_of(name) and self.solid(name)]
+            if len(bringers) == 1 and len(lost) <= 1:
+                name = bringers[0]
+                for word in ("", "left"):
+                    rest = ("n", "", ion, "left" if lost else word)
+                    if lost:
+                        self.add(rest, [self.amount(name, 0, reacting), extent],
+                                 lambda v, a=ions_of(name)[ion], b=ions_of(lost[0])[ion] * right[lost[0]]: total(
+                                     [(product([(v[0], 1)], Fraction(a)), 1), (product([(v[1], 1)], Fraction(b)), -1)]))
+                    else:
+                        self.times([(rest, 1), (self.amount(name, 0, reacting), -1)], ions_of(name)[ion])
+                    self.plus(("V", "", "all", ""), volumes)
+                    self.times([(rest, 1), (("c", "", ion, word), -1), (("V", "", "all", ""), -1)])
+                self.rules = [rule for rule in self.rules if not (rule[0] == ("c", "", ion, "") and ("V", "", "all", "") not in rule[1])]
         if any(key[0] in ("pH", "pOH") for key in self.keys):
-            from ions import ions_of
-            volumes = [k for k in self.known if k[0] == "V"]
             self.plus(("V", "", "all", ""), volumes)
             ions = [(name, ions_of(name)) for name in start]
 
@@ -405,6 +454,32 @@ class Net:
                 return p if over.value > 0 else total([(Number(Fraction(14)), 1), (p, -1)])
             self.add(("pH", "", "", ""), keys + [("V", "", "all", "")], acidity)
             self.rules = [rule for rule in self.rules if not (rule[0] == ("pH", "", "", "") and rule[2] is not acidity)]
+
+    def gas_volumes(self):
+        """Gases under the same conditions: volumes are as the coefficients."""
+        if any(key[0] in ("T", "Vm", "p") for key in self.keys):
+            return
+        for text, (left, right) in zip(self.printed, self.reactions):
+            said = states(text)
+            gases = [(name, times) for side in (left, right) for name, times in side.items() if said.get(name, "g") == "g"]
+            given = [name for name, _ in gases if name in left and name not in self.excess and ("V", "", name, "") in self.known]
+            if not any(key[0] == "V" and key[2] in dict(gases) for key in self.known) or any(key[0] in ("c", "m", "n") for key in self.known):
+                continue
+            if len(given) > 1:
+                extent = ("Vxi", "", "", "")
+                self.add(extent, [("V", "", name, "") for name in given], lambda v, times=[left[name] for name in given]: min(
+                    (product([(one, 1)], Fraction(1, of)) for one, of in zip(v, times)), key=lambda n: n.value))
+                for name, times in gases:
+                    key = ("V", "", name, "used" if name in left else "")
+                    self.add(key, [extent], lambda v, times=times: product([(v[0], 1)], Fraction(times)))
+                    if name in given:
+                        self.add(("V", "", name, "left"), [("V", "", name, ""), key], lambda v: total([(v[0], 1), (v[1], -1)]))
+                if not self.limited:
+                    self.limited = (given, [("V", "", name, "") for name in given], [left[name] for name in given])
+            else:
+                for i, (one, times) in enumerate(gases):
+                    for other, others in gases[i + 1:]:
+                        self.times([(("V", "", one, ""), 1), (("V", "", other, ""), -1)], Fraction(times, others))
 
     def yields(self):
         for symbol, _, name, _ in sorted(self.keys):
@@ -490,8 +565,8 @@ def work_question(question):
     for one in question["given"]:
         key = read_quantity(one["quantity"])
         unit = one.get("unit", "")
-        number = read_given(one["value"])
-        if key[0] == "T" and unit == "°C":
+        number = read_readings(one) if "readings" in one else read_given(one["value"])
+        if key[0] == "T" and unit in ("°C", "degC"):
             number = total([(number, 1), (Number(Fraction("273.15")), 1)])
         elif key[0] in ("pH", "pOH"):
             pass
