@@ -161,9 +161,8 @@ void print_explained(Console& console, Question const& question, std::size_t fin
   if (!asked.empty()) console.print(asked + '\n');
   auto const part = part_name(question, find);
   auto const to_part = part.empty() ? std::string() : " to (" + part + ")";
-  auto const mark = console.course.conventions.mark;
   console.print("Answer" + to_part + ": " + (judgement.given.empty() ? "-" : judgement.given));
-  console.print("Right answer" + to_part + ": " + pretty_answer(judgement.correct, mark));
+  console.print("Right answer" + to_part + ": " + pretty_answer(judgement.correct, console.course.conventions));
   console.print(fmt::format("{} Marks: {} of {}{}.", verdict(judgement), judgement.marks, judgement.out_of,
                             judgement.suggested
                                 ? fmt::format(" ({} if you accept the working up to the slip)", judgement.marks_if_accepted)

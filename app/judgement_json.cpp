@@ -3,6 +3,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "app/plain_text.h"
+
 namespace molewright {
 
 Json judgement_json(Judgement const& judgement) {
@@ -10,8 +12,9 @@ Json judgement_json(Judgement const& judgement) {
   for (auto const& candidate : judgement.candidates) {
     Json slips = Json::array();
     for (auto const& slip : candidate.slips) slips.push_back({{"id", slip.id}, {"node", slip.node}});
-    candidates.push_back(
-        {{"slips", slips}, {"probability", std::round(candidate.probability * 1000) / 1000}, {"text", candidate.text}});
+    candidates.push_back({{"slips", slips},
+                          {"probability", std::round(candidate.probability * 1000) / 1000},
+                          {"text", plain_text(candidate.text)}});
   }
   Json out{{"student", judgement.student},
            {"question", judgement.question},
@@ -25,7 +28,7 @@ Json judgement_json(Judgement const& judgement) {
            {"unit", name(judgement.unit)},
            {"significant_figures", name(judgement.figures)},
            {"candidates", candidates},
-           {"feedback", judgement.feedback}};
+           {"feedback", plain_text(judgement.feedback)}};
   if (judgement.suggested) out["marks_if_accepted"] = judgement.marks_if_accepted;
   if (judgement.by_hand) out["by_hand"] = true;
   if (!judgement.notes.empty()) out["notes"] = judgement.notes;

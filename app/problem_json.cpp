@@ -3,6 +3,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "app/plain_text.h"
 #include "engine/steps.h"
 
 namespace molewright {
@@ -96,7 +97,7 @@ Json worked_json(Worked const& worked, Conventions const& conventions) {
     for (auto const& step : steps(worked, working, f, conventions))
       lines.push_back({{"node", working.nodes[static_cast<std::size_t>(step.node)].id},
                        {"relation", step.relation},
-                       {"text", step.text},
+                       {"text", plain_text(step.text)},
                        {"result", {{"symbol", step.symbol}, {"value", step.value}, {"unit", step.unit}}}});
   }
   return {{"problem", worked.problem.id}, {"answers", answers}, {"steps", lines}, {"warnings", worked.warnings}};

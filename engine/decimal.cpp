@@ -9,8 +9,8 @@
 namespace molewright {
 namespace {
 
-constexpr std::size_t most_digits = 400;
-constexpr int greatest_exponent = 400;
+constexpr std::size_t most_digits = 100;
+constexpr int greatest_exponent = 99;
 
 /// Reads pieces of one text from the left.
 struct Cursor {
@@ -205,7 +205,7 @@ Result<DecimalRead> read_decimal(std::string_view text, DecimalMark mark) {
   }
   int const exponent = pieces.exponent();
   if (exponent > greatest_exponent || exponent < -greatest_exponent) {
-    return Fault{"exponent-too-large", "a power of ten beyond the limit", "an exponent from -400 to 400", pieces.exponent_at};
+    return Fault{"exponent-too-large", "a power of ten beyond the limit", "an exponent from -99 to 99", pieces.exponent_at};
   }
   DecimalRead read;
   read.length = pieces.length;

@@ -32,7 +32,7 @@ struct DecimalRead {
 /// Longest number at the start of `text`. Reads 0.250, 2.50e-3, 2.50E-3, 2.50×10^-3, 2.50 x 10⁻³, 2.50*10^-3, 2.50·10-3, 10^-3
 /// (one figure), 1 250 (blanks, U+00A0, U+2009, U+202F between groups of three digits), .5, +1.2, -1.2, −1.2 (U+2212, U+2013),
 /// 1200. ; with DecimalMark::comma 0,250 as well as 0.250 (a comma with no digit after it is not taken). Never "nan" or "inf"; at
-/// most 400 digits and |exponent| <= 400. Fault ids: "not-a-number", "number-too-long", "exponent-too-large".
+/// most 100 digits and |exponent| <= 99. Fault ids: "not-a-number", "number-too-long", "exponent-too-large".
 Result<DecimalRead> read_decimal(std::string_view text, DecimalMark mark = DecimalMark::point);
 /// The whole text must be the number (blanks round it allowed).
 Result<Decimal> parse_decimal(std::string_view text, DecimalMark mark = DecimalMark::point);

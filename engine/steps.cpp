@@ -274,13 +274,43 @@ bool is_silent(Node const& node) {
 }
 }  // namespace
 
+std::string in_units_of_course(std::string_view text, Conventions const& conventions) {
+  constexpr std::string_view per_litre = "mol/L";
+  bool const cubic = conventions.volume_unit == "cm3";
+  auto const own = parse_unit(conventions.concentration_unit);
+  auto const letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    if (!letter(text[at])) {
+      out += text[at++];
+      continue;
+    }
+    std::size_t end = at;
+    while (end < text.size() && letter(text[end])) ++end;
+    auto const word = text.substr(at, end - at);
+    std::size_t const after = at + per_litre.size();
+    if (text.substr(at, per_litre.size()) == per_litre && (after >= text.size() || !letter(text[after]))) {
+      out += ok(own) ? pretty(value(own)) : std::string(per_litre);
+      end = after;
+    } else if (cubic && word == "mL") {
+      out += "cm³";
+    } else if (cubic && word == "L") {
+      out += "dm³";
+    } else {
+      out += word;
+    }
+    at = end;
+  }
+  return out;
+}
+
 std::string unit_text(Unit const& u, Conventions const& conventions) {
   static Unit const per_litre = unit("mol/L");
   if (u == per_litre && (u.symbol == "mol/L" || u.symbol == "mol/dm3")) {
     auto const own = parse_unit(conventions.concentration_unit);
     return pretty(ok(own) ? value(own) : u);
   }
-  return pretty(u);
+  return in_units_of_course(pretty(u), conventions);
 }
 
 std::string measure_text(std::string const& number, Unit const& u, Conventions const& conventions) {

@@ -1,6 +1,7 @@
 #pragma once
 // The printed form of a working: an ordered list of steps in plain words, with numbers and units.
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/conventions.h"
@@ -20,6 +21,9 @@ struct Step {
 
 /// Steps for one find, from `order_of_work`, givens left out; a node already shown for an earlier find is not repeated.
 std::vector<Step> steps(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
+/// Words with their units as the course prints them: "mol/L" in the course's spelling and, where volumes are in cm³, mL and L as
+/// cm³ and dm³. A unit is a word of its own.
+std::string in_units_of_course(std::string_view text, Conventions const& conventions);
 /// A unit as the course prints it: pretty, and amount concentrations in the course's spelling of mol/L.
 std::string unit_text(Unit const& unit, Conventions const& conventions);
 /// Number and unit joined by a no-break space, "25.0 mL"; the number alone where there is no unit.

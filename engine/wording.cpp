@@ -27,7 +27,7 @@ std::string given_text(Given const& given, Conventions const& conventions) {
       return out;
     }
     case Given::Form::measured:
-      return given.numbers.empty() ? "______ " + pretty(given.unit) : one(given.numbers[0]);
+      return given.numbers.empty() ? "______ " + unit_text(given.unit, conventions) : one(given.numbers[0]);
   }
   return {};
 }
@@ -70,23 +70,29 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
 }  // namespace
 
 Result<std::string> wording(Problem const& problem, Conventions const& conventions) {
-  std::string out;
+  std::string out, plain_words;
+  auto const settle = [&] {  // the author wrote mL, L and mol/L; the course may print others
+    out += in_units_of_course(plain_words, conventions);
+    plain_words.clear();
+  };
   std::string_view const text = problem.text;
   for (std::size_t at = 0; at < text.size(); ++at) {
     if (text[at] == '{' && at + 1 < text.size() && text[at + 1] == '{') {
-      out += '{';
+      plain_words += '{';
       ++at;
     } else if (text[at] == '{') {
       auto const close = text.find('}', at);
       if (close == std::string_view::npos) return Fault{"unknown-in-text", "a brace is not closed", "'}'", at};
       auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions);
       if (!ok(filled)) return filled;
+      settle();
       out += value(filled);
       at = close;
     } else {
-      out += text[at];
+      plain_words += text[at];
     }
   }
+  settle();
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/formula.h"
+#include "engine/steps.h"
 #include "engine/substance.h"
 #include "marker/marks.h"
 #include "marker/slip_library.h"
@@ -375,8 +376,9 @@ void Script::judge_letter(Written const& written, Judgement& judgement) {
     numbers.given = entry->answer;
     candidate.slips.push_back({id, found != answers.end() ? found->node : ""});
     candidate.probability = 1.0 / static_cast<double>(entry->ids.size());
-    candidate.text = filled(words_of(id).tutor, numbers);
-    if (judgement.feedback.empty()) judgement.feedback = filled(words_of(id).student, numbers);
+    candidate.text = in_units_of_course(filled(words_of(id).tutor, numbers), judge_.course_.conventions);
+    if (judgement.feedback.empty())
+      judgement.feedback = in_units_of_course(filled(words_of(id).student, numbers), judge_.course_.conventions);
     judgement.candidates.push_back(std::move(candidate));
   }
   auto const read = parse_decimal(entry->answer);

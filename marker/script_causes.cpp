@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/steps.h"
 #include "marker/script.h"
 #include "marker/slip_library.h"
 #include "marker/words.h"
@@ -123,9 +124,9 @@ void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
     Candidate candidate;
     candidate.slips.push_back({std::string(rival.answer->slip->id), rival.answer->node});
     candidate.probability = rival.probability;
-    candidate.text = filled(words.tutor, numbers);
+    candidate.text = in_units_of_course(filled(words.tutor, numbers), judge_.course_.conventions);
     if (judgement.candidates.empty() && diagnosis.speech == Diagnosis::Speech::slip)
-      judgement.feedback = filled(words.student, numbers);
+      judgement.feedback = in_units_of_course(filled(words.student, numbers), judge_.course_.conventions);
     judgement.candidates.push_back(std::move(candidate));
   }
   if (diagnosis.speech == Diagnosis::Speech::step)
@@ -136,7 +137,7 @@ void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
 }
 
 void Script::remark(Written const& written, Judgement& judgement) const {
-  auto const asked = pretty(node().value.unit);
+  auto const asked = unit_text(node().value.unit, judge_.course_.conventions);
   auto const noted = [&](std::string_view note) {
     return std::find(judgement.notes.begin(), judgement.notes.end(), note) != judgement.notes.end();
   };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/steps.h"
 #include "engine/tsv.h"
 
 namespace molewright {
@@ -46,14 +47,17 @@ bool value_of(Working const& working, Definition const& definition, Rational& nu
 /// A number at a node as the working prints it: whole for a table's value, else to the node's figures and never fewer than three.
 std::string number_at(Node const& node, Rational const& number, Conventions const& conventions) {
   constexpr int table_figures = 6, least_figures = 3, most_figures = 5;
-  if (number.sign() == 0 || !node.value.last_place) return unrounded(number, table_figures);
+  if (number.sign() == 0 || !node.value.last_place) {
+    auto const whole = parse_decimal(unrounded(number, table_figures));
+    return ok(whole) ? print_as_typed(value(whole), conventions.mark).pretty : unrounded(number, table_figures);
+  }
   int const own = node.value.number.sign() == 0 ? least_figures : figures_at(node.value.number, *node.value.last_place);
   int const figures = std::clamp(own, least_figures, most_figures);
   return print_to_figures(number, figures, nearest_by(conventions.ties), conventions.mark).pretty;
 }
 
-std::string with_unit(std::string number, Unit const& unit) {
-  auto const symbol = pretty(unit);
+std::string with_unit(std::string number, Unit const& unit, Conventions const& conventions) {
+  auto const symbol = unit_text(unit, conventions);
   return symbol.empty() ? number : std::move(number) + "\u00a0" + symbol;
 }
 }  // namespace
@@ -73,20 +77,21 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
   for (auto const& edit : application.edits) {
     if (auto const* const node_edit = std::get_if<NodeEdit>(&edit)) {
       auto const& node = node_of(node_edit->node);
-      numbers.right = with_unit(number_at(node, node.value.number, conventions), node.value.unit);
+      numbers.right = with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions);
       Rational wrong;
       if (value_of(working, node_edit->definition, wrong)) {
         numbers.wrong = number_at(node, wrong, conventions);
         // A number whose change of unit went astray has no unit that could be written beside it.
-        if (node.relation != relations::convert) numbers.wrong = with_unit(std::move(numbers.wrong), node.value.unit);
+        if (node.relation != relations::convert)
+          numbers.wrong = with_unit(std::move(numbers.wrong), node.value.unit, conventions);
       }
       break;
     }
     if (auto const* const answer = std::get_if<AnswerEdit>(&edit); answer && answer->find == find) {
       auto const& right = node_of(working.finds[find].node);
       auto const& wrong = node_of(answer->node);
-      numbers.right = with_unit(number_at(right, right.value.number, conventions), right.value.unit);
-      numbers.wrong = with_unit(number_at(wrong, wrong.value.number, conventions), wrong.value.unit);
+      numbers.right = with_unit(number_at(right, right.value.number, conventions), right.value.unit, conventions);
+      numbers.wrong = with_unit(number_at(wrong, wrong.value.number, conventions), wrong.value.unit, conventions);
       break;
     }
   }

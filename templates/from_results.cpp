@@ -101,7 +101,7 @@ std::string what_was_written(Judgement const& judgement, ProblemSet const& set) 
   bool const letter = given.size() == 1 && ((given[0] >= 'A' && given[0] <= 'Z') || (given[0] >= 'a' && given[0] <= 'z'));
   if (judgement.value == ValueVerdict::right && !has_digit &&
       (given == "right" || given == "✓" || given == "✔" || given == "ok")) {
-    return pretty_answer(judgement.correct, set.course.conventions.mark);
+    return pretty_answer(judgement.correct, set.course.conventions);
   }
   if (!letter) return given;
   char const upper = static_cast<char>(given[0] >= 'a' ? given[0] - 'a' + 'A' : given[0]);
@@ -111,7 +111,7 @@ std::string what_was_written(Judgement const& judgement, ProblemSet const& set) 
       for (std::size_t find = 0; find < question.slip_key.size(); ++find) {
         if (part_name(question, find) != judgement.part) continue;
         for (SlipKeyEntry const& entry : question.slip_key[find]) {
-          if (entry.letter == upper) return pretty_answer(entry.answer, set.course.conventions.mark);
+          if (entry.letter == upper) return pretty_answer(entry.answer, set.course.conventions);
         }
       }
     }
@@ -180,7 +180,7 @@ FeedbackDocument feedback_document(ClassResults const& results, ProblemSet const
       if (student.absent) break;
       FeedbackItem item{judgement.question + judgement.part,
                         what_was_written(judgement, set),
-                        pretty_answer(judgement.correct, set.course.conventions.mark),
+                        pretty_answer(judgement.correct, set.course.conventions),
                         judgement.marks,
                         judgement.out_of,
                         judgement.value == ValueVerdict::right && judgement.marks == judgement.out_of,

@@ -43,16 +43,16 @@ std::string letter_of_answer(Question const& question) {
   return {};
 }
 
-std::string unit_of_answer(Question const& question, std::size_t find) {
+std::string unit_of_answer(Question const& question, std::size_t find, Conventions const& conventions) {
   if (find_of(question, find).kind != Find::Kind::number) return {};
   Answer const& answer = printed(question).finds[find];
-  return pretty(printed(question).nodes[static_cast<std::size_t>(answer.node)].value.unit);
+  return unit_text(printed(question).nodes[static_cast<std::size_t>(answer.node)].value.unit, conventions);
 }
 
 /// "1.72 g": as the card and the key print it.
-std::string right_answer(Question const& question, std::size_t find, DecimalMark mark) {
-  std::string text = pretty_answer(printed(question).finds[find].text, mark);
-  std::string const unit = unit_of_answer(question, find);
+std::string right_answer(Question const& question, std::size_t find, Conventions const& conventions) {
+  std::string text = pretty_answer(printed(question).finds[find].text, conventions);
+  std::string const unit = unit_of_answer(question, find, conventions);
   return letter_of_answer(question) + (unit.empty() ? text : text + " " + unit);
 }
 
@@ -72,10 +72,10 @@ std::vector<SlipKeyEntry> const& key_of(Question const& question, std::size_t fi
 }
 
 /// The words for a class of slips: at most two, for more help nobody.
-std::string meaning_of(SlipKeyEntry const& entry) {
+std::string meaning_of(SlipKeyEntry const& entry, Conventions const& conventions) {
   std::string text;
   for (std::size_t i = 0; i < std::min<std::size_t>(entry.ids.size(), 2); ++i) {
-    text += (i > 0 ? words::or_ : "") + short_words(entry.ids[i]);
+    text += (i > 0 ? words::or_ : "") + short_words(entry.ids[i], conventions);
   }
   if (entry.ids.size() > 2) text += " …";
   return text;
@@ -117,17 +117,18 @@ AnswerPart answer_part(Question const& question, std::size_t find, Conventions c
   std::vector<int> const marks = marks_of_lines(question, find, part.marks, all, given > before ? given - before : 0);
   for (std::size_t i = 0; i < all.size(); ++i) part.steps.push_back({all[i].text, marks[i]});
   for (SlipKeyEntry const& entry : key_of(question, find)) {
-    part.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions.mark), meaning_of(entry)});
+    part.slips.push_back(
+        {std::string(1, entry.letter), pretty_answer(entry.answer, conventions), meaning_of(entry, conventions)});
   }
   return part;
 }
 
 /// "volume-left-in-mL = power-of-ten" in words; what is no slip's id stays as it is.
-std::string in_words(std::string_view ids) {
+std::string in_words(std::string_view ids, Conventions const& conventions) {
   std::string text;
   while (true) {
     std::size_t const end = ids.find(" = ");
-    text += short_words(ids.substr(0, end));
+    text += short_words(ids.substr(0, end), conventions);
     if (end == std::string_view::npos) return text;
     text += " = ";
     ids.remove_prefix(end + 3);
@@ -141,7 +142,8 @@ void note(std::vector<std::string>& formulas, std::string const& formula) {
 
 }  // namespace
 
-std::string pretty_answer(std::string_view plain, DecimalMark mark) {
+std::string pretty_answer(std::string_view plain, Conventions const& conventions) {
+  DecimalMark const mark = conventions.mark;
   auto const number = read_decimal(plain, mark);
   if (!ok(number)) return pretty_formula(plain);
   std::string text = print_as_typed(value(number).number, mark).pretty;
@@ -149,12 +151,12 @@ std::string pretty_answer(std::string_view plain, DecimalMark mark) {
   while (!rest.empty() && rest.front() == ' ') rest.remove_prefix(1);
   if (rest.empty()) return text;
   auto const unit = parse_unit(rest);
-  return text + " " + (ok(unit) ? pretty(value(unit)) : std::string(rest));
+  return text + " " + (ok(unit) ? unit_text(value(unit), conventions) : std::string(rest));
 }
 
-std::string short_words(std::string_view slip_id) {
+std::string short_words(std::string_view slip_id, Conventions const& conventions) {
   std::string_view const brief = words_of(slip_id).brief;
-  return std::string(brief.empty() ? slip_id : brief);
+  return brief.empty() ? std::string(slip_id) : in_units_of_course(brief, conventions);
 }
 
 std::string cautions_for(std::vector<Question> const& questions, Spelling spelling) {
@@ -218,7 +220,7 @@ AnswersDocument answers_document(ProblemSet const& set) {
       if (!question.told_apart_not.empty()) {
         std::string line = words::not_told_apart;
         for (std::size_t i = 0; i < question.told_apart_not.size(); ++i)
-          line += (i > 0 ? "; " : "") + in_words(question.told_apart_not[i]);
+          line += (i > 0 ? "; " : "") + in_words(question.told_apart_not[i], set.course.conventions);
         worked.notes.push_back(line + ".");
       }
       shown.questions.push_back(std::move(worked));
@@ -232,7 +234,8 @@ namespace {
 
 /// What each letter of a column means, where one template serves every paper; else nothing. A letter's slips are those that at
 /// least half of its entries hold.
-std::vector<CardLegend::Line> legend_of(std::vector<std::pair<Question const*, std::size_t>> const& column) {
+std::vector<CardLegend::Line> legend_of(std::vector<std::pair<Question const*, std::size_t>> const& column,
+                                        Conventions const& conventions) {
   struct Meaning {
     std::size_t entries = 0;
     std::vector<std::pair<std::string, std::size_t>> slips;  // and on how many papers
@@ -256,7 +259,7 @@ std::vector<CardLegend::Line> legend_of(std::vector<std::pair<Question const*, s
     for (auto const& [id, papers] : meaning.slips) {
       if (2 * papers >= meaning.entries) usual.ids.push_back(id);
     }
-    std::string const text = meaning_of(usual);
+    std::string const text = meaning_of(usual, conventions);
     auto const same =
         std::find_if(lines.begin(), lines.end(), [&](CardLegend::Line const& line) { return line.meaning == text; });
     if (same != lines.end()) {
@@ -287,7 +290,7 @@ std::vector<std::string> answer_columns(ProblemSet const& set) {
 }
 
 MarkingCard marking_card(ProblemSet const& set) {
-  DecimalMark const mark = set.course.conventions.mark;
+  Conventions const& conventions = set.course.conventions;
   MarkingCard card{set.title, {}, {}, {}, {}};
   card.columns = answer_columns(set);
   card.marks.assign(card.columns.size(), 0);
@@ -300,9 +303,9 @@ MarkingCard marking_card(ProblemSet const& set) {
         CardCell& cell = row.cells[static_cast<std::size_t>(at)];
         int& marks = card.marks[static_cast<std::size_t>(at)];
         if (marks == 0) marks = marks_at(question, find);
-        cell.answer = right_answer(question, find, mark);
+        cell.answer = right_answer(question, find, conventions);
         for (SlipKeyEntry const& entry : key_of(question, find)) {
-          cell.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, mark)});
+          cell.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions)});
         }
       }
     }
@@ -320,7 +323,7 @@ MarkingCard marking_card(ProblemSet const& set) {
         }
       }
     }
-    if (lettered) card.legend.push_back({column, legend_of(asked)});
+    if (lettered) card.legend.push_back({column, legend_of(asked, conventions)});
   }
   return card;
 }

@@ -21,10 +21,10 @@ MarkingCard marking_card(ProblemSet const& set);
 
 /// A number with its unit, or a formula, in plain spelling ("1.20e3 g", "BaCl2") as people read it ("1.20 × 10³ g", "BaCl₂").
 /// What is neither comes back unchanged.
-std::string pretty_answer(std::string_view plain, DecimalMark mark = DecimalMark::point);
+std::string pretty_answer(std::string_view plain, Conventions const& conventions = {});
 
 /// A slip's words for keys and lists: "volume left in mL". The id itself where there are no words.
-std::string short_words(std::string_view slip_id);
+std::string short_words(std::string_view slip_id, Conventions const& conventions = {});
 
 /// Cautions for the reagents of these questions, in one paragraph that defers to the safety data sheet; empty where the tables
 /// know of none.

@@ -55,8 +55,8 @@ TEST_CASE("measured: what is wrong and where", "[engine][measured]") {
       {"1.72 g AgCl", "text-after-unit", 7, "\"AgCl\" after the unit, expected the end of the unit"},
       {"1,720 g", "not-a-number", 1, "a comma inside a number, expected a decimal point or the end of the number"},
       {"1.7.2 g", "not-a-number", 3, "not a number to its end, expected the end of the number"},
-      {"1e999 g", "exponent-too-large", 2, "a power of ten beyond the limit, expected an exponent from -400 to 400"},
-      {std::string(500, '1') + " g", "number-too-long", 0, "a number of 500 digits, expected at most 400"},
+      {"1e999 g", "exponent-too-large", 2, "a power of ten beyond the limit, expected an exponent from -99 to 99"},
+      {std::string(500, '1') + " g", "number-too-long", 0, "a number of 500 digits, expected at most 100"},
       {"1.72 \xFFg", "invalid-utf8", 5, "a byte that is not UTF-8"},
       {"nan g", "not-a-number", 0, "not a number, expected a digit"},
   }));
@@ -68,8 +68,8 @@ TEST_CASE("measured: what is wrong and where", "[engine][measured]") {
   CHECK(sentence(fault(got)) == c.sentence);
 }
 
-TEST_CASE("measured: 300 digits and a unit", "[engine][measured]") {
-  auto const got = parse_measured(std::string(300, '7') + " mL");
+TEST_CASE("measured: 100 digits and a unit", "[engine][measured]") {
+  auto const got = parse_measured(std::string(100, '7') + " mL");
   REQUIRE(ok(got));
-  CHECK(value(got).number.value.text() == std::string(300, '7'));
+  CHECK(value(got).number.value.text() == std::string(100, '7'));
 }

@@ -118,8 +118,8 @@ TEST_CASE("steps: the conventions of a course", "[engine][steps]") {
   course.volume_unit = "cm3";
   course.weights.table = WeightTable::one_decimal;
   CHECK(printed("given c(NaCl) = 0.100 mol/L; given V(NaCl) = 250 cm3; find m(NaCl)", course) ==
-        "V(NaCl) = 250 cm³ = 0,250 L\n"
-        "n(NaCl) = c(NaCl) × V(NaCl) = 0,100 mol/dm³ × 0,250 L = 0,0250 mol\n"
+        "V(NaCl) = 250 cm³ = 0,250 dm³\n"
+        "n(NaCl) = c(NaCl) × V(NaCl) = 0,100 mol/dm³ × 0,250 dm³ = 0,0250 mol\n"
         "M(NaCl) = 23 + 35,5 = 58,5 g/mol\n"
         "m(NaCl) = n(NaCl) × M(NaCl) = 0,0250 mol × 58,5 g/mol = 1,4625 g\n"
         "=> m(NaCl) = 1,46 g\n");

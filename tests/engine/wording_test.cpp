@@ -70,3 +70,21 @@ TEST_CASE("wording: a convention that changes a text changes the fingerprint", "
   CHECK(changed([](Conventions& c) { c.volume_unit = "cm3"; }));
   CHECK(changed([](Conventions& c) { c.amount_word = "number of moles"; }));
 }
+
+TEST_CASE("wording: units that the author wrote become the course's", "[engine][wording]") {
+  Conventions cubic;
+  cubic.volume_unit = "cm3";
+  cubic.concentration_unit = "mol dm-3";
+  struct Row {
+    char const* written;
+    char const* printed;
+  };
+  for (Row const& row : {Row{"Give c, in mol/L.", "Give c, in mol dm⁻³."},
+                         {"in mL, from a 1 L flask", "in cm³, from a 1 dm³ flask"},
+                         {"5 g/L or 3 mg/L", "5 g/dm³ or 3 mg/dm³"},
+                         {"NaCl, KL and mLs stay; so does 2 mol", "NaCl, KL and mLs stay; so does 2 mol"}}) {
+    CAPTURE(row.written);
+    CHECK(in_units_of_course(row.written, cubic) == row.printed);
+    CHECK(in_units_of_course(row.written, Conventions{}) == row.written);
+  }
+}
