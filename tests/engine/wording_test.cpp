@@ -79,7 +79,7 @@ TEST_CASE("wording: units that the author wrote become the course's", "[engine][
     char const* written;
     char const* printed;
   };
-  for (Row const& row : {Row{"Give c, in mol/L.", "Give c, in mol dm⁻³."},
+  for (Row const& row : {Row{"Give c, in mol/L.", "Give c, in mol/dm³."},
                          {"in mL, from a 1 L flask", "in cm³, from a 1 dm³ flask"},
                          {"5 g/L or 3 mg/L", "5 g/dm³ or 3 mg/dm³"},
                          {"NaCl, KL and mLs stay; so does 2 mol", "NaCl, KL and mLs stay; so does 2 mol"}}) {
