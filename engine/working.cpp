@@ -21,6 +21,29 @@ std::optional<int> figures_of_product(Working const& working, Definition const& 
   return fewest;
 }
 
+/// The power of ten by which a node shifts the one node that it reads (mol to mmol: 3); nothing where it does anything else.
+std::optional<int> shift_of(Definition const& definition) {
+  constexpr int greatest_shift = 9;
+  if (definition.operation != Operation::product || definition.terms.size() != 1) return std::nullopt;
+  if (definition.terms.front().weight != 1 || definition.root != 1) return std::nullopt;
+  static std::vector<Rational> const powers = [] {
+    std::vector<Rational> all;
+    for (int shift = -greatest_shift; shift <= greatest_shift; ++shift) all.push_back(Rational::power_of_ten(shift));
+    return all;
+  }();
+  auto const at = std::find(powers.begin(), powers.end(), definition.factor);
+  if (at == powers.end()) return std::nullopt;
+  return static_cast<int>(at - powers.begin()) - greatest_shift;
+}
+
+/// Whether a value is sure to a decimal place and not to a number of figures: a sum, a logarithm, and these in another unit.
+/// Then 9.96 that is sure to one place is 10.0, not 9.96.
+bool is_sure_to_a_place(Working const& working, Node const& node) {
+  if (node.definition.operation == Operation::sum || node.definition.operation == Operation::logarithm) return true;
+  return shift_of(node.definition) &&
+         is_sure_to_a_place(working, working.nodes[static_cast<std::size_t>(node.definition.terms.front().node)]);
+}
+
 bool evaluate_product(Working& working, Node& node) {
   Rational number = node.definition.factor;
   for (auto const& term : node.definition.terms) {
@@ -39,7 +62,12 @@ bool evaluate_product(Working& working, Node& node) {
   }
   auto const figures = figures_of_product(working, node.definition);
   node.value.last_place.reset();
-  if (figures) node.value.last_place = place_of_figures(number, *figures, Rounding::half_up);
+  if (figures) {
+    auto const shift = shift_of(node.definition);
+    node.value.last_place =
+        shift ? *working.nodes[static_cast<std::size_t>(node.definition.terms.front().node)].value.last_place + *shift
+              : place_of_figures(number, *figures, Rounding::half_up);
+  }
   node.value.number = std::move(number);
   return true;
 }
@@ -225,7 +253,7 @@ void settle_answer(Working const& working, Answer& answer, std::optional<int> as
     print_exact(answer, number);
     return;
   } else {
-    answer.by_place = node.definition.operation == Operation::sum || node.definition.operation == Operation::logarithm;
+    answer.by_place = is_sure_to_a_place(working, node);
     answer.figures = figures_at(number, *node.value.last_place);
   }
   if (answer.by_place) {
