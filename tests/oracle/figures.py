@@ -29,7 +29,10 @@ class Number:
         self.value, self.place, self.summed = value, place, summed
 
     def figures(self):
-        return None if self.place is None else top(self.value) - self.place + 1
+        if self.place is None:
+            return None
+        shown = round_to(self.value, self.place)  # 9.9975 that is sure to 0.1 is 10.0: three figures
+        return top(shown) - self.place + 1 if shown else 1
 
 
 def product(terms, factor=Fraction(1)):
@@ -40,7 +43,14 @@ def product(terms, factor=Fraction(1)):
         own = number.figures()
         if own is not None and (fewest is None or own < fewest):
             fewest = own
-    return Number(value, None if fewest is None else top(value) - fewest + 1)
+    return Number(value, None if fewest is None else place_of(value, fewest))
+
+
+def place_of(value, figures):
+    """Power of ten of the last of so many figures, counted as they are printed: three figures of 9.9975 are 10.0."""
+    place = top(value) - figures + 1
+    shown = round_to(value, place)
+    return place + top(shown) - top(value) if shown else place
 
 
 def total(terms):
@@ -57,7 +67,7 @@ def scaled(number, factor):
     if Fraction(10) ** shift == factor:
         return Number(number.value * factor, number.place + shift, number.summed)
     value = number.value * factor
-    return Number(value, top(value) - number.figures() + 1, False)
+    return Number(value, place_of(value, number.figures()), False)
 
 
 def round_to(value, place):
@@ -131,4 +141,4 @@ def ten_to_minus(number):
 
 def root(number, degree, factor=Fraction(1)):
     value = Fraction(decimal_of(number.value * factor) ** (Decimal(1) / degree))
-    return Number(value, None if number.place is None else top(value) - number.figures() + 1)
+    return Number(value, None if number.place is None else place_of(value, number.figures()))
