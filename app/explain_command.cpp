@@ -15,12 +15,6 @@
 namespace molewright {
 namespace {
 
-std::string listed(std::vector<std::string> const& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + words[i];
-  return out;
-}
-
 /// The problem that is meant, or nullptr (and a fault).
 Problem const* problem_of(Console& console, ProblemFile const& file, ExplainOptions const& options) {
   std::vector<std::string> ids;
@@ -31,7 +25,7 @@ Problem const* problem_of(Console& console, ProblemFile const& file, ExplainOpti
   if (!ids.empty()) {
     auto const near = nearest(*options.problem_id, ids);
     console.report(Fault{"unknown-problem", "there is no problem \"" + *options.problem_id + "\" in this file",
-                         listed(near.empty() ? ids : near), 0},
+                         either(near.empty() ? ids : near), 0},
                    *options.problem_file);
   } else if (file.faults.empty()) {
     console.report(no_problem(), *options.problem_file);
@@ -98,7 +92,7 @@ std::optional<std::size_t> part_of(Console& console, Question const& question, s
   }
   bool const one = known.size() == 1;
   console.report(Fault{"unknown-part", "this question has no part \"" + *part + '"',
-                       one ? "no --part: it has one answer" : listed(known), 0},
+                       one ? "no --part: it has one answer" : either(known), 0},
                  Item{*part, "--part", 1, false});
   return std::nullopt;
 }

@@ -115,21 +115,15 @@ class Program {
   void check_command(int argc, char** argv) const {
     Items known;
     for (auto const& command : commands_) known.push_back(command.parser->get_name());
-    if (argc < 2) throw Misused{"a command is needed: " + listed(known), ""};
+    if (argc < 2) throw Misused{"a command is needed: " + either(known), ""};
     std::string const first = argv[1];
     if (first == "-h" || first == "--help" || std::find(known.begin(), known.end(), first) != known.end()) return;
-    if (first.rfind('-', 0) == 0) throw Misused{"the command comes first: " + listed(known), ""};
+    if (first.rfind('-', 0) == 0) throw Misused{"the command comes first: " + either(known), ""};
     auto const near = nearest(first, known);
     throw Misused{"there is no command \"" + first + "\"; " +
-                      (near.empty() ? "the commands are " + listed(known) : "did you mean " + listed(near) + "?"),
+                      (near.empty() ? "the commands are " + either(known) : "did you mean " + either(near) + "?"),
                   ""};
   }
-  static std::string listed(Items const& words) {
-    std::string out;
-    for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + words[i];
-    return out;
-  }
-
   /// A command that takes as many items as wanted, but one at least.
   void add(std::string const& name, std::string const& about, std::string const& usage, std::string const& needed,
            std::function<void(Items const&)> action) {

@@ -159,10 +159,11 @@ class SetWriter {
     put("sheets", sheets.get());
     put("answers", answers.get());
     put("marking-card", {marking_card_pdf(card, size_), marking_card_text(card)});
-    std::string const table = answers_to_fill(set), lines = set_lines(set);
-    bool const first = volume_ == 1;
-    if (first) out_.add("answers-to-fill.csv", table);
-    out_.add("set.jsonl", first ? lines : without_first_line(lines));
+    if (volume_ == 1) {  // these speak of the whole class
+      out_.add("answers-to-fill.csv", answers_to_fill(set));
+      out_.add("set.jsonl", set_header(set));
+    }
+    out_.add("set.jsonl", question_lines(set));
   }
 
   Result<std::vector<std::string>> write() { return out_.write(); }
@@ -174,7 +175,6 @@ class SetWriter {
     out_.add(volumes_ == 1 ? name + ".pdf" : fmt::format("{}-{:03}.pdf", name, volume_), pdf_and_text.first);
     out_.add(name + ".txt", pdf_and_text.second);
   }
-  static std::string_view without_first_line(std::string_view text) { return text.substr(text.find('\n') + 1); }
 
   void warn_of_missing_glyphs(ProblemSet const& set) {
     std::string all = volume_ == 1 ? set.title : "";

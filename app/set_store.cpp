@@ -228,7 +228,7 @@ void read_header(Json const& json, StoredSet& out) {
 }
 }  // namespace
 
-std::string set_lines(ProblemSet const& set) {
+std::string set_header(ProblemSet const& set) {
   Json students = Json::array();
   for (std::size_t i = 0; i < set.class_order.size(); ++i)
     students.push_back(
@@ -238,11 +238,17 @@ std::string set_lines(ProblemSet const& set) {
                     {"seed", set.seed},
                     {"course", Json::parse(course_to_json(set.course))},
                     {"students", students}};
-  std::string out = header.dump() + '\n';
+  return header.dump() + '\n';
+}
+
+std::string question_lines(ProblemSet const& set) {
+  std::string out;
   for (auto const& paper : set.papers)
     for (auto const& question : paper.questions) out += question_json(question).dump() + '\n';
   return out;
 }
+
+std::string set_lines(ProblemSet const& set) { return set_header(set) + question_lines(set); }
 
 StoredSet read_set(std::string_view text) {
   StoredSet out;

@@ -13,6 +13,9 @@ inline constexpr char const* set_format = "molewright-set/1";
 
 /// The whole file, lines ended by \n.
 std::string set_lines(ProblemSet const& set);
+/// Its first line, and those of its questions: for a set that is written some papers at a time.
+std::string set_header(ProblemSet const& set);
+std::string question_lines(ProblemSet const& set);
 
 struct StoredSet {
   ProblemSet set;

@@ -308,12 +308,7 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
     }
   std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);
   found.fault.what = "there is too little to find " + what + " from";
-  if (enough.empty()) {
-    found.fault.expected = "at least two more data";
-  } else {
-    found.fault.expected = enough[0];
-    for (std::size_t i = 1; i < enough.size(); ++i) found.fault.expected += (i + 1 == enough.size() ? " or " : ", ") + enough[i];
-  }
+  found.fault.expected = enough.empty() ? "at least two more data" : either(enough);
   return found;
 }
 

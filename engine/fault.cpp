@@ -157,6 +157,12 @@ std::string show(PlacedFault const& fault, std::string_view file) {
   return result + "\n  " + shown + "\n  " + under + "^";
 }
 
+std::string either(std::vector<std::string> const& names) {
+  std::string out;
+  for (std::size_t i = 0; i < names.size(); ++i) out += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+  return out;
+}
+
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known) {
   std::u32string letters;
   std::u32string other;

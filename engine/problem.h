@@ -101,6 +101,9 @@ ProblemFile parse_problems(std::string_view text);
 /// without its comment. The generators use it for templates whose variables have been put in.
 std::optional<Fault> add_statement(Problem& problem, std::string_view text);
 
+/// The given that `{V(NaOH)}`, or `{V1}` where one substance has a V1, stands for in a wording; nullptr for none.
+Given const* given_named(Problem const& problem, Quantity const& quantity);
+
 /// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. Faults:
 /// "unknown-in-text" with what could stand there.
 struct Conventions;

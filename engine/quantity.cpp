@@ -7,6 +7,7 @@
 #include <optional>
 #include <tuple>
 
+#include "engine/ascii.h"
 #include "engine/formula.h"
 
 namespace molewright {
@@ -148,7 +149,6 @@ Result<QuantityRead> read_quantity(std::string_view text) {
     if (quantity.stage > 99) return Fault{"not-a-quantity", "the number of a solution is too large", "1 to 99", at};
     quantity.stage = quantity.stage * 10 + (text[at++] - '0');
   }
-  auto const is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
   if (at < text.size() && is_letter(text[at])) {
     auto const end = std::find_if_not(text.begin(), text.end(), [&](char c) { return is_letter(c) || (c >= '0' && c <= '9'); });
     return Fault{"unknown-symbol", "unknown quantity " + std::string(text.begin(), end),

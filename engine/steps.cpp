@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "engine/ascii.h"
 #include "engine/relation.h"
 #include "engine/steps_words.h"
 
@@ -245,8 +246,9 @@ class StepWriter {
         together += (least_count++ == 0 ? "" : words::and_word) + pretty_formula(read(node, t).quantity.substance);
       }
     if (least_count > 1) return fmt::format(words::tie_step, together, measure(least));
-    auto const* const pattern = count == 2 ? words::limiting_of_two_step : words::limiting_step;
-    return fmt::format(fmt::runtime(pattern), pretty_formula(least.quantity.substance), list, measure(least));
+    auto const reagent = pretty_formula(least.quantity.substance);
+    return count == 2 ? fmt::format(words::limiting_of_two_step, reagent, list, measure(least))
+                      : fmt::format(words::limiting_step, reagent, list, measure(least));
   }
 
   Working const& working_;
@@ -277,19 +279,18 @@ bool is_silent(Node const& node) {
 std::string in_units_of_course(std::string_view text, Conventions const& conventions) {
   constexpr std::string_view per_litre = "mol/L";
   bool const cubic = conventions.volume_unit == "cm3";
-  auto const own = parse_unit(conventions.concentration_unit);
-  auto const letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
-    if (!letter(text[at])) {
+    if (!is_letter(text[at])) {
       out += text[at++];
       continue;
     }
     std::size_t end = at;
-    while (end < text.size() && letter(text[end])) ++end;
+    while (end < text.size() && is_letter(text[end])) ++end;
     auto const word = text.substr(at, end - at);
     std::size_t const after = at + per_litre.size();
-    if (text.substr(at, per_litre.size()) == per_litre && (after >= text.size() || !letter(text[after]))) {
+    if (text.substr(at, per_litre.size()) == per_litre && (after >= text.size() || !is_letter(text[after]))) {
+      auto const own = parse_unit(conventions.concentration_unit);
       out += ok(own) ? pretty(value(own)) : std::string(per_litre);
       end = after;
     } else if (cubic && word == "mL") {

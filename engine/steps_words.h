@@ -24,6 +24,6 @@ inline constexpr char const* other_root = "({})^(1/{})";
 inline constexpr char const* and_word = " and ";
 inline constexpr char const* hundred_per_cent = "100 %";
 inline constexpr char const* line_at_fault = "line {}";
-constexpr char const* part = "({})";
+inline constexpr char const* part = "({})";
 
 }  // namespace molewright::words

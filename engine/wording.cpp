@@ -58,16 +58,21 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
   }
   auto const quantity = parse_quantity(inside);
   if (!ok(quantity)) return unknown(std::string(inside), offset);
-  for (auto const& given : problem.givens)
-    if (given.quantity == value(quantity)) return given_text(given, conventions);
-  for (auto const& given : problem.givens) {  // {V1} where only one substance has a V1
-    auto unnamed = given.quantity;
-    unnamed.substance.clear();
-    if (unnamed == value(quantity)) return given_text(given, conventions);
-  }
+  if (auto const* given = given_named(problem, value(quantity))) return given_text(*given, conventions);
   return unknown(std::string(inside), offset);
 }
 }  // namespace
+
+Given const* given_named(Problem const& problem, Quantity const& quantity) {
+  for (auto const& given : problem.givens)
+    if (given.quantity == quantity) return &given;
+  for (auto const& given : problem.givens) {
+    auto unnamed = given.quantity;
+    unnamed.substance.clear();
+    if (unnamed == quantity) return &given;
+  }
+  return nullptr;
+}
 
 Result<std::string> wording(Problem const& problem, Conventions const& conventions) {
   std::string out, plain_words;

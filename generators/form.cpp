@@ -86,16 +86,17 @@ std::optional<Fault> put_choice(Question& question, Conventions const& conventio
   return std::nullopt;
 }
 
-/// A slip that shows in one printed line of the working, and what the working looks like with it.
+/// A slip that shows in one printed line of the working, and the lines with it.
 struct Planted {
   Application const* slip = nullptr;
-  Working edited;
-  std::size_t line = 0;  ///< index of the line that is wrong
+  std::vector<Step> lines;  ///< of the working with it
+  std::size_t line = 0;     ///< index of the one that is wrong
 };
 
 std::vector<Planted> that_can_be_planted(Question const& question, SlipTable const& table, Conventions const& conventions) {
   Worked const& worked = question.worked;
   Working const& working = worked.accepted.front();
+  auto const before = lines_of(worked, working, conventions);
   std::vector<Planted> found;
   for (SlipAnswer const& answer : table.by_find.front()) {
     Application const& slip = table.all[answer.application];
@@ -105,13 +106,13 @@ std::vector<Planted> that_can_be_planted(Question const& question, SlipTable con
     Node const& node = node_at(working, edit->node);
     bool const is_number = node.definition.operation == Operation::product || node.definition.operation == Operation::sum;
     if (!is_number || edit->definition.operation == Operation::constant || node.relation == relations::given) continue;
-    auto edited = run(worked, working, slip.edits, conventions);
+    auto const edited = run(worked, working, slip.edits, conventions);
     if (std::holds_alternative<PlacedFault>(edited)) continue;
-    Planted planted{&slip, std::move(std::get<Working>(edited)), 0};
-    auto const before = lines_of(worked, working, conventions);
-    auto const after = lines_of(worked, planted.edited, conventions);
-    auto const at = std::find_if(after.begin(), after.end(),
-                                 [&](Step const& step) { return node_at(planted.edited, step.node).id == node.id; });
+    auto const& with_it = std::get<Working>(edited);
+    Planted planted{&slip, lines_of(worked, with_it, conventions), 0};
+    auto const& after = planted.lines;
+    auto const at =
+        std::find_if(after.begin(), after.end(), [&](Step const& step) { return node_at(with_it, step.node).id == node.id; });
     if (at == after.end() || after.size() < 2) continue;
     planted.line = static_cast<std::size_t>(at - after.begin());
     // The line must be seen to be wrong: other words than the right one has, and all before it as it should be.
@@ -131,7 +132,7 @@ std::optional<Fault> put_mistake(Question& question, SlipTable const& table, Con
   for (std::size_t i = 0; i < all.size(); ++i)
     weighted.insert(weighted.end(), all[i].slip->slip->frequency == Frequency::common ? 2U : 1U, i);
   Planted const& planted = all[weighted[spread(hash_of("mistake", seed)) % weighted.size()]];
-  auto const lines = lines_of(question.worked, planted.edited, conventions);
+  auto const& lines = planted.lines;
   Worked const original = question.worked;
   Working const& right = original.accepted.front();
   int const at = right.find_node(planted.slip->node);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ascii.h"
 #include "engine/tsv.h"
 
 namespace molewright {
@@ -35,7 +36,7 @@ std::string bare(std::string_view text) {
   std::string result;
   for (char const c : text) {
     if (c == ' ' || c == '-' || c == '_') continue;
-    result += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    result += lower(c);
   }
   if (result.size() > 3 && result.back() == 's') result.pop_back();
   return result;

@@ -5,31 +5,17 @@
 #include <string>
 #include <string_view>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
 
-bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-bool digit(char c) { return c >= '0' && c <= '9'; }
-
-Given const* given_named(Problem const& problem, std::string const& inside) {
-  auto const read = parse_quantity(inside);
-  if (!ok(read)) return nullptr;
-  for (auto const& given : problem.givens)
-    if (value(read) == given.quantity) return &given;
-  for (auto const& given : problem.givens) {
-    auto unnamed = given.quantity;
-    unnamed.substance.clear();
-    if (value(read) == unnamed) return &given;
-  }
-  return nullptr;
-}
-
 /// Whether a number may begin at `i`: not inside a word, a formula or another number.
 bool may_begin(std::string_view text, std::size_t i) {
-  if (!digit(text[i])) return false;
+  if (!is_digit(text[i])) return false;
   if (i == 0) return true;
   char const before = text[i - 1];
-  bool const inside = letter(before) || digit(before) || before == '.' || before == '^' || before == ')' ||
+  bool const inside = is_letter(before) || is_digit(before) || before == '.' || before == '^' || before == ')' ||
                       static_cast<unsigned char>(before) > 127;
   return !inside;
 }
@@ -41,7 +27,8 @@ std::vector<Mention> mentions_of(Problem const& problem) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text[i] == '{') {
       auto const close = std::min(text.find('}', i), text.size() - 1);
-      auto const* given = given_named(problem, std::string(text.substr(i + 1, close - i - 1)));
+      auto const quantity = parse_quantity(text.substr(i + 1, close - i - 1));
+      Given const* const given = ok(quantity) ? given_named(problem, value(quantity)) : nullptr;
       if (given != nullptr && !given->numbers.empty())
         found.push_back({given->numbers.front(), given->unit, i, close + 1, given, false});
       i = close;
@@ -56,7 +43,7 @@ std::vector<Mention> mentions_of(Problem const& problem) {
     auto const measure = read_unit(rest.substr(end));
     if (ok(measure) && value(measure).length > 0 && !value(measure).unit.symbol.empty()) {
       std::size_t const after = end + value(measure).length;
-      bool const whole = after >= rest.size() || !letter(rest[after]) || !letter(rest[after - 1]);
+      bool const whole = after >= rest.size() || !is_letter(rest[after]) || !is_letter(rest[after - 1]);
       if (whole) found.push_back({value(number).number, value(measure).unit, i, i + after, nullptr, true});
     }
     i += value(number).length - 1;

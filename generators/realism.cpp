@@ -9,25 +9,6 @@
 namespace molewright {
 namespace {
 
-/// Plain formula without water of crystallisation and state.
-std::string anhydrous_plain(std::string const& substance) {
-  auto const formula = parse_formula(substance);
-  if (!ok(formula)) return substance;
-  Formula bare = value(formula);
-  bare.state = State::none;
-  return plain(bare.hydrate() ? anhydrous(bare) : bare);
-}
-
-double grams_per_mole(std::string const& substance) {
-  auto const formula = parse_formula(substance);
-  if (!ok(formula)) return 0;
-  AtomicWeights const weights;
-  double sum = 0;
-  for (auto const& [element, atoms] : value(formula).composition())
-    sum += weights.weight(element).value.to_double() * static_cast<double>(atoms);
-  return sum;
-}
-
 std::string side_state_name(Species const& species) {
   Formula bare = species.formula;
   bare.state = State::none;
@@ -137,6 +118,23 @@ struct Gatherer {
 };
 
 }  // namespace
+
+std::string anhydrous_plain(std::string const& substance) {
+  auto const formula = parse_formula(substance);
+  if (!ok(formula)) return substance;
+  Formula bare = value(formula);
+  bare.state = State::none;
+  return plain(bare.hydrate() ? anhydrous(bare) : bare);
+}
+
+double grams_per_mole(std::string const& substance, AtomicWeights const& weights) {
+  auto const formula = parse_formula(substance);
+  if (!ok(formula)) return 0;
+  double sum = 0;
+  for (auto const& [element, atoms] : value(formula).composition())
+    sum += weights.weight(element).value.to_double() * static_cast<double>(atoms);
+  return sum;
+}
 
 std::vector<std::string> chemistry_faults(Worked const& worked) {
   std::vector<std::string> faults;

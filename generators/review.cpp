@@ -4,20 +4,11 @@
 #include <map>
 
 #include "engine/statement.h"
+#include "engine/tsv.h"
 #include "generators/review_parts.h"
 
 namespace molewright {
 namespace {
-
-std::vector<std::string_view> lines_of(std::string_view text) {
-  std::vector<std::string_view> lines;
-  while (true) {
-    auto const end = text.find('\n');
-    lines.push_back(text.substr(0, end));
-    if (end == std::string_view::npos) return lines;
-    text.remove_prefix(end + 1);
-  }
-}
 
 /// Loose problems get a name where they begin, in their own line, so that all line numbers stay: a block after a blank line that
 /// gives and asks something, after another loose block that did.
@@ -101,7 +92,7 @@ void look_at_same_answers(std::vector<Reviewed>& all, std::vector<std::optional<
 }  // namespace
 
 std::vector<Reviewed> review(std::string_view file_text, Course const& course) {
-  auto const lines = lines_of(file_text);
+  auto const lines = split_cells(file_text, '\n');
   auto const text = with_problem_lines(lines);
   auto const file = parse_problems(text);
   std::vector<Reviewed> all;

@@ -15,15 +15,6 @@ extern std::string_view const safer_reagents_tsv;
 namespace reviewing {
 namespace {
 
-double grams_per_mole(std::string const& substance) {
-  auto const formula = parse_formula(substance);
-  if (!ok(formula)) return 0;
-  double sum = 0;
-  for (auto const& [element, atoms] : value(formula).composition())
-    sum += AtomicWeights{}.weight(element).value.to_double() * static_cast<double>(atoms);
-  return sum;
-}
-
 std::string as_given(Given const& given) {
   std::string out = given.numbers.empty() ? "" : given.numbers.front().text;
   if (given.form == Given::Form::difference) out += " - " + given.numbers[1].text;
@@ -45,7 +36,7 @@ void look_at_concentration(Review& review, Node const& node) {
   auto const& quantity = node.quantity;
   bool const own = node.id == plain(quantity) && quantity.word.empty();
   if (!own || (quantity.symbol != "c" && quantity.symbol != "gamma")) return;
-  auto const substance = bare(quantity.substance);
+  auto const substance = anhydrous_plain(quantity.substance);
   double const mass = grams_per_mole(substance);
   if (mass <= 0) return;
   double const c = quantity.symbol == "c" ? in_base(node.value) : in_base(node.value) / mass;
@@ -100,21 +91,13 @@ bool is_gas(Review const& review, std::string const& substance) {
   for (auto const& reaction : review.data().reactions)
     for (auto const* side : {&reaction.equation.left, &reaction.equation.right})
       for (auto const& species : *side)
-        if (bare(plain(species.formula)) == substance && species.formula.state == State::gas) return true;
+        if (anhydrous_plain(plain(species.formula)) == substance && species.formula.state == State::gas) return true;
   return std::any_of(review.data().givens.begin(), review.data().givens.end(),
                      [](Given const& given) { return given.quantity.symbol == "p" || given.quantity.symbol == "Vm"; });
 }
 
-bool has_size(double millilitres, bool pipettes) {
-  auto const is = [&](int size) { return std::abs(millilitres - size) < 1e-6; };
-  auto const& flasks = glassware("flask");
-  if (std::any_of(flasks.begin(), flasks.end(), is)) return true;
-  auto const& small = glassware("pipette");
-  return pipettes && std::any_of(small.begin(), small.end(), is);
-}
-
 void look_at_volume(Review& review, Given const& given) {
-  if (given.quantity.symbol != "V" || given.numbers.empty() || is_gas(review, bare(given.quantity.substance))) return;
+  if (given.quantity.symbol != "V" || given.numbers.empty() || is_gas(review, anhydrous_plain(given.quantity.substance))) return;
   double const factor = given.unit.factor.to_double() * 1000;
   auto const say = [&](char const* because, char const* mend) {
     review.say("unmeasurable-volume", given.place.line,
@@ -127,7 +110,7 @@ void look_at_volume(Review& review, Given const& given) {
       say("a burette is read to 0.01 mL at best", "give two decimals in mL");
     else if (volume < 0.04 && given.unit.symbol != "uL")
       say("that is less than a drop", "start from a weaker solution, so that more of it is taken");
-    else if (last < 0.09 && volume > 100 && !has_size(volume, false))
+    else if (last < 0.09 && volume > 100 && !is_nominal("flask", volume))
       say("no burette or pipette holds so much", "keep to 50 mL with two decimals, or give whole millilitres");
   }
 }
@@ -147,7 +130,7 @@ void look_at_finds(Review& review) {
                   {"because", "it is less than a school balance weighs"},
                   {"mend", "weigh more and dilute, or make more of it"}});
     constexpr double drop = 0.04e-3;  // L
-    if (find.quantity.symbol == "V" && !is_gas(review, bare(find.quantity.substance)) && in_base(node.value) < drop)
+    if (find.quantity.symbol == "V" && !is_gas(review, anhydrous_plain(find.quantity.substance)) && in_base(node.value) < drop)
       review.say("unmeasurable-volume", find.place.line,
                  {{"quantity", plain(find)},
                   {"value", value},
@@ -186,7 +169,7 @@ bool holds(std::string const& substance, std::string const& part) {
 double grams_of(Review const& review, std::string const& substance) {
   double most = 0;
   for (auto const& node : review.working().nodes) {
-    if (bare(node.quantity.substance) != substance || !node.quantity.part.empty()) continue;
+    if (anhydrous_plain(node.quantity.substance) != substance || !node.quantity.part.empty()) continue;
     if (node.quantity.symbol == "m") most = std::max(most, in_base(node.value));
     if (node.quantity.symbol == "n") most = std::max(most, in_base(node.value) * grams_per_mole(substance));
   }
@@ -200,8 +183,9 @@ void look_at_hazards(Review& review) {
   };
   std::vector<Met> met;
   for (auto const& reaction : review.data().reactions)
-    for (auto const& species : reaction.equation.left) met.push_back({bare(plain(species.formula)), reaction.place.line});
-  for (auto const& given : review.data().givens) met.push_back({bare(given.quantity.substance), given.place.line});
+    for (auto const& species : reaction.equation.left)
+      met.push_back({anhydrous_plain(plain(species.formula)), reaction.place.line});
+  for (auto const& given : review.data().givens) met.push_back({anhydrous_plain(given.quantity.substance), given.place.line});
   for (auto const& row : avoided()) {
     for (auto const& [substance, line] : met) {
       if (!holds(substance, row.holds)) continue;
@@ -209,7 +193,7 @@ void look_at_hazards(Review& review) {
       if (row.above > 0 && grams < row.above) continue;
       std::size_t where = line;
       for (auto const& given : review.data().givens)
-        if (row.above > 0 && bare(given.quantity.substance) == substance) {
+        if (row.above > 0 && anhydrous_plain(given.quantity.substance) == substance) {
           where = given.place.line;
           break;
         }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/solver.h"
+#include "generators/realism.h"
 #include "generators/review.h"
 #include "generators/template.h"
 
@@ -31,12 +32,9 @@ struct Review {
   Given const* given_of(std::string_view symbol, std::string const& substance) const;
 };
 
-/// Plain formula without state and crystal water; the text itself where it is none.
-std::string bare(std::string const& substance);
 double in_base(Value const& value);
 /// "0.0253 mol", with `figures` figures.
 std::string shown(double number, int figures);
-std::string either(std::vector<std::string> const& names);  ///< "a, b or c"
 
 void look_at_reactions(Review& review);  ///< balance, what would really form, states
 void look_at_data(Review& review);       ///< missing, unused, contradicting, more than all, dilutions, titres, molar masses

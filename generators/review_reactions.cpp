@@ -26,7 +26,7 @@ std::string side_text(std::vector<Species> const& side) {
 
 std::string name_in_equation(Formula formula) {
   formula.state = State::none;
-  return bare(plain(formula));
+  return anhydrous_plain(plain(formula));
 }
 
 bool holds(std::vector<Species> const& side, std::string const& substance) {
@@ -68,7 +68,7 @@ void say_no_such(Review& review, Reaction const& reaction, std::string const& be
   std::string mend;
   // What is asked first, then solids and gases, then the rest.
   std::vector<std::string> products;
-  for (auto const& find : review.problem.finds) products.push_back(bare(find.quantity.substance));
+  for (auto const& find : review.problem.finds) products.push_back(anhydrous_plain(find.quantity.substance));
   for (auto const& species : equation.right)
     if (species.formula.state == State::solid || species.formula.state == State::gas)
       products.push_back(name_in_equation(species.formula));

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/ascii.h"
 #include "engine/nomenclature.h"
 #include "engine/substance.h"
 #include "generators/mention.h"
@@ -9,14 +10,6 @@
 
 namespace molewright::reviewing {
 namespace {
-
-bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-bool digit(char c) { return c >= '0' && c <= '9'; }
-std::string small_letters(std::string text) {
-  for (char& c : text)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return text;
-}
 
 class Text {
  public:
@@ -81,7 +74,7 @@ class Text {
       }
       // "the 25.00 mL": spoken of as if it were known.
       auto const before = text_.substr(0, mention.begin);
-      bool const known = before.size() > 4 && small_letters(before.substr(before.size() - 5)) == " the ";
+      bool const known = before.size() > 4 && lowered(before.substr(before.size() - 5)) == " the ";
       for (auto const& given : review_.problem.givens)
         if (known && !given.numbers.empty() && fits(&given)) {
           differs(mention, given);
@@ -102,7 +95,7 @@ class Text {
       auto const rest = std::string_view(text_).substr(at + 4);
       auto const read = read_unit(rest);
       if (!ok(read) || value(read).length == 0 || value(read).unit.symbol.empty()) continue;
-      if (value(read).length < rest.size() && letter(rest[value(read).length])) continue;
+      if (value(read).length < rest.size() && is_letter(rest[value(read).length])) continue;
       Find const* same_kind = nullptr;
       bool fine = false;
       for (auto const& find : review_.problem.finds) {
@@ -125,7 +118,7 @@ class Text {
     std::vector<std::string> all;
     auto const add = [&](std::string const& text) {
       if (text.empty() || !ok(parse_formula(text))) return;
-      auto const one = bare(text);
+      auto const one = anhydrous_plain(text);
       if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
     };
     for (auto const& given : review_.problem.givens) add(given.quantity.substance);
@@ -146,12 +139,12 @@ class Text {
     std::vector<std::pair<std::size_t, std::size_t>> words;
     for (std::size_t i = 0; i < text_.size();) {
       if (text_[i] == '{') i = std::min(text_.find('}', i), text_.size() - 1);
-      if (!letter(text_[i])) {
+      if (!is_letter(text_[i])) {
         ++i;
         continue;
       }
       std::size_t end = i;
-      while (end < text_.size() && (letter(text_[end]) || (text_[end] == '(' && end > i) || (text_[end] == ')' && end > i)))
+      while (end < text_.size() && (is_letter(text_[end]) || (text_[end] == '(' && end > i) || (text_[end] == ')' && end > i)))
         ++end;
       while (end > i &&
              (text_[end - 1] == '(' || (text_[end - 1] == ')' && text_.substr(i, end - i).find('(') == std::string::npos)))
@@ -199,39 +192,40 @@ class Text {
     auto const known = substances();
     auto const here = names();
     auto const is_known = [&](std::string const& formula) {
-      return std::find(known.begin(), known.end(), bare(formula)) != known.end();
+      return std::find(known.begin(), known.end(), anhydrous_plain(formula)) != known.end();
     };
-    auto const low = small_letters(text_);
+    auto const low = lowered(text_);
     auto const mentioned = [&](std::string const& substance) {
-      auto const name = small_letters(name_of(substance));
+      auto const name = lowered(name_of(substance));
       if (!name.empty() && low.find(name) != std::string::npos) return true;
       for (auto const* word : {"{name ", "{formula "})
         for (std::size_t at = text_.find(word); at != std::string::npos; at = text_.find(word, at + 1)) {
           auto const begin = at + std::string_view(word).size();
-          if (bare(text_.substr(begin, text_.find('}', begin) - begin)) == substance) return true;
+          if (anhydrous_plain(text_.substr(begin, text_.find('}', begin) - begin)) == substance) return true;
         }
-      return std::any_of(here.begin(), here.end(), [&](Named const& named) { return bare(named.formula) == substance; });
+      return std::any_of(here.begin(), here.end(),
+                         [&](Named const& named) { return anhydrous_plain(named.formula) == substance; });
     };
     for (auto const& named : here) {
       // "potassium nitrite (KNO3)", "sugar, C12H22O11": name and formula side by side.
       std::size_t at = named.end;
       while (at < text_.size() && (text_[at] == ' ' || text_[at] == '(' || text_[at] == ',')) ++at;
       std::size_t end = at;
-      while (end < text_.size() && (letter(text_[end]) || digit(text_[end]) ||
+      while (end < text_.size() && (is_letter(text_[end]) || is_digit(text_[end]) ||
                                     (at > 0 && text_[at - 1] != '(' && (text_[end] == '(' || text_[end] == ')'))))
         ++end;
       auto const beside = text_.substr(at, end - at);
       bool const formula_like =
-          beside.size() > 1 && std::any_of(beside.begin(), beside.end(), digit) && ok(parse_formula(beside));
-      if (formula_like && bare(beside) != bare(named.formula) && is_known(beside)) {
-        wrong_name(named, bare(beside));
+          beside.size() > 1 && std::any_of(beside.begin(), beside.end(), is_digit) && ok(parse_formula(beside));
+      if (formula_like && anhydrous_plain(beside) != anhydrous_plain(named.formula) && is_known(beside)) {
+        wrong_name(named, anhydrous_plain(beside));
         continue;
       }
       if (is_known(named.formula)) continue;
       auto const formula = parse_formula(named.formula);
       if (!ok(formula) || value(formula).charge != 0) continue;
       for (auto const& other : known)
-        if (related(bare(named.formula), other) && !mentioned(other)) {
+        if (related(anhydrous_plain(named.formula), other) && !mentioned(other)) {
           wrong_name(named, other);
           break;
         }
@@ -252,7 +246,7 @@ class Text {
       while (end < text_.size() && text_[end] != '?' && text_[end] != '!' &&
              !(text_[end] == '.' && (end + 1 == text_.size() || text_[end + 1] == ' ' || text_[end + 1] == '\n')))
         ++end;
-      auto const sentence = small_letters(text_.substr(begin, end - begin));
+      auto const sentence = lowered(text_.substr(begin, end - begin));
       auto const has = [&](char const* words) { return sentence.find(words) != std::string::npos; };
       bool const question = end < text_.size() && text_[end] == '?';
       bool const limits = has("limiting") || has("used up") || has("runs out") || has("limits");
@@ -262,7 +256,7 @@ class Text {
         for (auto const& species : review_.data().reactions.front().equation.left) {
           Formula formula = species.formula;
           formula.state = State::none;
-          auto const name = small_letters(name_of(plain(formula)));
+          auto const name = lowered(name_of(plain(formula)));
           bool const there = (!name.empty() && sentence.find(name) != std::string::npos) ||
                              text_.substr(begin, end - begin).find(plain(formula)) != std::string::npos;
           if (there) claimed.push_back(plain(formula));
@@ -285,7 +279,7 @@ class Text {
   void look_at_glassware() {
     Dimension volume;
     dimension_of("V", volume);
-    auto const low = small_letters(text_);
+    auto const low = lowered(text_);
     bool const graduated = low.find("graduated") != std::string::npos;
     std::size_t done = 0;  // the first volume after a word is meant
     for (auto const& mention : mentions_) {
@@ -293,8 +287,7 @@ class Text {
       double const size = mention.base() * 1000;
       auto const is_one_of = [&](std::initializer_list<int> more, char const* kind) {
         auto const is = [&](int nominal) { return std::abs(size - nominal) < 1e-6; };
-        auto const& sizes = glassware(kind);
-        return std::any_of(sizes.begin(), sizes.end(), is) || std::any_of(more.begin(), more.end(), is);
+        return is_nominal(kind, size) || std::any_of(more.begin(), more.end(), is);
       };
       constexpr std::size_t reach = 45;
       std::size_t const from = std::max(done, mention.begin > reach ? mention.begin - reach : 0);

@@ -69,27 +69,13 @@ std::size_t Review::line_of(std::string_view word) const {
 
 Given const* Review::given_of(std::string_view symbol, std::string const& substance) const {
   for (auto const& given : data().givens)
-    if (given.quantity.symbol == symbol && bare(given.quantity.substance) == bare(substance)) return &given;
+    if (given.quantity.symbol == symbol && anhydrous_plain(given.quantity.substance) == anhydrous_plain(substance)) return &given;
   return nullptr;
-}
-
-std::string bare(std::string const& substance) {
-  auto const read = parse_formula(substance);
-  if (!ok(read)) return substance;
-  Formula formula = value(read);
-  formula.state = State::none;
-  return plain(formula.hydrate() ? anhydrous(formula) : formula);
 }
 
 double in_base(Value const& value) { return (value.number * value.unit.factor + value.unit.offset).to_double(); }
 
 std::string shown(double number, int figures) { return fmt::format("{:.{}g}", number, figures); }
-
-std::string either(std::vector<std::string> const& names) {
-  std::string out;
-  for (std::size_t i = 0; i < names.size(); ++i) out += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
-  return out;
-}
 
 }  // namespace reviewing
 }  // namespace molewright

@@ -230,6 +230,7 @@ class Builder final : public SetMaker {
     Paper paper{reader.version, reader.student, reader.large_print, {}};
     std::set<std::string> texts;  ///< of this paper
     std::vector<Template const*> const& chosen = templates_for(reader);
+    Paper const* const earlier = earlier_paper(reader);
     for (std::size_t s = 0; s < slots_.size(); ++s) {
       auto question = slots_[s].item->own ? maker_.own(*slots_[s].item->own)
                                           : fresh(*chosen[s], s, reader, first == nullptr ? nullptr : &first[s], texts);
@@ -238,7 +239,6 @@ class Builder final : public SetMaker {
       made.version = reader.version;
       made.student = reader.student;
       made.number = std::to_string(s + 1);
-      Paper const* const earlier = earlier_paper(reader);
       bool const as_before = earlier != nullptr && s < earlier->questions.size() &&
                              earlier->questions[s].template_name == made.template_name &&
                              earlier->questions[s].marks.size() == made.marks.size();
@@ -250,7 +250,7 @@ class Builder final : public SetMaker {
       GivenOut& out = given_out_[s];
       out.texts.insert(hash_of(made.text));
       for (auto const hash : answers_of(made)) out.answers.insert(hash);
-      out.difficulty.emplace(made.template_name, difficulty_of(made).total());
+      if (out.difficulty.count(made.template_name) == 0) out.difficulty.emplace(made.template_name, difficulty_of(made).total());
       for (std::string const& pair : made.told_apart_not) ++alike_[made.template_name + ": " + pair];
       paper.questions.push_back(std::move(made));
     }

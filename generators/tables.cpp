@@ -1,4 +1,6 @@
 // The tables of this room: sets to draw from, glassware, and what schools keep to.
+#include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <map>
 #include <optional>
@@ -55,6 +57,11 @@ std::vector<int> const& glassware(std::string_view kind) {
   static std::vector<int> const pipettes = sizes_of("pipette");
   static std::vector<int> const none;
   return kind == "flask" ? flasks : kind == "pipette" ? pipettes : none;
+}
+
+bool is_nominal(std::string_view kind, double millilitres) {
+  auto const& sizes = glassware(kind);
+  return std::any_of(sizes.begin(), sizes.end(), [&](int size) { return std::abs(millilitres - size) < 1e-9; });
 }
 
 std::optional<double> school_limit(std::string_view substance) {

@@ -86,5 +86,7 @@ struct NamedSet {
 std::vector<NamedSet> const& named_sets();
 /// Nominal volumes in mL: kind "flask" or "pipette".
 std::vector<int> const& glassware(std::string_view kind);
+/// Whether there is one of that size.
+bool is_nominal(std::string_view kind, double millilitres);
 
 }  // namespace molewright

@@ -18,12 +18,6 @@ std::string with_place(std::int64_t digits, int place) {
 
 std::string spaced_unit(Given const& given) { return given.unit.symbol.empty() ? "" : ' ' + given.unit.symbol; }
 
-std::string without_water_plain(std::string const& substance) {
-  auto const formula = parse_formula(substance);
-  if (!ok(formula)) return substance;
-  return plain(value(formula).hydrate() ? anhydrous(value(formula)) : value(formula));
-}
-
 class Varying {
  public:
   Varying(Problem const& problem, std::string const& name) : problem_(problem), name_(name) {}
@@ -53,11 +47,6 @@ class Varying {
       if (handling.kind == Handling::Kind::dilute && handling.to == given.quantity.stage) return true;
     return problem_.handlings.empty() && given.quantity.stage == 2;
   }
-  static bool has_size(char const* kind, double size) {
-    auto const& sizes = glassware(kind);
-    return std::any_of(sizes.begin(), sizes.end(), [&](int nominal) { return std::abs(nominal - size) < 1e-9; });
-  }
-
   /// A range round a number of so many digits, in steps that leave the figures as they are: from `low` to `high` times it.
   static std::string range(Decimal const& number, double low, double high, double most = 1e300) {
     double const unit_of_last = std::pow(10.0, number.last_place);
@@ -87,9 +76,9 @@ class Varying {
       return "any " + std::string(kind) + " from " + std::to_string(least) + decimals + " to " + std::to_string(most) + decimals;
     };
     bool const in_mL = given.unit == unit("mL") || given.unit == unit("cm3");
-    if (in_mL && has_size("flask", size) && size >= 100 && number.last_place < 0) return line("flask", 100, 500);
-    if (in_mL && dilution_to(given) && has_size("flask", size)) return line("flask", 100, 500);
-    if (in_mL && number.last_place == -2 && has_size("pipette", size)) return line("pipette", 5, 25);
+    if (in_mL && is_nominal("flask", size) && size >= 100 && number.last_place < 0) return line("flask", 100, 500);
+    if (in_mL && dilution_to(given) && is_nominal("flask", size)) return line("flask", 100, 500);
+    if (in_mL && number.last_place == -2 && is_nominal("pipette", size)) return line("pipette", 5, 25);
     if (in_mL && number.last_place == -2) {  // a titre
       double const step = std::fmod(std::round(size * 100), 5) == 0 ? 0.05 : 0.01;
       return std::string("15.00 to 30.00 by ") + (step > 0.04 ? "0.05" : "0.01");
@@ -100,7 +89,7 @@ class Varying {
   std::string concentration(Given const& given) const {
     auto const& number = given.numbers.front();
     double most = 1e300;
-    auto const limit = school_limit(without_water_plain(given.quantity.substance));
+    auto const limit = school_limit(anhydrous_plain(given.quantity.substance));
     if (limit && given.unit.dimension == unit("mol/L").dimension)
       most = std::max(*limit / given.unit.factor.to_double(), number.value.to_double());
     return range(number, 0.6, 1.6, most);

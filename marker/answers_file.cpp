@@ -43,12 +43,7 @@ std::string as_known(std::string_view name, std::vector<std::string> const& know
 std::string one_of(std::string_view name, std::vector<std::string> const& known) {
   auto names = nearest(name, known);
   if (names.empty() && known.size() <= 6) names = known;
-  std::string result;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) result += i + 1 == names.size() ? " or " : ", ";
-    result += names[i];
-  }
-  return result;
+  return either(names);
 }
 
 void in_order_of_the_file(std::vector<PlacedFault>& faults) {

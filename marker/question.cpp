@@ -22,6 +22,12 @@ std::optional<Form> form_named(std::string_view text) {
   return std::nullopt;
 }
 
+std::optional<char> right_letter(Question const& question) {
+  for (Option const& option : question.options)
+    if (option.right) return option.letter;
+  return std::nullopt;
+}
+
 std::string part_name(Question const& question, std::size_t find) {
   if (question.worked.problem.finds.size() < 2) return "";
   // After "z" comes "aa", as in a spreadsheet's columns.

@@ -57,6 +57,8 @@ struct Question {
       told_apart_not;  ///< "volume-left-in-mL = power-of-ten": classes that share a number here though they need not
 };
 
+/// The letter of the right answer of a choice; nothing where the question is none.
+std::optional<char> right_letter(Question const& question);
 /// "a", "b" ...; empty for a question with one find.
 std::string part_name(Question const& question, std::size_t find);
 /// "3" or "3a": how a column of the answers file is headed.

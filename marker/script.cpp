@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/ascii.h"
 #include "engine/formula.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
@@ -16,12 +17,6 @@ namespace {
 bool is_percent(Unit const& unit) { return unit.symbol == "%"; }
 bool is_number_alone(Unit const& unit) { return unit.dimension == Dimension{} && unit.factor == Rational(1); }
 
-std::string lower(std::string text) {
-  for (auto& c : text)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return text;
-}
-
 /// Index of the substance that `text` names by formula or name; -1 for none of them.
 int named(std::string const& text, std::vector<std::string> const& formulas) {
   auto const read = parse_formula(text);
@@ -31,20 +26,13 @@ int named(std::string const& text, std::vector<std::string> const& formulas) {
     without_state.state = State::none;
     formula = plain(without_state);
   }
-  auto const words = lower(text);
+  auto const words = lowered(text);
   for (std::size_t i = 0; i < formulas.size(); ++i) {
     if (!formula.empty() && formula == formulas[i]) return static_cast<int>(i);
     for (auto const spelling : {Spelling::sulfur, Spelling::sulphur})
-      if (auto const name = lower(name_of(formulas[i], spelling)); !name.empty() && name == words) return static_cast<int>(i);
+      if (auto const name = lowered(name_of(formulas[i], spelling)); !name.empty() && name == words) return static_cast<int>(i);
   }
   return -1;
-}
-
-/// "B" where the question is a choice and B is right.
-std::string letter_of_right(Question const& question) {
-  for (Option const& option : question.options)
-    if (option.right) return std::string(1, option.letter);
-  return {};
 }
 
 double half_of(WrittenNumber const& number) {
@@ -98,7 +86,7 @@ Judgement Script::next(Written const& written) {
   judgement.given = written.raw;
   judgement.correct = answer().text;
   if (answer().figures > 0 && !node().value.unit.symbol.empty()) judgement.correct += " " + node().value.unit.symbol;
-  if (auto const letter = letter_of_right(question); !letter.empty()) judgement.correct = letter + ": " + judgement.correct;
+  if (auto const letter = right_letter(question)) judgement.correct = std::string(1, *letter) + ": " + judgement.correct;
   judgement.out_of = find_ < question.marks.size() ? question.marks[find_] : 1;
   judgement.notes = written.notes;
   fits_a_slip_ = false;
@@ -345,12 +333,11 @@ void Script::judge_line_in_words(Written const& written, Judgement& judgement) {
 }
 
 void Script::judge_letter(Written const& written, Judgement& judgement) {
-  for (Option const& option : judge_.question().options)
-    if (option.right && option.letter == written.letter) {
-      judgement.value = ValueVerdict::right;
-      carry(node().value.number, 0, true);
-      return;
-    }
+  if (right_letter(judge_.question()) == written.letter) {
+    judgement.value = ValueVerdict::right;
+    carry(node().value.number, 0, true);
+    return;
+  }
   auto const& keys = judge_.question().slip_key;
   SlipKeyEntry const* entry = nullptr;
   if (find_ < keys.size())

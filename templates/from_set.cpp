@@ -38,9 +38,8 @@ int marks_at(Question const& question, std::size_t find) { return find < questio
 
 /// "B: " where the question is a choice and B is right.
 std::string letter_of_answer(Question const& question) {
-  for (Option const& option : question.options)
-    if (option.right) return std::string(1, option.letter) + ": ";
-  return {};
+  auto const letter = right_letter(question);
+  return letter ? std::string(1, *letter) + ": " : std::string();
 }
 
 std::string unit_of_answer(Question const& question, std::size_t find, Conventions const& conventions) {
