@@ -129,7 +129,9 @@ std::string SecondSolve::disagreement(Working const& working) const {
   std::vector<Real> known(n, 0);
   for (std::size_t e = 0; e < n; ++e) {
     auto const& equation = equations_[e];
-    Real factors = 1;
+    // Multiplied only, over and under apart: with a division in this loop em++ 3.1.6 makes 32 of 1 / 0.125 / 0.5, though the same
+    // division by itself comes out right.
+    Real over = 1, under = 1;
     for (auto const& part : equation.parts) {
       if (part.unknown >= 0) continue;
       if (part.node < 0) return {};
@@ -138,13 +140,14 @@ std::string SecondSolve::disagreement(Working const& working) const {
       if (number == 0) return {};
       if (equation.kind != Instance::Kind::product) continue;
       if (part.weight == 1)
-        factors *= number;
+        over *= number;
       else if (part.weight == -1)
-        factors /= number;
+        under *= number;
       else
         known[e] += part.weight * std::log(std::abs(number));
     }
-    if (factors != 1) known[e] += std::log(std::abs(factors));
+    if (over != 1) known[e] += std::log(std::abs(over));
+    if (under != 1) known[e] -= std::log(std::abs(under));
   }
   bool const compares =
       std::any_of(equations_.begin(), equations_.end(), [](Equation const& e) { return e.kind == Instance::Kind::constant; });
