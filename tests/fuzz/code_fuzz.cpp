@@ -20,8 +20,8 @@ extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size
   // Twelve bytes or more are also the fields of a code.
   if (size < 12) return 0;
   auto const field = [&](std::size_t i) { return static_cast<std::uint32_t>(data[i]) << 8U | data[i + 1]; };
-  Code const code{field(0) % (1U << 12U), (field(2) << 4U | data[4] % 16U) % code_seeds, field(6) % code_draws,
-                  field(8) % (1U << 11U)};
+  Code const code{field(0) % (1U << 12U), data[5] % (1U << 3U), (field(2) << 4U | data[4] % 16U) % code_seeds,
+                  field(6) % code_draws, field(8) % code_checks};
   auto const back = parse_code(print_code(code));
   demand(ok(back) && value(back) == code, "a code holds its fields");
   return 0;
