@@ -31,6 +31,12 @@ bool in_proportion(Mixing const& mixing, std::vector<Reagent> const& reagents) {
   return true;
 }
 
+bool goes_in_dissolved(Mixing const& mixing, Reagent const& reagent) {
+  return std::any_of(mixing.molecular.left.begin(), mixing.molecular.left.end(), [&](Species const& species) {
+    return species.formula.state == State::aqueous && plain(species.formula) == reagent.key;
+  });
+}
+
 /// Several reasons why nothing happens: the first that a table or rule decided, else the first.
 struct Reasons {
   std::optional<Mixing> best;
@@ -60,19 +66,28 @@ Answer first_that_reacts(std::vector<Reagent> const& reagents, Asked const& aske
     if (auto found = take(complexed(reagents))) return found;
   }
   if (auto found = take(oxidised(reagents, asked))) return found;
-  if (reagents.size() == 2) return take(exchanged(reagents[0], reagents[1], asked));
-  return std::nullopt;
+  if (reagents.size() != 2) return std::nullopt;
+  auto exchange = exchanged(reagents[0], reagents[1], asked);
+  // Who names a medium asks for electrons: that no ions are exchanged is no answer.
+  if (exchange && !exchange->reacts && asked.medium != Medium::unsaid) return std::nullopt;
+  return take(exchange);
 }
 
 /// Three or more: the one pair that reacts. The others stand by and are said to.
 Result<Mixing> by_pairs(std::vector<Reagent> const& reagents, Asked const& asked, Reasons& reasons) {
   std::optional<Mixing> found;
   std::string first_pair;
+  bool all_decided = true;
   for (std::size_t i = 0; i < reagents.size(); ++i)
     for (std::size_t j = i + 1; j < reagents.size(); ++j) {
       if (reagents[i].sort == Sort::water || reagents[j].sort == Sort::water) continue;
-      auto const answer = first_that_reacts({reagents[i], reagents[j]}, asked, reasons);
-      if (!answer) continue;
+      Reasons of_pair;
+      auto const answer = first_that_reacts({reagents[i], reagents[j]}, asked, of_pair);
+      if (!answer) {
+        all_decided = all_decided && of_pair.best && of_pair.best->decided;
+        if (of_pair.best) reasons.add(*of_pair.best);
+        continue;
+      }
       std::string const pair = reagents[i].key + " with " + reagents[j].key;
       if (found)
         return Fault{"more-than-one-reaction", "more than one reaction can happen here: " + first_pair + ", and " + pair,
@@ -80,12 +95,17 @@ Result<Mixing> by_pairs(std::vector<Reagent> const& reagents, Asked const& asked
       found = answer;
       first_pair = pair;
     }
-  if (!found) return reasons.best ? *reasons.best : undecided(words::silent);
+  // That one pair stays as it is says nothing of the rest.
+  if (!found) return reasons.best && all_decided ? *reasons.best : undecided(words::silent);
   if (reagents.size() > 2) found->warnings.push_back("only " + first_pair + " reacts; the rest stands by and is left out");
   return *found;
 }
 
 }  // namespace
+
+bool makes(Mixing const& mixing, std::vector<Formula> const& wanted) {
+  return std::all_of(wanted.begin(), wanted.end(), [&](Formula const& formula) { return made(mixing, formula); });
+}
 
 Answer chosen(std::vector<Draft> const& drafts, std::vector<Reagent> const& reagents, Asked const& asked) {
   std::vector<Mixing> works;
@@ -93,9 +113,7 @@ Answer chosen(std::vector<Draft> const& drafts, std::vector<Reagent> const& reag
     if (auto const found = worked_out(draft)) works.push_back(*found);
   if (works.empty()) return std::nullopt;
   for (auto const& mixing : works)
-    if (!asked.wanted.empty() &&
-        std::all_of(asked.wanted.begin(), asked.wanted.end(), [&](Formula const& wanted) { return made(mixing, wanted); }))
-      return mixing;
+    if (!asked.wanted.empty() && makes(mixing, asked.wanted)) return mixing;
   bool const numbers = std::any_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.stated > 0; });
   if (numbers && asked.wanted.empty())
     for (auto const& mixing : works)
@@ -119,6 +137,9 @@ Result<Mixing> mix(Mixture const& mixture) {
     reagents.push_back(reagent);
   }
   Asked const asked{mixture.wanted, mixture.medium};
+  // "Cl2 in base", "Na2S2O3 in acid": the medium is what it is mixed with.
+  if (reagents.size() == 1 && asked.medium != Medium::unsaid)
+    reagents.push_back(reagent_of({formula_in(asked.medium == Medium::acid ? "H^+" : "OH^-"), 0, false}));
   Reasons reasons;
   Mixing result;
   if (auto const found = first_that_reacts(reagents, asked, reasons)) {
@@ -137,11 +158,15 @@ Result<Mixing> mix(Mixture const& mixture) {
       result.warnings.push_back(words::fill(words::wanted_not_formed, {plain(with_state(wanted, State::none))}));
   bool const numbers = std::any_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.stated > 1; });
   if (numbers && !in_proportion(result, reagents)) result.warnings.push_back(words::not_the_numbers);
+  for (auto const& text : in_excess(result, reagents)) result.warnings.push_back(text);
   for (auto const& reagent : reagents)
     if ((reagent.sort == Sort::salt || reagent.sort == Sort::base) &&
-        reagent.dissolves.verdict == Dissolving::Verdict::slightly) {
-      result.borderline = true;
-      result.warnings.push_back(reagent.key + " itself dissolves only slightly");
+        reagent.dissolves.verdict == Dissolving::Verdict::slightly && goes_in_dissolved(result, reagent)) {
+      // Who writes (aq), says limewater, or leads a gas into it means the clear solution.
+      bool const clear = reagent.state_said || std::any_of(reagents.begin(), reagents.end(),
+                                                           [](Reagent const& other) { return other.sort == Sort::acidic_oxide; });
+      result.borderline = result.borderline || !clear;
+      result.warnings.push_back(words::fill(words::slightly_itself, {reagent.key, reagent.key}));
     }
   return result;
 }

@@ -144,8 +144,32 @@ Answer with_ammonia(Reagent const& ammonia, Reagent const& other) {
   return worked_out(draft);
 }
 
+/// An acidic oxide and a base (or a basic oxide) that make the salt of `acid`.
+Answer oxide_and_base(Draft draft, Reagent const& oxide, Reagent const& other, Acid const& acid) {
+  draft.kind = "neutralisation";
+  bool const basic_oxide = other.sort == Sort::basic_oxide;
+  Part const anion = ion_part(acid.anion);
+  if (other.sort == Sort::ion) draft.right.push_back(anion.ion);
+  for (auto const& cation : other.parts) {
+    if (cation.ion.charge < 0) continue;
+    Meeting const met = meet(cation, anion, nullptr);
+    if (!met.silent.empty()) return undecided(fill(words::silent_on, {met.silent}));
+    if (met.water_used) return undecided(fill(words::silent_on, {key_of(salt_of(cation, anion))}));
+    for (auto const& product : met.products) draft.right.push_back(basic_oxide ? with_state(product, State::solid) : product);
+    if (!met.events.empty() && !basic_oxide) {
+      draft.kind = "precipitation+neutralisation";
+      draft.because += "; " + met.because;
+    }
+  }
+  // CO2 + OH^- -> HCO3^-: all the hydrogen goes into the acid salt.
+  bool const acid_salt = acid.anion.find('H') != std::string::npos;
+  if (!basic_oxide && !acid_salt) draft.right.push_back(water());
+  if (oxide.key == "CO2" && other.key == "Ca(OH)2" && !acid_salt) draft.observations = {words::milky};
+  return worked_out(draft);
+}
+
 /// Oxides of nonmetals with water, bases and basic oxides; basic oxides with water.
-Answer with_oxide(Reagent const& oxide, Reagent const& other) {
+Answer with_oxide(Reagent const& oxide, Reagent const& other, Asked const& asked) {
   Draft draft;
   draft.left = {oxide.formula, other.formula};
   if (oxide.sort == Sort::basic_oxide) {
@@ -156,7 +180,7 @@ Answer with_oxide(Reagent const& oxide, Reagent const& other) {
     for (auto const& cation : oxide.parts)
       if (cation.ion.charge > 0) {
         Formula const base = salt_of(cation, ion_part("OH^-"));
-        draft.right.push_back(with_state(base, dissolving(base).verdict == Verdict::insoluble ? State::solid : State::aqueous));
+        draft.right.push_back(with_state(base, dissolving(base).verdict == Verdict::soluble ? State::aqueous : State::solid));
       }
     return worked_out(draft);
   }
@@ -171,23 +195,20 @@ Answer with_oxide(Reagent const& oxide, Reagent const& other) {
   }
   if (other.sort != Sort::base && other.sort != Sort::basic_oxide && !(other.sort == Sort::ion && other.key == "OH^-"))
     return std::nullopt;
-  draft.kind = "neutralisation";
-  Part const anion = ion_part(acid->anion);
-  if (other.sort == Sort::ion) draft.right.push_back(anion.ion);
-  for (auto const& cation : other.parts) {
-    if (cation.ion.charge < 0) continue;
-    Meeting const met = meet(cation, anion, nullptr);
-    if (!met.silent.empty()) return undecided(fill(words::silent_on, {met.silent}));
-    if (met.water_used) return undecided(fill(words::silent_on, {key_of(salt_of(cation, anion))}));
-    for (auto const& product : met.products)
-      draft.right.push_back(other.sort == Sort::basic_oxide ? with_state(product, State::solid) : product);
-    if (!met.events.empty() && other.sort != Sort::basic_oxide) {
-      draft.kind = "precipitation+neutralisation";
-      draft.because += "; " + met.because;
-    }
+  Answer const whole = oxide_and_base(draft, oxide, other, *acid);
+  // Carbon dioxide and the like in excess go on to the acid salt: limewater clears again.
+  Acid const* const step = steps_of(*acid).back();
+  bool const halfway = acid->protons == 2 && step->protons == 1 && other.sort != Sort::basic_oxide;
+  if (!halfway || (!oxide.excess && asked.wanted.empty())) return whole;
+  auto further = oxide_and_base(draft, oxide, other, *step);
+  if (!further || !further->reacts) return whole;
+  if (oxide.excess) {
+    further->conditions = fill(words::with_excess, {oxide.key});
+    if (whole && !whole->observations.empty() && whole->kind != further->kind)
+      further->observations = {whole->observations.front(), words::clears_again};
+    return further;
   }
-  if (other.sort != Sort::basic_oxide) draft.right.push_back(water());
-  return worked_out(draft);
+  return makes(*further, asked.wanted) ? further : whole;
 }
 
 bool holds_base(Reagent const& reagent) {
@@ -196,10 +217,10 @@ bool holds_base(Reagent const& reagent) {
 
 }  // namespace
 
-Answer neutralised(Reagent const& a, Reagent const& b) {
+Answer neutralised(Reagent const& a, Reagent const& b, Asked const& asked) {
   for (auto const& [one, other] : {std::pair{&a, &b}, std::pair{&b, &a}}) {
     if (one->sort == Sort::basic_oxide || one->sort == Sort::acidic_oxide)
-      if (auto const found = with_oxide(*one, *other)) return found;
+      if (auto const found = with_oxide(*one, *other, asked)) return found;
     if (one->sort == Sort::ammonia)
       if (auto const found = with_ammonia(*one, *other)) return found;
     bool const dissolved_salt = (one->sort == Sort::salt || one->sort == Sort::ion) && !one->solid();

@@ -3,13 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "engine/mixing_words.h"
-#include "engine/substance.h"
-#include "engine/tsv.h"
-
-namespace molewright::data {
-extern std::string_view const signs_tsv;
-}
+#include "engine/mixing_observations.h"
 
 namespace molewright::mixing {
 namespace {
@@ -108,77 +102,6 @@ Equation without_spectators(Equation const& ionic, std::vector<std::string>& spe
   return net;
 }
 
-struct Sign {
-  std::string formula, seen, mind;
-};
-Sign const* sign_row(std::string const& formula) {
-  static std::vector<Sign> const rows = [] {
-    std::vector<Sign> result;
-    TsvTable const table(data::signs_tsv);
-    auto const name = table.column("formula"), seen = table.column("seen"), mind = table.column("mind");
-    for (std::size_t row = 0; row < table.size(); ++row)
-      result.push_back(
-          {std::string(table.cell(row, name)), std::string(table.cell(row, seen)), std::string(table.cell(row, mind))});
-    return result;
-  }();
-  for (auto const& row : rows)
-    if (row.formula == formula) return &row;
-  return nullptr;
-}
-
-void say_once(std::vector<std::string>& list, std::string text) {
-  if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
-}
-
-std::string article(std::string const& word) {
-  return (std::string("aeiou").find(word.front()) == std::string::npos ? "a " : "an ") + word;
-}
-
-std::string solid_seen(std::string const& key, std::string const& colour) {
-  if (colour.empty()) return "a solid forms: " + key;
-  bool const phrase = colour.find('(') != std::string::npos || std::count(colour.begin(), colour.end(), ' ') > 1;
-  return phrase ? "a solid forms: " + key + ", " + colour : article(colour) + " solid forms: " + key;
-}
-
-/// `seen_said`: the row tells how solids and colours change.
-void add_observations(Mixing& mixing, bool seen_said) {
-  auto const solids_before = [&](std::string const& key) {
-    return std::any_of(mixing.net_ionic.left.begin(), mixing.net_ionic.left.end(),
-                       [&](Species const& s) { return s.formula.state == State::solid && plain(s.formula) == key; });
-  };
-  bool const from_liquid = std::any_of(mixing.net_ionic.left.begin(), mixing.net_ionic.left.end(), [](Species const& s) {
-    return s.formula.state == State::aqueous || (s.formula.state == State::liquid && plain(s.formula) == "H2O");
-  });
-  for (auto const& species : mixing.net_ionic.right) {
-    std::string const key = plain(species.formula);
-    Sign const* sign = sign_row(written(species.formula));
-    if (sign == nullptr) sign = sign_row(key);
-    if (sign != nullptr) {
-      bool const rises = species.formula.state == State::gas && from_liquid && !sign->seen.empty();
-      say_once(mixing.observations, (rises ? "bubbles of " : "") + sign->seen);
-      say_once(mixing.warnings, sign->mind);
-    } else if (species.formula.state == State::solid && !solids_before(key)) {
-      Solubility const* const row = solubility(key);
-      say_once(mixing.observations, solid_seen(key, row == nullptr ? "" : row->colour_of_solid));
-    }
-  }
-  bool const solid_left = std::any_of(mixing.net_ionic.right.begin(), mixing.net_ionic.right.end(),
-                                      [](Species const& s) { return s.formula.state == State::solid; });
-  if (seen_said) return;
-  if (!solid_left && from_liquid)
-    for (auto const& species : mixing.net_ionic.left)
-      if (species.formula.state == State::solid)
-        say_once(mixing.observations, words::fill(words::solid_goes, {plain(species.formula)}));
-  for (bool const before : {true, false})
-    for (auto const& species : before ? mixing.net_ionic.left : mixing.net_ionic.right) {
-      if (species.formula.charge == 0 || species.formula.state != State::aqueous) continue;
-      std::string const colour = ion_colour(parts_of(species.formula)[0].key);
-      if (colour.empty()) continue;
-      say_once(mixing.observations,
-               before ? "the " + colour + " of " + plain(species.formula) + " fades" : "the solution turns " + colour);
-    }
-}
-
 std::optional<Mixing> finished(Draft const& draft, Equation molecular, Equation ionic) {
   Mixing mixing;
   mixing.reacts = true;
@@ -188,13 +111,13 @@ std::optional<Mixing> finished(Draft const& draft, Equation molecular, Equation 
   mixing.because = draft.because;
   mixing.borderline = draft.borderline;
   mixing.warnings = draft.warnings;
-  for (auto const& text : draft.observations) say_once(mixing.observations, text);
+  mixing.observations = draft.observations;
   mixing.net_ionic = without_spectators(ionic, mixing.spectators);
   if (mixing.net_ionic.left.empty() || mixing.net_ionic.right.empty() || !lowest_terms(mixing.net_ionic)) return std::nullopt;
   if (!holds(molecular) || !holds(ionic) || !holds(mixing.net_ionic)) return std::nullopt;
   mixing.molecular = std::move(molecular);
   mixing.ionic = std::move(ionic);
-  add_observations(mixing, !draft.observations.empty());
+  observe(mixing, !draft.observations.empty());
   return mixing;
 }
 

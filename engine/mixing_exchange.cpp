@@ -94,7 +94,7 @@ Exchange exchange(Side const& a, Side const& b) {
           }
         }
         if (met.water_used) draft.left.push_back(water());
-        if (!met.events.empty()) draft.borderline = draft.borderline || met.borderline;
+        draft.borderline = draft.borderline || met.borderline;
         if (!met.because.empty() && draft.because.find(met.because) == std::string::npos)
           draft.because += (draft.because.empty() ? "" : "; ") + met.because;
         result.events.insert(met.events.begin(), met.events.end());
@@ -132,11 +132,13 @@ Exchange exchange(Side const& a, Side const& b) {
       result.because_not =
           strong.empty() || salt.empty() ? fill(words::all_dissolved, {list}) : fill(words::strong_acid_stays, {strong, salt});
       for (auto const* side : {&a, &b})
-        if (side->acid == nullptr && side->reagent.solid() && !strong.empty())
+        if (side->acid == nullptr && side->reagent.dissolves.verdict == Verdict::insoluble && !strong.empty())
           result.because_not = fill(words::solid_in_acid, {side->reagent.key, strong});
     } else if (dissolved.size() == 2) {
       result.because_not = fill(words::both_dissolved, {dissolved[0], dissolved[1]});
     } else {
+      // Bare ions: nothing solid forms of them, but whether electrons pass is not for this rule to say.
+      result.silent = list.empty();
       result.because_not = list.empty() ? std::string(words::silent) : fill(words::all_dissolved, {list});
     }
   }
@@ -184,14 +186,21 @@ bool shares(Reagent const& a, Reagent const& b, std::string& ion) {
 }  // namespace
 
 Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
-  if (auto const found = neutralised(a, b)) return found;
+  if (auto const found = neutralised(a, b, asked)) return found;
   for (auto const& [one, other] : {std::pair{&a, &b}, std::pair{&b, &a}}) {
     if (one->sort == Sort::water && (other->sort == Sort::salt || other->sort == Sort::base || other->sort == Sort::acid)) {
       if (other->dissolves.verdict == Verdict::insoluble) return nothing(fill(words::does_not_dissolve, {other->key}));
-      if (other->dissolves.verdict == Verdict::not_formed) return undecided(fill(words::silent_on, {other->key + " in water"}));
+      bool const known = other->sort == Sort::acid || other->dissolves.verdict == Verdict::soluble ||
+                         other->dissolves.verdict == Verdict::slightly;
+      if (!known) return undecided(fill(words::silent_on, {other->key + " in water"}));
       return nothing(fill(words::only_dissolves, {other->key}));
     }
   }
+  static std::string_view const neutral_oxides[] = {"CO", "NO", "N2O"};
+  for (auto const& [one, other] : {std::pair{&a, &b}, std::pair{&b, &a}})
+    if (std::find(std::begin(neutral_oxides), std::end(neutral_oxides), one->key) != std::end(neutral_oxides) &&
+        (other->sort == Sort::water || other->sort == Sort::acid || other->sort == Sort::base))
+      return nothing(fill(words::neutral_oxide, {one->key}));
   auto const takes_part = [](Reagent const& r) {
     return r.sort == Sort::acid || r.sort == Sort::salt || r.sort == Sort::base || r.sort == Sort::basic_oxide ||
            r.sort == Sort::ion;
@@ -214,7 +223,8 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
   }
   Side const left = side_of(a, b), right = side_of(b, a);
   Exchange const whole = exchange(left, right);
-  if (!whole.because_not.empty()) return whole.silent ? undecided(whole.because_not) : nothing(whole.because_not);
+  if (!whole.because_not.empty())
+    return whole.silent ? undecided(whole.because_not) : nothing(whole.because_not, whole.draft.borderline);
   // Only solids form: a solid reagent would have to dissolve for that, and the acid does not make it. Nor does a weak acid give a
   // solid, for the strong acid that would form dissolves it again; but for the sulfides that acids leave alone (H2S + CuSO4).
   if (whole.events == std::set<Event>{Event::solid} && (left.acid != nullptr || right.acid != nullptr)) {

@@ -2,8 +2,10 @@
 #include <algorithm>
 
 #include "engine/formula_index.h"
+#include "engine/mixing_observations.h"
 #include "engine/mixing_rules.h"
 #include "engine/mixing_words.h"
+#include "engine/nomenclature_parts.h"
 #include "engine/tsv.h"
 
 namespace molewright::data {
@@ -40,7 +42,7 @@ std::vector<Listed> const& listed_rows() {
 }
 
 struct Decomposition {
-  std::string anion, conditions;
+  std::string anion, conditions, seen;
   std::vector<std::string> cations, gives;
 };
 
@@ -49,9 +51,10 @@ std::vector<Decomposition> const& decompositions() {
     std::vector<Decomposition> result;
     TsvTable const table(data::decompositions_tsv);
     auto const anion = table.column("anion"), cations = table.column("cations"), gives = table.column("gives"),
-               conditions = table.column("conditions");
+               conditions = table.column("conditions"), seen = table.column("seen");
     for (std::size_t row = 0; row < table.size(); ++row) {
       Decomposition entry;
+      entry.seen = std::string(table.cell(row, seen));
       entry.anion = std::string(table.cell(row, anion));
       entry.conditions = std::string(table.cell(row, conditions));
       for (auto const text : split_list(table.cell(row, cations))) entry.cations.emplace_back(text);
@@ -71,7 +74,8 @@ Formula metal_in(Part const& cation) {
 /// What a word or formula of the table stands for, for this cation.
 Formula given_off(std::string const& word, Part const& cation) {
   if (word == "metal") return metal_in(cation);
-  for (auto const& [name, anion] : {std::pair{"oxide", "O^2-"}, std::pair{"carbonate", "CO3^2-"}, std::pair{"nitrite", "NO2^-"}})
+  for (auto const& [name, anion] : {std::pair{"oxide", "O^2-"}, std::pair{"carbonate", "CO3^2-"}, std::pair{"nitrite", "NO2^-"},
+                                    std::pair{"chloride", "Cl^-"}})
     if (word == name) return with_state(salt_of(cation, ion_part(anion)), State::solid);
   return formula_in(word);
 }
@@ -109,25 +113,30 @@ State fuel_state(Formula const& fuel) {
 }  // namespace
 
 Answer listed(std::vector<Reagent> const& reagents) {
+  // Heated alone, a hydrate loses its water first.
+  if (reagents.size() == 1 && has_crystal_water(reagents[0].formula)) return std::nullopt;
   for (auto const& row : listed_rows()) {
     Draft draft;
     bool const dissolved =
         std::any_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.formula.state == State::aqueous; });
     bool const dry = std::none_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.sort == Sort::water; });
+    bool const moist = reagents.size() > 1 && row.conditions.find("moist air") != std::string::npos;
+    bool const all_dissolved =
+        std::all_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.formula.state == State::aqueous; });
     std::size_t water_of_solution = 0;
     for (auto const& species : row.equation.left) {
       std::string const key = plain(species.formula);
-      // Who mixes a solution need not name its water.
-      if (key == "H2O" && dissolved && dry) {
+      // Who mixes a solution, or leaves a metal in moist air, need not name its water.
+      if (key == "H2O" && species.formula.state == State::liquid && dry && (dissolved || moist)) {
         water_of_solution = 1;
         draft.left.push_back(species.formula);
         continue;
       }
       auto const found = std::find_if(reagents.begin(), reagents.end(), [&](Reagent const& reagent) {
-        // Ammonia and acids are solutions unless they are said to be gases.
-        bool const solution = !reagent.state_said && (reagent.sort == Sort::ammonia || reagent.sort == Sort::acid) &&
-                              reagent.formula.state == State::aqueous;
-        if (solution && species.formula.state != State::aqueous) return false;
+        // Ammonia and acids among solutions are solutions unless they are said to be gases.
+        bool const solution =
+            !reagent.state_said && (reagent.sort == Sort::ammonia || reagent.sort == Sort::acid) && all_dissolved;
+        if (solution && species.formula.state == State::gas) return false;
         return reagent.key == key && (!reagent.state_said || key == "CO2" || species.formula.state != State::solid ||
                                       reagent.formula.state == State::solid);
       });
@@ -158,13 +167,15 @@ Answer listed(std::vector<Reagent> const& reagents) {
 Answer heated(Reagent const& alone) {
   Formula const written = with_state(alone.formula, State::none);
   Draft draft;
-  draft.kind = "thermal decomposition";
+  draft.kind = words::by_heat;
   if (has_crystal_water(written)) {
-    if (hydrolyses(alone.parts)) return undecided(fill(words::silent_alone, {plain(written)}));
+    if (hydrolyses(alone.parts)) return undecided(fill(words::hydrolyses, {plain(written)}));
+    Formula const dry = naming::dry_unit(written);
     draft.left = {with_state(written, State::solid)};
-    draft.right = {with_state(without_water(written), State::solid), with_state(formula_in("H2O"), State::gas)};
+    draft.right = {with_state(dry, State::solid), with_state(formula_in("H2O"), State::gas)};
     draft.conditions = "on gentle heating";
-    draft.because = "the hydrate loses its water of crystallisation";
+    draft.because = words::loses_water;
+    draft.observations = seen_of_hydrate(written, dry);
     return worked_out(draft);
   }
   std::vector<Part> cations, anions;
@@ -181,6 +192,7 @@ Answer heated(Reagent const& alone) {
     for (auto const& word : row.gives) draft.right.push_back(given_off(word, cations[0]));
     draft.conditions = row.conditions;
     draft.because = "the table of decompositions, " + row.anion + " with " + cations[0].key;
+    if (!row.seen.empty()) draft.observations = {row.seen};
     return worked_out(draft);
   }
   return undecided(fill(words::silent_alone, {alone.key}));
@@ -201,8 +213,10 @@ Answer burnt(Reagent const& fuel, Reagent const& oxygen) {
   if (atoms.count("H") != 0) draft.right.push_back(with_state(formula_in("H2O"), State::gas));
   if (atoms.count("S") != 0) draft.right.push_back(with_state(formula_in("SO2"), State::gas));
   if (atoms.count("N") != 0) draft.right.push_back(with_state(formula_in("N2"), State::gas));
-  draft.because = words::burns;
-  if (atoms.count("C") == 0) draft.because = "hydrogen compounds burn in plenty of oxygen to water";
+  for (auto const& [element, text] : {std::pair{"C", words::burns_carbon}, std::pair{"H", words::burns_hydrogen},
+                                      std::pair{"S", words::burns_sulfur}, std::pair{"N", words::burns_nitrogen}})
+    if (atoms.count(element) != 0) draft.because += (draft.because.empty() ? "" : ", ") + std::string(text);
+  draft.because = words::burns + draft.because;
   if (atoms.count("H") != 0) draft.warnings.push_back(words::steam);
   return worked_out(draft);
 }

@@ -40,8 +40,9 @@ Instead const* instead_of(std::string const& salt) {
 /// An acid and an anion that pass electrons rather than a proton: left to other tables.
 bool quarrel(Acid const& acid, std::string const& anion) {
   static std::string_view const reducing[] = {"HCl", "HBr", "HI", "H2S", "H2SO3", "H2C2O4", "HCOOH"};
-  if (anion != "ClO^-" && anion != "NO2^-") return false;
   std::string const& name = acid.spellings.front();
+  if (name == "HNO2") return anion == "I^-" || anion == "S^2-" || anion == "HS^-" || anion == "SO3^2-" || anion == "HSO3^-";
+  if (anion != "ClO^-" && anion != "NO2^-") return false;
   if (anion == "NO2^-") return name == "HI" || name == "H2S" || name == "H2SO3";
   return std::find(std::begin(reducing), std::end(reducing), name) != std::end(reducing);
 }
@@ -52,6 +53,10 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
     met.products = {water()};
     met.events = {Event::water};
     met.because = words::water_forms;
+    return met;
+  }
+  if (acid != nullptr && quarrel(*acid, anion.key)) {
+    met.silent = plain(anion.ion) + " with " + acid->spellings.front();
     return met;
   }
   Acid const* const formed = acid_with(anion.key);
@@ -65,10 +70,6 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
     return met;
   }
   Formula const spelled = acid_spelled(*formed, anion);
-  if (acid != nullptr && quarrel(*acid, anion.key)) {
-    met.silent = plain(anion.ion) + " with " + acid->spellings.front();
-    return met;
-  }
   if (acid != nullptr && !drives_out(*acid, *formed)) {
     if ((formed->protons > 1 && formed->pka > acid->first_pka) || formed->first_pka > acid->pka)
       met.partly = plain(anion.ion);

@@ -16,7 +16,7 @@ using words::fill;
 using Verdict = Dissolving::Verdict;
 
 struct Place {
-  std::string element, ion, water, burns_to, note;
+  std::string element, ion, water, burns_to, note, seen;
   bool metal = false;
   double potential = 0;
 };
@@ -27,11 +27,11 @@ std::vector<Place> const& series() {
     TsvTable const table(data::activity_series_tsv);
     auto const element = table.column("element"), kind = table.column("kind"), ion = table.column("ion"),
                potential = table.column("potential"), water = table.column("water"), burns_to = table.column("burns_to"),
-               note = table.column("note");
+               note = table.column("note"), seen = table.column("seen");
     for (std::size_t row = 0; row < table.size(); ++row) {
       auto const text = [&](std::size_t column) { return std::string(table.cell(row, column)); };
-      result.push_back(
-          {text(element), text(ion), text(water), text(burns_to), text(note), text(kind) == "metal", std::stod(text(potential))});
+      result.push_back({text(element), text(ion), text(water), text(burns_to), text(note), text(seen), text(kind) == "metal",
+                        std::stod(text(potential))});
     }
     return result;
   }();
@@ -97,14 +97,13 @@ Answer with_salt(Reagent const& metal, Place const& own, Reagent const& salt) {
     if (cations[0]->key == "NH4^+") return undecided(fill(words::silent_on, {"NH4^+ with metals"}));
     return undecided(fill(words::not_in_series, {salt.key}));
   }
-  if (own.element == other->element) {
-    if (cations[0]->key != other->ion) return std::nullopt;  // Fe + Fe^3+: redox knows
-    return nothing(fill(words::own_salt, {own.element}));
-  }
+  // Fe + Fe^3+, Cu + Fe^3+: the series speaks of other ions, the half-reactions know.
+  bool const of_series = cations[0]->key == other->ion || cations[0]->key == "Cu^+" || cations[0]->key == "Hg2^2+";
+  if (own.element == other->element) return of_series ? Answer(nothing(fill(words::own_salt, {own.element}))) : std::nullopt;
+  if (!of_series && !oxide) return std::nullopt;
   if (!above(own, *other)) return nothing(fill(words::metal_below, {own.element, other->element}));
   if (own.water == "cold" && !oxide) return nothing(fill(words::reacts_with_water, {own.element}));
   if (!oxide && salt.solid()) return undecided(fill(words::solid_stays, {salt.key}));
-  if (!oxide && cations[0]->key != other->ion && cations[0]->key != "Cu^+" && cations[0]->key != "Hg2^2+") return std::nullopt;
   Draft draft;
   draft.kind = oxide ? "redox" : "metal displacement";
   draft.conditions = oxide ? "on heating" : "";
@@ -175,6 +174,7 @@ Answer with_metal(Reagent const& metal, Reagent const& other) {
       draft.left = {metal.formula, other.formula};
       draft.right = {with_state(formula_in(own->burns_to), State::solid)};
       draft.because = "the activity series table: " + own->element + " burns to " + own->burns_to;
+      if (!own->seen.empty()) draft.observations = {own->seen};
       if (!own->note.empty() && own->element != "Al") draft.warnings.push_back(own->note);
       return worked_out(draft);
     }
@@ -193,7 +193,7 @@ Answer with_halogen(Reagent const& halogen, Reagent const& salt) {
     if (salt.parts.size() > 2 || salt.solid()) return std::nullopt;
     if (&*other == own) return nothing(fill(words::own_salt, {own->element}));
     if (!above(*own, *other)) return nothing(fill(words::halogen_below, {own->element, other->element}));
-    if (own->element == "F2") return nothing(own->note);
+    if (own->element == "F2") return undecided(own->note);
     // A metal that the halogen oxidises too (Fe^2+) is for the half-reactions.
     if (salt.parts[0].key == "Fe^2+" || salt.parts[0].key == "Sn^2+") return std::nullopt;
     Draft draft;

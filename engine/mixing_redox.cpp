@@ -125,12 +125,12 @@ struct Pair {
   double apart() const { return oxidant->potential - reductant->potential; }
 };
 
-/// One state for each molecule: the reagent's where it has one (Cl2(g) for Cl2(aq)), else the table's.
+/// One state for each molecule: the reagent's where one was written (Cl2(g) for Cl2(aq)), else the table's.
 void agree_on_states(Equation& net, std::vector<Reagent>& reagents) {
   for (auto& species : net.left)
     for (auto& reagent : reagents)
       if (species.formula.charge == 0 && reagent.key == plain(species.formula)) {
-        if (reagent.formula.state == State::none)
+        if (!reagent.state_said)
           reagent.formula.state = species.formula.state;
         else
           species.formula.state = reagent.formula.state;
@@ -201,9 +201,11 @@ Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
   }
   Draft draft;
   draft.kind = "redox";
-  draft.because = fill(words::half_reactions, {best.oxidant->text, best.reductant->text, fmt::format("{:.2f}", best.apart())});
+  draft.because = best.apart() > 0 ? fill(words::half_reactions,
+                                          {best.oxidant->text, best.reductant->text, fmt::format("{:.2f}", best.apart())})
+                                   : fill(words::half_reactions_hot, {best.oxidant->text, best.reductant->text});
   draft.borderline = best.apart() < 0.1;
-  if (draft.borderline) draft.warnings.push_back(words::close_potentials);
+  if (draft.borderline && best.apart() > 0) draft.warnings.push_back(words::close_potentials);
   Equation net = combined(*best.oxidant, *best.reductant);
   std::vector<Reagent> supplied = reagents;
   agree_on_states(net, supplied);

@@ -16,16 +16,21 @@ struct Asked {
 };
 using Answer = std::optional<Mixing>;
 
-Answer listed(std::vector<Reagent> const& reagents);                        ///< a row of listed_reactions.tsv
-Answer heated(Reagent const& alone);                                        ///< thermal decomposition
-Answer burnt(Reagent const& fuel, Reagent const& oxygen);                   ///< combustion, metals included
-Answer with_metal(Reagent const& metal, Reagent const& other);              ///< acid, salt, water, oxide of another metal
-Answer with_halogen(Reagent const& halogen, Reagent const& salt);           ///< halogen displacement
-Answer complexed(std::vector<Reagent> const& reagents);                     ///< ammonia, excess base, thiosulfate, thiocyanate
-Answer neutralised(Reagent const& a, Reagent const& b);                     ///< acid salts, ammonia, oxides
-Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked);   ///< precipitation, acids, bases, gases
-Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked);  ///< half-reactions
+Answer listed(std::vector<Reagent> const& reagents);                         ///< a row of listed_reactions.tsv
+Answer heated(Reagent const& alone);                                         ///< thermal decomposition
+Answer burnt(Reagent const& fuel, Reagent const& oxygen);                    ///< combustion, metals included
+Answer with_metal(Reagent const& metal, Reagent const& other);               ///< acid, salt, water, oxide of another metal
+Answer with_halogen(Reagent const& halogen, Reagent const& salt);            ///< halogen displacement
+Answer complexed(std::vector<Reagent> const& reagents);                      ///< ammonia, excess base, thiosulfate, thiocyanate
+Answer neutralised(Reagent const& a, Reagent const& b, Asked const& asked);  ///< acid salts, ammonia, oxides
+Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked);    ///< precipitation, acids, bases, gases
+Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked);   ///< half-reactions
 
+/// What a reagent in excess does to the solids that form: "with much more NaOH the solid Zn(OH)2 dissolves again".
+std::vector<std::string> in_excess(Mixing const& mixing, std::vector<Reagent> const& reagents);
+
+/// Whether all that is wanted is among the products.
+bool makes(Mixing const& mixing, std::vector<Formula> const& wanted);
 /// The best of several drafts: the one that makes what was wanted, or whose numbers were written; else the first that works.
 Answer chosen(std::vector<Draft> const& drafts, std::vector<Reagent> const& reagents, Asked const& asked);
 

@@ -41,13 +41,13 @@ constexpr char const* strong_acid_stays = "nothing leaves the solution: {} is a 
 constexpr char const* acid_too_weak = "{} is a weaker acid than {}: it cannot drive it out";
 constexpr char const* shared_ion = "both hold {}: there is nothing to exchange";
 constexpr char const* silent_on = "the tables are silent on {}";
-constexpr char const* solid_goes = "the solid {} dissolves";
 constexpr char const* nitric_oxidises = "nitric acid also oxidises what holds {}: other products form besides";
 constexpr char const* partly = "H^+ passes from {} to {} only in part, and the tables are silent on how far";
 constexpr char const* silent = "the tables are silent on this mixture";
 constexpr char const* silent_alone = "the tables are silent on what {} does on heating";
 constexpr char const* stable = "{} does not fall apart at the heat of a Bunsen burner";
 constexpr char const* solid_stays = "{} is a solid that does not dissolve, and the tables are silent on exchange with it";
+constexpr char const* neutral_oxide = "{} is a neutral oxide: it reacts with no water, acid or base";
 constexpr char const* acid_proof = "dilute acids do not dissolve {}";
 constexpr char const* dry_solids = "two dry solids do not exchange ions: dissolve them first";
 constexpr char const* only_dissolves = "{} dissolves in water; that is no reaction";
@@ -57,11 +57,31 @@ constexpr char const* ammonia_ammonium = "NH3 and NH4^+ have nothing to exchange
 constexpr char const* two_acids = "two acids have nothing to exchange";
 constexpr char const* two_bases = "two bases have nothing to exchange";
 
+// What is seen.
+constexpr char const* by_heat = "thermal decomposition";  ///< the kind
+constexpr char const* solid_forms_seen = "{} solid forms: ";
+constexpr char const* solid_left_seen = "{} solid is left: ";
+constexpr char const* solid_goes = "the solid {} dissolves";
+constexpr char const* bubbles = "bubbles of ";
+constexpr char const* colour_comes = "the solution turns {}";
+constexpr char const* colour_goes = "the {} of {} fades";
+constexpr char const* colour_turns = "the solution turns from {} to {}";
+constexpr char const* only_warm = "nothing but a rise in temperature; an indicator changes colour";
+constexpr char const* hydrate_turns = "the {} crystals crumble to a {} powder";
+constexpr char const* hydrate_white = "the crystals crumble to a white powder: {}";
+constexpr char const* hydrate_crumbles = "the crystals crumble to a powder: {}";
+constexpr char const* steam_condenses = "steam leaves and condenses to drops on cooler glass";
+constexpr char const* clear_again = "the solution is clear and colourless again";
+constexpr char const* milky = "the clear limewater turns milky: fine white CaCO3";
+constexpr char const* clears_again = "it clears again";
+constexpr char const* first_then_dissolves = "a little {} gives {}, which more of it dissolves";
+
 // What goes with it.
+constexpr char const* slightly_itself = "{} dissolves only slightly: {}(aq) is its clear, dilute solution";
 constexpr char const* layer = "a layer of {} on the solid may stop the reaction early";
 constexpr char const* cold_ammonia = "in the cold the ammonia stays dissolved: NH3(aq)";
 constexpr char const* basic_carbonate = "simplified: in practice a basic carbonate precipitates";
-constexpr char const* more_dissolves = "with much more {} the solid dissolves again";
+constexpr char const* more_dissolves = "with much more {} the solid {} dissolves again, as {}";
 constexpr char const* wanted_not_formed = "{} does not form here by the tables";
 constexpr char const* not_the_numbers = "the numbers written before the reactants are not those of the equation";
 
@@ -81,17 +101,27 @@ constexpr char const* not_in_series = "the activity series does not name the met
 constexpr char const* close = "the two stand close together in the activity series: the reaction may not go far";
 constexpr char const* halogen_above = "{} is a stronger oxidant than {}";
 constexpr char const* halogen_below = "{} is a weaker oxidant than {}, so it cannot displace it";
-constexpr char const* burns = "carbon compounds burn in plenty of oxygen to carbon dioxide and water";
+constexpr char const* burns = "in plenty of oxygen ";
+constexpr char const* burns_carbon = "carbon leaves as CO2";
+constexpr char const* burns_hydrogen = "hydrogen leaves as H2O";
+constexpr char const* burns_sulfur = "sulfur leaves as SO2";
+constexpr char const* burns_nitrogen = "nitrogen leaves as N2";
+constexpr char const* loses_water = "the hydrate loses its water of crystallisation";
+constexpr char const* hydrolyses = "{} loses acid along with its water on heating, so that no single equation tells it";
 constexpr char const* steam = "the water forms as steam; it is H2O(l) once cool";
 constexpr char const* violent = "{} with acid is violent: not done at school";
 
 // Complexes and redox.
 constexpr char const* complex_forms = "{} forms the complex ion {} with {}";
 constexpr char const* with_excess = "with {} in excess";
-constexpr char const* with_little = "with little {}: {}";
+constexpr char const* ammine_in_acid = "the acid takes NH3 from {} and makes NH4^+ of it";
+constexpr char const* hydroxide_in_acid = "acid takes OH^- from {}, and {} is left";
+constexpr char const* more_acid_dissolves = "with more {} the solid {} dissolves again";
 constexpr char const* amphoteric = "an amphoteric metal: with an excess of base {} becomes {}";
 constexpr char const* not_dissolved_by = "{} does not dissolve in {}: its solubility is too low";
 constexpr char const* half_reactions = "half-reactions: {}; {}; the potentials differ by {} V";
+constexpr char const* half_reactions_hot =
+    "half-reactions: {}; {}; by the standard potentials it would not run, but with hot, concentrated acid it does";
 constexpr char const* in_acid = "in acid";
 constexpr char const* in_base = "in base";
 constexpr char const* acid_assumed = "acid is needed: H^+ stands for what the acid gives";

@@ -4,9 +4,13 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/tsv.h"
 #include "tests/engine/table_file.h"
 
 namespace molewright {
+namespace data {
+extern std::string_view const listed_reactions_tsv;
+}
 namespace {
 
 /// Net ionic equations are school chemistry from memory, each balanced by hand and held to is_balanced below.
@@ -82,7 +86,14 @@ TEST_CASE("mixing: acids and bases", "[engine][mixing]") {
       {"HF + NaOH", "neutralisation", "HF(aq) + OH^-(aq) -> H2O(l) + F^-(aq)"},
       {"CO2 + Ca(OH)2", "precipitation+neutralisation", "CO2(g) + Ca^2+(aq) + 2OH^-(aq) -> CaCO3(s) + H2O(l)"},
       {"KOH + CO2", "neutralisation", "CO2(g) + 2OH^-(aq) -> CO3^2-(aq) + H2O(l)"},
-      {"CaO + H2O", "oxide + water", "CaO(s) + H2O(l) -> Ca^2+(aq) + 2OH^-(aq)"},
+      {"CaO + H2O", "oxide + water", "CaO(s) + H2O(l) -> Ca(OH)2(s)"},
+      {"BaO + H2O", "oxide + water", "BaO(s) + H2O(l) -> Ba^2+(aq) + 2OH^-(aq)"},
+      {"MgO + H2O", "oxide + water", "MgO(s) + H2O(l) -> Mg(OH)2(s)"},
+      {"Cl2O7 + H2O", "oxide + water", "Cl2O7(l) + H2O(l) -> 2H^+(aq) + 2ClO4^-(aq)"},
+      {"NaOH + excess CO2", "neutralisation", "CO2(g) + OH^-(aq) -> HCO3^-(aq)"},
+      {"Ca(OH)2 + excess CO2", "neutralisation", "CO2(g) + OH^-(aq) -> HCO3^-(aq)"},
+      {"CO2 + NaOH -> NaHCO3", "neutralisation", "CO2(g) + OH^-(aq) -> HCO3^-(aq)"},
+      {"NO2 + NaOH", "disproportionation", "2NO2(g) + 2OH^-(aq) -> NO2^-(aq) + NO3^-(aq) + H2O(l)"},
       {"SO3 + H2O", "oxide + water", "SO3(g) + H2O(l) -> 2H^+(aq) + SO4^2-(aq)"},
       {"Ca3(PO4)2 + HCl", "weak acid forms", "Ca3(PO4)2(s) + 6H^+(aq) -> 3Ca^2+(aq) + 2H3PO4(aq)"},
       {"hydrochloric acid + sodium hydroxide", "neutralisation", "H^+(aq) + OH^-(aq) -> H2O(l)"},
@@ -162,6 +173,12 @@ TEST_CASE("mixing: complexes", "[engine][mixing]") {
       {"CrCl3 + excess NaOH", "complex formation", "Cr^3+(aq) + 6OH^-(aq) -> [Cr(OH)6]^3-(aq)"},
       {"ZnO + NaOH", "complex formation", "ZnO(s) + 2OH^-(aq) + H2O(l) -> [Zn(OH)4]^2-(aq)"},
       {"AgBr + Na2S2O3", "complex formation", "AgBr(s) + 2S2O3^2-(aq) -> [Ag(S2O3)2]^3-(aq) + Br^-(aq)"},
+      {"[Cu(NH3)4]SO4 + H2SO4", "complex taken apart", "[Cu(NH3)4]^2+(aq) + 4H^+(aq) -> Cu^2+(aq) + 4NH4^+(aq)"},
+      {"[Ag(NH3)2]Cl + HNO3", "complex taken apart", "[Ag(NH3)2]^+(aq) + Cl^-(aq) + 2H^+(aq) -> AgCl(s) + 2NH4^+(aq)"},
+      {"[Ag(NH3)2]NO3 + HCl", "complex taken apart", "[Ag(NH3)2]^+(aq) + 2H^+(aq) + Cl^-(aq) -> AgCl(s) + 2NH4^+(aq)"},
+      {"Na[Al(OH)4] + HCl", "complex taken apart", "[Al(OH)4]^-(aq) + H^+(aq) -> Al(OH)3(s) + H2O(l)"},
+      {"Na[Al(OH)4] + excess HCl", "complex taken apart", "[Al(OH)4]^-(aq) + 4H^+(aq) -> Al^3+(aq) + 4H2O(l)"},
+      {"Na[Al(OH)4] + CO2", "complex taken apart", "[Al(OH)4]^-(aq) + CO2(g) -> Al(OH)3(s) + HCO3^-(aq)"},
       {"FeCl3 + KSCN", "complex formation", "Fe^3+(aq) + SCN^-(aq) -> [FeSCN]^2+(aq)"},
   };
   for (auto const& row : table) check(row);
@@ -186,6 +203,17 @@ TEST_CASE("mixing: redox", "[engine][mixing]") {
       {"KIO3 + KI + H2SO4", "redox", "IO3^-(aq) + 5I^-(aq) + 6H^+(aq) -> 3I2(aq) + 3H2O(l)"},
       {"K2Cr2O7 + Na2SO3 + H2SO4", "redox", "Cr2O7^2-(aq) + 3SO3^2-(aq) + 8H^+(aq) -> 2Cr^3+(aq) + 3SO4^2-(aq) + 4H2O(l)"},
       {"MnO2 + HCl", "redox", "MnO2(s) + 4H^+(aq) + 2Cl^-(aq) -> Mn^2+(aq) + 2H2O(l) + Cl2(g)"},
+      {"Fe^3+ + Cu", "redox", "2Fe^3+(aq) + Cu(s) -> 2Fe^2+(aq) + Cu^2+(aq)"},
+      {"Cu + NO3^- in acid", "redox", "3Cu(s) + 2NO3^-(aq) + 8H^+(aq) -> 3Cu^2+(aq) + 2NO(g) + 4H2O(l)"},
+      {"Al + NO3^- in base", "redox", "8Al(s) + 3NO3^-(aq) + 5OH^-(aq) + 18H2O(l) -> 8[Al(OH)4]^-(aq) + 3NH3(g)"},
+      {"MnO4^- + CN^- in base", "redox", "2MnO4^-(aq) + 3CN^-(aq) + H2O(l) -> 2MnO2(s) + 3OCN^-(aq) + 2OH^-(aq)"},
+      {"MnO4^- + C2O4^2- in base", "redox", "2MnO4^-(aq) + 3C2O4^2-(aq) + 4OH^-(aq) -> 2MnO2(s) + 6CO3^2-(aq) + 2H2O(l)"},
+      {"Cr2O7^2- + C2H5OH in acid", "redox", "2Cr2O7^2-(aq) + 3C2H5OH(aq) + 16H^+(aq) -> 4Cr^3+(aq) + 3CH3COOH(aq) + 11H2O(l)"},
+      {"Mn^2+ + BiO3^- in acid", "redox", "2Mn^2+(aq) + 5BiO3^-(aq) + 14H^+(aq) -> 2MnO4^-(aq) + 5Bi^3+(aq) + 7H2O(l)"},
+      {"ClO3^- + Fe^2+ in acid", "redox", "ClO3^-(aq) + 6Fe^2+(aq) + 6H^+(aq) -> Cl^-(aq) + 6Fe^3+(aq) + 3H2O(l)"},
+      {"O3 + KI", "redox", "O3(g) + 2I^-(aq) + H2O(l) -> O2(g) + I2(aq) + 2OH^-(aq)"},
+      {"HNO2 + I^- in acid", "redox", "2HNO2(aq) + 2I^-(aq) + 2H^+(aq) -> 2NO(g) + I2(aq) + 2H2O(l)"},
+      {"Br2 in base", "disproportionation", "Br2(aq) + 2OH^-(aq) -> Br^-(aq) + BrO^-(aq) + H2O(l)"},
       {"Br2 + FeSO4", "redox", "Br2(aq) + 2Fe^2+(aq) -> 2Br^-(aq) + 2Fe^3+(aq)"},
   };
   for (auto const& row : table) check(row);
@@ -256,7 +284,11 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
       {"AgCl + NaBr", "AgCl is a solid that does not dissolve, and the tables are silent on exchange with it", false},
       {"CuSO4 + NaHCO3", "the tables are silent on Cu(HCO3)2", false},
       {"BaCl2 + K2Cr2O7", "the tables are silent on BaCr2O7", false},
-      {"MgCl2·6H2O", "the tables are silent on what MgCl2·6H2O does on heating", false},
+      {"MgCl2·6H2O", "MgCl2·6H2O loses acid along with its water on heating, so that no single equation tells it", false},
+      {"Cr2O7^2- + Cl^- in acid", "the tables are silent on this mixture", false},  // bare ions: no exchange is no answer
+      {"MnO4^- + Br^-", "the tables are silent on this mixture", false},
+      {"C3H8 + Ag + I2", "the tables are silent on this mixture", false},
+      {"CO + NaOH", "CO is a neutral oxide: it reacts with no water, acid or base", true},
       {"CO2 + O2", "the tables are silent on this mixture", false},
   };
   for (auto const& row : table) {
@@ -310,7 +342,9 @@ TEST_CASE("mixing: which table or rule decided, what is borderline, what is warn
       {"NaCN + HCl", "HCN kills in small amounts: never mix a cyanide with an acid"},
       {"NaClO + HCl", "Cl2 is toxic"},
       {"CuSO4 + Na2CO3", "in practice a basic carbonate precipitates"},
-      {"CuSO4 + NH3", "with little NH3: a pale blue solid, Cu(OH)2"},
+      {"ZnCl2 + NaOH", "with much more NaOH the solid Zn(OH)2 dissolves again, as [Zn(OH)4]^2-"},
+      {"AlCl3 + KOH", "with much more KOH the solid Al(OH)3 dissolves again, as [Al(OH)4]^-"},
+      {"Ca(OH)2 + HCl", "Ca(OH)2 dissolves only slightly: Ca(OH)2(aq) is its clear, dilute solution"},
       {"KMnO4 + FeSO4", "acid is needed: H^+ stands for what the acid gives"},
       {"NaOH + H2SO4 -> K2SO4", "K2SO4 does not form here by the tables"},
       {"3 HCl + 2 NaOH", "the numbers written before the reactants are not those of the equation"},
@@ -325,13 +359,65 @@ TEST_CASE("mixing: which table or rule decided, what is borderline, what is warn
       {"CuSO4 + NaOH", "a blue solid forms: Cu(OH)2"},
       {"Na2CO3 + HCl", "bubbles of a colourless gas (CO2) that turns limewater milky"},
       {"Zn + CuSO4", "a red-brown solid (Cu)"},
-      {"KMnO4 + FeSO4 + H2SO4", "the purple of MnO4^- fades"},
-      {"CuSO4 + NH3", "the solution turns deep blue"},
-      {"Cl2 + KI", "the solution turns brown (I2)"},
+      {"KMnO4 + FeSO4 + H2SO4", "the solution turns from purple to yellow-brown"},
+      {"KMnO4 + H2O2 + H2SO4", "the solution turns from purple to very pale pink"},
+      {"CuSO4 + NH3", "a little NH3 gives a pale blue solid, Cu(OH)2, which more of it dissolves"},
+      {"CuSO4 + NH3", "the solution turns from blue to deep blue"},
+      {"FeCl3 + KSCN", "the solution turns from yellow-brown to blood red"},
+      {"Cl2 + KI", "the solution turns from pale green to brown"},
+      {"I2 + Na2S2O3", "the brown of I2 fades"},
+      {"CuSO4·5H2O", "the blue crystals crumble to a white powder"},
+      {"CoCl2·6H2O", "the pink crystals crumble to a blue powder"},
+      {"FeSO4·7H2O", "steam leaves and condenses to drops on cooler glass"},
+      {"BaCO3", "a white solid is left: BaO"},
+      {"limewater + CO2", "the clear limewater turns milky: fine white CaCO3"},
+      {"AgNO3 + NaCl", "a white solid forms: AgCl (darkens in light)"},
+      {"HCl + NaOH", "nothing but a rise in temperature; an indicator changes colour"},
   };
   for (auto const& row : seen) {
     CAPTURE(row.mixture);
     CHECK(says(mixed(row.mixture).observations, row.text));
+  }
+}
+
+TEST_CASE("mixing: dry reactions speak of no solution, and nothing is said twice", "[engine][mixing]") {
+  for (char const* text :
+       {"Fe + S", "Mg + O2", "CH4 + O2", "CaCO3", "Cu(NO3)2", "Na + Cl2", "Fe + Cl2", "CuO + H2", "CaSO4·2H2O", "Ca(OH)2"}) {
+    auto const got = mixed(text);
+    CAPTURE(text);
+    REQUIRE(got.reacts);
+    CHECK_FALSE(got.borderline);
+    for (auto const* list : {&got.observations, &got.warnings})
+      for (auto const& line : *list) {
+        CAPTURE(line);
+        CHECK(line.find("solution") == std::string::npos);
+        CHECK(line.find("hydrate") == std::string::npos);
+        CHECK(line.find("dissolves") == std::string::npos);
+      }
+    auto const named = std::count_if(got.observations.begin(), got.observations.end(),
+                                     [](std::string const& line) { return line.find("solid") != std::string::npos; });
+    CHECK(named <= 1);
+  }
+  CHECK(mixed("limewater + CO2").borderline == false);
+  CHECK(mixed("Ca(OH)2 + HCl").borderline);
+}
+
+TEST_CASE("mixing: every listed reaction is given by its own reactants", "[engine][mixing]") {
+  TsvTable const table(data::listed_reactions_tsv);
+  auto const reactants = table.column("reactants"), products = table.column("products");
+  REQUIRE(table.size() > 150);
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    auto const read = parse_equation(std::string(table.cell(row, reactants)) + " -> " + std::string(table.cell(row, products)));
+    REQUIRE(ok(read));
+    auto const got = mixed(std::string(table.cell(row, reactants)));
+    CAPTURE(table.cell(row, reactants), got.because, plain(got.molecular));
+    REQUIRE(got.reacts);
+    std::vector<std::string> wanted, made;
+    for (auto const& species : value(read).right) wanted.push_back(plain(species.formula));
+    for (auto const& species : got.molecular.right) made.push_back(plain(species.formula));
+    std::sort(wanted.begin(), wanted.end());
+    std::sort(made.begin(), made.end());
+    CHECK(wanted == made);
   }
 }
 
