@@ -94,6 +94,7 @@ void Network::add_parts() {
       int const amount = add({"n", 0, q.substance, "", q.part});
       add_product(part_form, {{amount, 1}, {count_of(q.part, q.substance), -1}, {add("n", q.substance), -1}});
       add_product("n = m/M", {{amount, 1}, {add({"m", 0, q.substance, "", q.part}), -1}, {add("M", q.part), 1}});
+      if (q.symbol == "N") add_product("N = n N_A", {{add(q), 1}, {amount, -1}, {add(Quantity{"N_A", 0, "", "", ""}), -1}});
       return;
     }
     if (q.word == "left") {  // c(Cl^-, left): what is left of the salt that brought it

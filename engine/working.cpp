@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <set>
 
 #include "engine/logarithm.h"
 
@@ -304,7 +305,10 @@ std::string found_formula(Working const& working, Node const& node) {
   if (node.relation == relations::hydrate_formula)
     return number(parts[0].second) + parts[0].first + "·" + number(parts[1].second) + parts[1].first;
   // With carbon: carbon, hydrogen, then the alphabet (Hill, J. Am. Chem. Soc. 1900, 22, 478).
-  bool const organic = std::any_of(parts.begin(), parts.end(), [](auto const& part) { return part.first == "C"; });
+  // A carbonate of a metal is written as the data have it, the metal first.
+  static std::set<std::string, std::less<>> const of_organic{"C", "H", "N", "O", "S", "P", "F", "Cl", "Br", "I", "Si", "B"};
+  bool const organic = std::any_of(parts.begin(), parts.end(), [](auto const& part) { return part.first == "C"; }) &&
+                       std::all_of(parts.begin(), parts.end(), [](auto const& part) { return of_organic.count(part.first) > 0; });
   auto const rank = [](std::string const& element) { return element == "C" ? 0 : element == "H" ? 1 : 2; };
   if (organic)
     std::sort(parts.begin(), parts.end(), [&](auto const& a, auto const& b) {

@@ -12,7 +12,9 @@ constexpr int most_tries = 400;  ///< to come by them
 
 std::uint32_t draw_of(Pick const& pick, Random& random) { return random.below(pick.size()); }
 
-std::string text_of(Let const& let, std::uint32_t k, std::size_t name) {
+/// What a let stands for in a draw; the names before it are bound.
+std::string text_of(Let const& let, std::uint32_t k, std::size_t name, Binding const& before) {
+  if (!let.pick.factors.empty()) return product_text(let.pick, before).value_or("?");
   return let.pick.options.empty() ? range_text(let.pick, k) : let.pick.options[k][name];
 }
 
@@ -37,6 +39,8 @@ std::vector<int> lets_in(Template const& from, std::string_view line, std::size_
     int let = -1;
     if (open != std::string_view::npos && close != std::string_view::npos)
       let = let_of(from, piece.substr(open + 1, close - open - 1));
+    // Of a row of several values the plan knows which: its substances hang on it.
+    if (let >= 0 && !from.lets[static_cast<std::size_t>(let)].number) let = -1;
     lets.push_back(let);
     if (end == std::string_view::npos) break;
     rest.remove_prefix(end);
@@ -71,7 +75,7 @@ Binding binding_of(Template const& from, Drawn const& drawn) {
   Binding binding;
   for (std::size_t i = 0; i < from.lets.size(); ++i) {
     for (std::size_t n = 0; n < from.lets[i].names.size(); ++n)
-      binding[from.lets[i].names[n]] = text_of(from.lets[i], drawn.picks[i], n);
+      binding[from.lets[i].names[n]] = text_of(from.lets[i], drawn.picks[i], n, binding);
   }
   return binding;
 }
@@ -156,7 +160,8 @@ void Plan::put(Drawn const& drawn) {
     for (std::size_t i = 0; i < source.lets.size(); ++i) {
       if (source.lets[i] < 0) continue;
       auto const let = static_cast<std::size_t>(source.lets[i]);
-      given.numbers[i] = value(parse_decimal(text_of(from_.lets[let], drawn.picks[let], 0)));
+      Binding const before = from_.lets[let].pick.factors.empty() ? Binding{} : binding_of(from_, drawn);
+      given.numbers[i] = value(parse_decimal(text_of(from_.lets[let], drawn.picks[let], 0, before)));
     }
   }
   put_numbers(worked_.accepted.front(), numbers_);
@@ -234,8 +239,8 @@ std::vector<PlacedFault> Plan::unused_givens() const {
   }
   std::vector<PlacedFault> faults;
   for (std::size_t g = 0; g < line_of_given_.size(); ++g) {
-    int const node = working.find_node(plain(numbers_.givens[g].quantity));
-    if (node >= 0 && used[static_cast<std::size_t>(node)]) continue;
+    auto const& nodes = working.given_nodes[g];  // one for each reading
+    if (std::any_of(nodes.begin(), nodes.end(), [&](int node) { return used[static_cast<std::size_t>(node)] != 0; })) continue;
     faults.push_back(at(from_.lines[static_cast<std::size_t>(line_of_given_[g])].place,
                         {"unused-given", "no answer needs " + plain(numbers_.givens[g].quantity), "", 0}));
   }

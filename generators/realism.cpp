@@ -15,6 +15,11 @@ std::string side_state_name(Species const& species) {
   return plain(bare);
 }
 
+constexpr double largest_tank = 1e7;  ///< mL
+
+/// Masses in mg and µg are told or reckoned, of what is dissolved in water, say; what is weighed is in g.
+bool is_reckoned(Unit const& of_mass) { return of_mass == unit("mg") || of_mass == unit("ug"); }
+
 struct Gatherer {
   Worked const& worked;
   Working const& working;
@@ -52,11 +57,24 @@ struct Gatherer {
       most = known->grams_per_100g_water->to_double() * 10 / grams_per_mole(substance) / 2;
       between("solubility", pretty(node(i).quantity) + " is above half the solubility", i, factor, 0, most);
     }
-    if (auto const limit = school_limit(substance); limit && *limit < most) {
+    auto limit = school_limit(substance);
+    if (auto const bought = bought_concentration(substance); bought && is_stock(node(i).quantity)) limit = bought;
+    if (limit && *limit < most) {
       between("school-limit", pretty(node(i).quantity) + " is stronger than schools keep to", i, factor, 0, *limit);
     }
   }
 
+  bool is_given(char const* symbol, std::string const& substance) const {
+    return std::any_of(worked.problem.givens.begin(), worked.problem.givens.end(), [&](Given const& given) {
+      return given.quantity.symbol == symbol && given.quantity.substance == substance;
+    });
+  }
+  /// What stands in the bottle as it was bought: it is taken from, or told by its mass fraction and density.
+  bool is_stock(Quantity const& quantity) const {
+    bool const dense = is_given("rho", "solution") || is_given("rho", quantity.substance);
+    if (is_given("w", quantity.substance) && dense && quantity.stage <= 1) return true;
+    return quantity.stage == 1 && dilution_from(1);
+  }
   bool dilution_from(int stage) const {
     for (Handling const& handling : worked.problem.handlings) {
       if (handling.kind == Handling::Kind::dilute &&
@@ -75,6 +93,10 @@ struct Gatherer {
   void given_volume(Given const& given, int i) {
     std::string const name = pretty(given.quantity);
     double const factor = factor_to(i, "mL");
+    if (given.unit == unit("L")) {
+      between("measured-volume", name + " is out of reach of flasks and tanks", i, factor, 1, largest_tank);
+      return;
+    }
     bool const to_a_mark = dilution_to(given.quantity.stage) && given.quantity.word.empty();
     bool const taken = given.quantity.word == "taken" || (dilution_from(given.quantity.stage) && given.quantity.word.empty());
     bool const two_decimals = !given.numbers.empty() && given.form == Given::Form::value && given.unit == unit("mL") &&
@@ -92,6 +114,7 @@ struct Gatherer {
 
   void given_mass(Given const& given, int i) {
     if (given.form != Given::Form::value || given.numbers.empty()) return;
+    if (is_reckoned(given.unit)) return;
     // A hundred times the last place written: 1.00 g on a balance that shows 0.01 g, 0.100 g on one that shows 0.001 g.
     double const least = 100 * std::pow(10.0, given.numbers.front().last_place);
     between("too-light-to-weigh", pretty(given.quantity) + " is too light for its balance", i, 1, least, 1e9);
@@ -102,11 +125,13 @@ struct Gatherer {
     if (find.kind != Find::Kind::number) return;
     int const i = working.finds[f].node;
     std::string const name = pretty(find.quantity);
-    between("answer-range", "the answer for " + name + " is too small or too large to be read easily", i, 1, 1e-4, 1e5);
-    if (find.quantity.symbol == "m")
+    if (find.quantity.symbol != "N")
+      between("answer-range", "the answer for " + name + " is too small or too large to be read easily", i, 1, 1e-4, 1e5);
+    if (find.quantity.symbol == "m" && !is_reckoned(node(i).value.unit))
       between("too-light-to-weigh", name + " is too light to be weighed", i, factor_to(i, "g"), 0.1, 1e6);
     if (find.quantity.symbol == "V")
-      between("measured-volume", name + " is out of reach of the glassware", i, factor_to(i, "mL"), 1, 2000);
+      between("measured-volume", name + " is out of reach of the glassware", i, factor_to(i, "mL"), 1,
+              node(i).value.unit == unit("L") ? largest_tank : 2000);
     Limit tie;
     tie.kind = Limit::Kind::no_tie;
     tie.id = "rounding-tie";

@@ -18,6 +18,8 @@ double grams_per_mole(std::string const& substance, AtomicWeights const& weights
 /// Largest amount concentration in mol/L that students are given; nothing where the table is silent. `substance` is an anhydrous
 /// plain formula.
 std::optional<double> school_limit(std::string_view substance);
+/// Amount concentration in mol/L of the strongest solution on sale, which only staff dilute; nothing where the table is silent.
+std::optional<double> bought_concentration(std::string_view substance);
 
 /// One thing that a draw's numbers must meet. Limits of one way of working are set up once and looked at for every draw.
 struct Limit {
@@ -38,10 +40,12 @@ struct Limit {
 std::vector<std::string> chemistry_faults(Worked const& worked);
 
 /// The limits for one way of working. Rules, where no source is named in the tables, are common practice in schools:
-/// a dissolved salt at most at half its solubility and at most at the school's limit; a mass to weigh at least a hundred times
-/// its last digit; a volume with two decimals in mL is from a pipette or burette, 1 to 100 mL, unless a flask has that volume;
-/// the volume a dilution is made up to is a flask's; what is pipetted (two decimals, taken for a dilution) is a pipette's volume;
-/// a weighed product at least 0.1 g; answers between 10^-4 and 10^5 in the asked unit and off every rounding tie.
+/// a dissolved salt at most at half its solubility and at most at the school's limit, a bought stock that is diluted at most as
+/// strong as it is sold; a mass to weigh at least a hundred times its last digit; a volume with two decimals in mL is from a
+/// pipette or burette, 1 to 100 mL, unless a flask has that volume; the volume a dilution is made up to is a flask's; what is
+/// pipetted (two decimals, taken for a dilution) is a pipette's volume; a volume written in litres may be a tank's; a weighed
+/// product at least 0.1 g (a mass in mg or µg is reckoned, not weighed); answers between 10^-4 and 10^5 in the asked unit (a
+/// number of particles may be any) and off every rounding tie.
 std::vector<Limit> limits_of(Worked const& worked);
 
 /// The first limit that the numbers break, -1 for none. `value` gives a node's number in the node's unit.

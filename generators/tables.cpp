@@ -35,6 +35,23 @@ std::vector<int> sizes_of(std::string_view kind) {
   return sizes;
 }
 
+using Concentrations = std::map<std::string, double, std::less<>>;
+/// A column of the limits by substance; rows that leave it blank are not in it.
+Concentrations concentrations(std::string_view column) {
+  TsvTable const table(data::school_limits_tsv);
+  auto const substances = table.column("substance"), wanted = table.column(column);
+  Concentrations all;
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    auto const number = parse_decimal(table.cell(row, wanted));
+    if (ok(number)) all.emplace(table.cell(row, substances), value(number).value.to_double());
+  }
+  return all;
+}
+std::optional<double> in(Concentrations const& all, std::string_view substance) {
+  auto const found = all.find(substance);
+  return found == all.end() ? std::nullopt : std::optional<double>(found->second);
+}
+
 }  // namespace
 
 std::vector<NamedSet> const& named_sets() {
@@ -65,19 +82,13 @@ bool is_nominal(std::string_view kind, double millilitres) {
 }
 
 std::optional<double> school_limit(std::string_view substance) {
-  static std::map<std::string, double, std::less<>> const limits = [] {
-    TsvTable const table(data::school_limits_tsv);
-    auto const substances = table.column("substance"), largest = table.column("most_mol_per_L");
-    std::map<std::string, double, std::less<>> all;
-    for (std::size_t row = 0; row < table.size(); ++row) {
-      Result<Decimal> const most = parse_decimal(table.cell(row, largest));
-      all.emplace(table.cell(row, substances), value(most).value.to_double());
-    }
-    return all;
-  }();
-  auto const found = limits.find(substance);
-  if (found == limits.end()) return std::nullopt;
-  return found->second;
+  static Concentrations const limits = concentrations("most_mol_per_L");
+  return in(limits, substance);
+}
+
+std::optional<double> bought_concentration(std::string_view substance) {
+  static Concentrations const bought = concentrations("bought_mol_per_L");
+  return in(bought, substance);
 }
 
 }  // namespace molewright

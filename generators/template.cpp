@@ -4,6 +4,8 @@
 #include <set>
 #include <utility>
 
+#include "engine/element.h"
+#include "engine/formula.h"
 #include "engine/statement.h"
 #include "generators/template_grammar.h"
 
@@ -105,6 +107,15 @@ Result<Pick> pick_of(PickText const& text, std::vector<std::string>& names) {
       }
       pick.options.push_back(row);
     }
+    return pick;
+  }
+  if (text.kind == PickText::Kind::product) {
+    auto const step = parse_decimal(text.words.back());
+    if (!ok(step)) return fault(step);
+    if (value(step).value != Rational::power_of_ten(value(step).last_place))
+      return Fault{"empty-range", "a product is rounded to a place", "0.01, 0.1, 1 ...", 0};
+    pick.place = value(step).last_place;
+    pick.factors.assign(text.words.begin(), text.words.end() - 1);
     return pick;
   }
   if (text.kind == PickText::Kind::range) {
@@ -280,6 +291,16 @@ class Reader {
         return false;
       }
     }
+    for (std::string const& factor : value(pick).factors) {
+      for (Hole const& hole : holes_of(factor)) {
+        bool const bound = std::any_of(made_.lets.begin(), made_.lets.end(), [&](Let const& let) {
+          return std::find(let.names.begin(), let.names.end(), hole.name) != let.names.end();
+        });
+        if (bound) continue;
+        fault({"unknown-variable", "{" + std::string(hole.name) + "} is bound by no let above", "a name bound by let", offset});
+        return false;
+      }
+    }
     Let let{names, value(pick), names.size() == 1, place};
     for (auto const& row : let.pick.options) let.number = let.number && is_number(row.front());
     made_.lets.push_back(let);
@@ -338,6 +359,9 @@ class Reader {
         fault_at(place, {"unknown-variable", "{" + std::string(hole.name) + "} is bound by no let", expected, 0});
       }
     };
+    for (Let const& let : made_.lets) {
+      for (std::string const& factor : let.pick.factors) look(factor, let.place, false);
+    }
     for (TemplateLine const& line : made_.lines) look(line.text, line.place, false);
     for (TemplateLine const& wording : made_.wordings) look(wording.text, wording.place, true);
     for (Requirement const& requirement : made_.requirements) {
@@ -355,7 +379,14 @@ class Reader {
   void try_lines() {
     Binding binding;
     for (Let const& let : made_.lets) {
-      if (let.pick.options.empty()) {
+      if (!let.pick.factors.empty()) {
+        auto const product = product_text(let.pick, binding);
+        if (!product) {
+          fault_at(let.place, {"bad-given", "a factor of this product is no number", "a number, a {name} or M(formula)", 0});
+          return;
+        }
+        binding[let.names.front()] = *product;
+      } else if (let.pick.options.empty()) {
         binding[let.names.front()] = range_text(let.pick, 0);
       } else {
         for (std::size_t i = 0; i < let.names.size(); ++i) binding[let.names[i]] = let.pick.options.front()[i];
@@ -403,6 +434,26 @@ class Reader {
 
 std::string range_text(Pick const& pick, std::uint32_t k) {
   return with_place(pick.first + pick.step * static_cast<std::int64_t>(k), pick.place);
+}
+
+std::optional<std::string> product_text(Pick const& pick, Binding const& binding) {
+  Rational product(1);
+  for (std::string const& factor : pick.factors) {
+    std::string const text = filled(factor, binding);
+    if (text.front() != 'M') {
+      auto const number = parse_decimal(text);
+      if (!ok(number)) return std::nullopt;
+      product *= value(number).value;
+      continue;
+    }
+    auto const formula = parse_formula(std::string_view(text).substr(2, text.size() - 3));
+    if (!ok(formula)) return std::nullopt;
+    Rational mass;
+    for (auto const& [element, atoms] : value(formula).composition())
+      mass += AtomicWeights{}.weight(element).value * Rational(atoms);
+    product *= mass;
+  }
+  return print_to_place(product, pick.place, Rounding::half_up).plain;
 }
 
 std::string filled(std::string_view text, Binding const& binding) {

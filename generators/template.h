@@ -13,12 +13,16 @@
 
 namespace molewright {
 
-/// How one line's value is drawn: one of a list, or a whole number of steps along a range.
+/// How one line's value is drawn: one of a list, or a whole number of steps along a range. Or it follows from what was drawn: a
+/// product, for data that must fit together (the masses of a hydrate before and after heating).
 struct Pick {
   std::vector<std::vector<std::string>> options;  ///< rows of as many words as names are bound; empty for a range
   std::int64_t first = 0, step = 0, count = 0;    ///< range: (first + k * step) * 10^place with k below count
   int place = 0;  ///< power of ten of the last digit, as the range is written: 20.0 to 50.0 by 0.5 -> -1
+  std::vector<std::string>
+      factors;  ///< product: numbers, {names}, M(formula) in g/mol by the standard weights; rounded to `place`
   std::uint32_t size() const {
+    if (!factors.empty()) return 1;
     return options.empty() ? static_cast<std::uint32_t>(count) : static_cast<std::uint32_t>(options.size());
   }
 };
@@ -66,7 +70,8 @@ struct TemplateRead {
 
 /// Reads one template. Besides the engine's statements: `template NAME`, `kind KIND`, `level plain|standard|stretching`, `let a =
 /// one of X | Y`, `let a, b = one of X, 1 | Y, 2`, `let a = any SET`, ranges `20.0 to 50.0 by 0.5 mL`, `one of 0.100 | 0.150
-/// mol/L`, `any flask from 100.0 to 500.0 mL`, `any pipette from 5.00 to 50.00 mL`, `require`. Every line is tried with the first
+/// mol/L`, `any flask from 100.0 to 500.0 mL`, `any pipette from 5.00 to 50.00 mL`, `product of {n} | M({salt}) by 0.01 g`,
+/// `require`. Every line is tried with the first
 /// of each choice, so that a fault in a statement is found here, at its own column. Fault ids beside the engine's: "no-name",
 /// "no-kind", "unknown-level", "unknown-variable", "unused-variable", "bound-twice", "unknown-set", "empty-range",
 /// "unequal-choices", "no-find", "no-text", "no-question", "text-not-closed".
@@ -74,6 +79,8 @@ TemplateRead parse_template(std::string_view text);
 
 /// What stands for each name in one draw.
 using Binding = std::map<std::string, std::string, std::less<>>;
+/// The number of a product with its digits: "2.51"; nothing where a factor is no number and no molar mass.
+std::optional<std::string> product_text(Pick const& pick, Binding const& binding);
 /// The line with every {name} that is bound filled in; `{{` and the braces of the problem language stay.
 std::string filled(std::string_view text, Binding const& binding);
 

@@ -22,6 +22,7 @@ x3::rule<struct number_id, std::string> const number{"a number"};
 x3::rule<struct option_id, std::string> const option{"a choice"};
 x3::rule<struct quantity_id, std::string> const quantity{"a quantity such as n(NaCl)"};
 x3::rule<struct rest_id, std::string> const rest{"a unit"};
+x3::rule<struct factor_id, std::string> const factor{"a number, a {name} or M(formula)"};
 x3::rule<struct number_pick_id, PickText> const number_pick{"a range or choice of numbers"};
 x3::rule<struct word_pick_id, PickText> const word_pick{"one of ..., any ... or a range"};
 x3::rule<struct let_id, LetText> const let{"let"};
@@ -55,8 +56,12 @@ auto const any = word("any")[set_kind<PickText::Kind::any>{}] > set_name[set_set
                  -(x3::lit("from") > number[add_word] > "to" > number[add_word]);
 auto const range = number[add_word] >> x3::lit("to")[set_kind<PickText::Kind::range>{}] > number[add_word] >
                    "by" > number[add_word];
+auto const factor_def = x3::raw[x3::lexeme[('{' >> name >> '}') | ('M' >> &x3::lit('(') >> inner) | number]][trimmed];
+auto const product = word("product")[set_kind<PickText::Kind::product>{}] > "of" > factor[add_word] > *('|' > factor[add_word]) >
+                     "by" > number[add_word];
 auto const number_pick_def =
-    (word("one")[set_kind<PickText::Kind::choice>{}] > "of" > number[add_word] > *('|' > number[add_word])) | any | range;
+    product | (word("one")[set_kind<PickText::Kind::choice>{}] > "of" > number[add_word] > *('|' > number[add_word])) | any |
+    range;
 auto const word_pick_def =
     (word("one")[set_kind<PickText::Kind::choice>{}] > "of" > option[add_word] > *('|' > option[add_word])) | any | range;
 
@@ -73,7 +78,7 @@ auto const require_def = x3::eps > quantity[set_quantity] >
                          number[([](auto& c) { x3::_val(c).bound = x3::_attr(c); })] >
                          -rest[([](auto& c) { x3::_val(c).unit = x3::_attr(c); })] > x3::eoi;
 
-BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, number_pick, word_pick, let, given, require, inner)
+BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, factor, number_pick, word_pick, let, given, require, inner)
 
 using ExpectedAfter = char const* (*)(std::string_view before);
 bool holds(std::string_view text, char c) { return text.find(c) != std::string_view::npos; }
@@ -126,7 +131,8 @@ bool varies(std::string_view text) {
   It it = text.data() + equals + 1;
   It const end = text.data() + text.size();
   try {
-    return x3::phrase_parse(it, end, word("one") | word("any") | (x3::omit[number] >> word("to")), x3::ascii::blank);
+    return x3::phrase_parse(it, end, word("one") | word("any") | word("product") | (x3::omit[number] >> word("to")),
+                            x3::ascii::blank);
   } catch (x3::expectation_failure<It> const&) {
     return false;
   }

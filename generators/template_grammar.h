@@ -11,8 +11,9 @@ namespace molewright {
 
 /// The right side of a `let`, or of a given that varies, still as text.
 struct PickText {
-  enum class Kind { choice, range, any } kind = Kind::choice;
-  std::vector<std::string> words;  ///< choice: the options; range: first, last, step; any: first and last where they are written
+  enum class Kind { choice, range, any, product } kind = Kind::choice;
+  std::vector<std::string> words;  ///< choice: the options; range: first, last, step; any: first and last where they are written;
+                                   ///< product: the factors, then the last digit's worth
   std::string set;                 ///< any: the set's name
   std::string unit;                ///< what follows the last number of a given
 };

@@ -1,4 +1,5 @@
-// Questions: made from templates, made again from codes, right by a second reckoning, and with slips that can be told apart.
+// Questions: made from templates, made again from codes, and with slips that can be told apart. Their answers are worked anew by
+// tests/oracle.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <fstream>
@@ -43,162 +44,6 @@ std::string line_of(Question const& question) {
   return line;
 }
 
-// Molar masses in g/mol, summed apart from the program (fractions in Python) from the abridged standard atomic weights of IUPAC
-// 2021.
-std::map<std::string, double> const molar_mass{
-    {"NaCl", 58.44},
-    {"Na2SO4", 142.036},
-    {"NaHCO3", 84.006},
-    {"KCl", 74.548},
-    {"CuSO4·5H2O", 249.677},
-    {"MgSO4·7H2O", 246.466},
-    {"Na2CO3·10H2O", 286.138},
-    {"ZnSO4·7H2O", 287.541},
-    {"FeSO4·7H2O", 278.006},
-    {"CaCl2·2H2O", 147.008},
-    {"MgCl2·6H2O", 203.295},
-    {"Ca(NO3)2·4H2O", 236.146},
-    {"Mg(NO3)2·6H2O", 256.403},
-    {"MnSO4·H2O", 169.009},
-    {"Na2S2O3·5H2O", 248.172},
-    {"Na2SO4·10H2O", 322.186},
-    {"CaCO3", 100.086},
-    {"C12H22O11", 342.297},
-    {"AgCl", 143.32},
-    {"BaSO4", 233.386},
-    {"Ca3(PO4)2", 310.174},
-    {"Mg(OH)2", 58.319},
-    {"Fe(OH)3", 106.866},
-    {"Cu(OH)2", 97.56},
-    {"FePO4", 150.815},
-    {"SrCO3", 147.628},
-    {"C6H8O7", 192.123},
-    {"KHCO3", 100.114},
-    {"CO2", 44.009},
-    {"Fe", 55.845},
-    {"S", 32.06},
-    {"FeS", 87.905},
-};
-// Coefficients of what is given and of what is asked, balanced by hand: reactant -> (its coefficient, product, the product's).
-struct Ratio {
-  double from, to;
-};
-std::map<std::pair<std::string, std::string>, Ratio> const ratios{
-    {{"CaCl2", "CaCO3"}, {1, 1}},
-    {{"Ca(NO3)2", "CaCO3"}, {1, 1}},
-    {{"MgCl2", "Mg(OH)2"}, {1, 1}},
-    {{"MgSO4", "Mg(OH)2"}, {1, 1}},
-    {{"FeCl3", "Fe(OH)3"}, {1, 1}},
-    {{"CuSO4", "Cu(OH)2"}, {1, 1}},
-    {{"CaCl2", "Ca3(PO4)2"}, {3, 1}},
-    {{"FeCl3", "FePO4"}, {1, 1}},
-    {{"SrCl2", "SrCO3"}, {1, 1}},
-    {{"Na2CO3", "CaCO3"}, {1, 1}},
-    {{"K2CO3", "CaCO3"}, {1, 1}},
-    {{"NaOH", "Mg(OH)2"}, {2, 1}},
-    {{"KOH", "Mg(OH)2"}, {2, 1}},
-    {{"NaOH", "Fe(OH)3"}, {3, 1}},
-    {{"KOH", "Fe(OH)3"}, {3, 1}},
-    {{"NaOH", "Cu(OH)2"}, {2, 1}},
-    {{"Na3PO4", "Ca3(PO4)2"}, {2, 1}},
-    {{"Na3PO4", "FePO4"}, {1, 1}},
-    {{"Na2CO3", "SrCO3"}, {1, 1}},
-    {{"NaCl", "AgCl"}, {1, 1}},
-    {{"KCl", "AgCl"}, {1, 1}},
-    {{"CaCl2", "AgCl"}, {1, 2}},
-    {{"MgCl2", "AgCl"}, {1, 2}},
-    {{"K2SO4", "BaSO4"}, {1, 1}},
-    {{"Na2SO4", "BaSO4"}, {1, 1}},
-    {{"(NH4)2SO4", "BaSO4"}, {1, 1}},
-    {{"Al2(SO4)3", "BaSO4"}, {1, 3}},
-    {{"C6H8O7", "CO2"}, {1, 3}},
-    {{"NaHCO3", "CO2"}, {1, 1}},
-    {{"KHCO3", "CO2"}, {1, 1}},
-    {{"CaCO3", "CO2"}, {1, 1}},
-    {{"HCl", "CO2"}, {2, 1}},
-    {{"Fe", "FeS"}, {1, 1}},
-    {{"S", "FeS"}, {1, 1}},
-    {{"Ca(NO3)2", "Ca3(PO4)2"}, {3, 1}},
-};
-
-/// A second reckoning that shares nothing with the solver: the textbook's formula for each kind, on the printed numbers.
-struct Reckoning {
-  Question const& question;
-
-  /// Number of a given in mol, g, L or mol/L; 0 where it is not given.
-  double given(std::string const& symbol, std::string const& substance, int stage = 0, std::string const& word = "") const {
-    static std::map<std::string, double> const to_base{{"mL", 1e-3}, {"mmol", 1e-3}, {"g", 1},
-                                                       {"mol", 1},   {"L", 1},       {"mol/L", 1}};
-    for (Given const& one : question.worked.problem.givens) {
-      if (one.quantity.symbol == symbol && one.quantity.substance == substance && one.quantity.stage == stage &&
-          one.quantity.word == word) {
-        return std::stod(one.numbers.front().text) * to_base.at(one.unit.symbol);
-      }
-    }
-    return 0;
-  }
-  double mass(std::string const& substance) const { return molar_mass.at(substance); }
-  /// Amount of a reactant from whatever is given of it; negative for none.
-  double amount(std::string const& substance) const {
-    if (double const n = given("n", substance); n > 0) return n;
-    if (double const m = given("m", substance); m > 0) return m / mass(substance);
-    double const c = given("c", substance), V = given("V", substance);
-    return c > 0 && V > 0 ? c * V : -1;
-  }
-  static std::string anhydrous(std::string const& substance) { return substance.substr(0, substance.find("·")); }
-
-  double amount_of_product(std::string const& product) const {
-    double least = -1;
-    for (Given const& one : question.worked.problem.givens) {
-      auto const ratio = ratios.find({one.quantity.substance, product});
-      double const n = amount(one.quantity.substance);
-      if (ratio == ratios.end() || n < 0) continue;
-      double const made = n / ratio->second.from * ratio->second.to;
-      if (least < 0 || made < least) least = made;
-    }
-    return least;
-  }
-
-  /// The answer of find f in its unit.
-  double answer(std::size_t f) const {
-    Find const& find = question.worked.problem.finds[f];
-    std::string const substance = find.quantity.substance;
-    std::string const unit = find.unit ? find.unit->symbol : "";
-    double const scale = unit == "mL" || unit == "mmol" ? 1e3 : 1;
-    if (question.kind == "n-cV") {
-      if (find.quantity.symbol == "n") return given("c", substance) * given("V", substance) * scale;
-      if (find.quantity.symbol == "c") return given("n", substance) / given("V", substance);
-      if (find.quantity.symbol == "V") return given("n", substance) / given("c", substance) * scale;
-      return given("c", substance) * given("V", substance) * mass(substance);
-    }
-    if (question.kind == "mass-from-amount") {
-      std::string const salt = anhydrous(substance);
-      if (find.quantity.symbol == "n") return given("m", substance) / mass(substance);
-      if (find.quantity.symbol == "m") {
-        double const n = given("n", substance);
-        return (n > 0 ? n : given("c", salt) * given("V", salt)) * mass(substance);
-      }
-      for (Given const& one : question.worked.problem.givens) {
-        if (one.quantity.symbol == "m")
-          return given("m", one.quantity.substance) / mass(one.quantity.substance) / given("V", substance);
-      }
-    }
-    if (question.kind == "dilution") {
-      double const c1 = given("c", substance, 1), V1 = given("V", substance, 1), V2 = given("V", substance, 2);
-      double const added = given("V", "H2O", 0, "added");
-      if (find.quantity.symbol == "V") return given("c", substance, 2) * V2 / c1 * scale;
-      double const c2 = c1 * V1 / (added > 0 ? V1 + added : V2);
-      return find.quantity.stage == 2 ? c2 : c2 * given("V", substance, 2, "taken") / given("V", substance, 3);
-    }
-    if (find.quantity.word == "left") {  // iron(III) chloride and a base, 1 to 3
-      return (amount(substance) - 3 * amount("FeCl3")) * scale;
-    }
-    if (find.quantity.symbol == "V") return amount("Na3PO4") * 3 / 2 / given("c", substance) * scale;
-    if (find.quantity.symbol == "n") return amount(substance);
-    return amount_of_product(substance) * mass(substance);
-  }
-};
-
 }  // namespace
 
 TEST_CASE("question: the templates are there, three a kind and three levels", "[generators][question]") {
@@ -208,39 +53,14 @@ TEST_CASE("question: the templates are there, three a kind and three levels", "[
     ++count[one.kind];
     levels[one.kind].insert(one.level);
   }
-  for (char const* kind : {"n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"}) {
+  CHECK(count.size() >= 5);
+  for (auto const& [kind, templates_of_it] : count) {
     CAPTURE(kind);
-    CHECK(count[kind] >= 3);
+    CHECK(templates_of_it >= 3);
     CHECK(levels[kind].size() == 3);
   }
-  CHECK(count.size() == 5);
   for (auto const& [name, text] : question_templates())
     CHECK(text.substr(0, 9 + name.size() + 1) == "template " + std::string(name) + "\n");
-}
-
-TEST_CASE("question: a second reckoning agrees on every answer", "[generators][question]") {
-  QuestionMaker maker(templates(), Course{});
-  int looked_at = 0;
-  for (Template const& one : templates()) {
-    for (std::uint32_t seed = 0; seed < 60; ++seed) {
-      Question const question = made(maker, one, seed);
-      Reckoning const reckoning{question};
-      for (std::size_t f = 0; f < question.worked.problem.finds.size(); ++f) {
-        CAPTURE(one.name, seed, f, question.text);
-        if (question.worked.problem.finds[f].kind == Find::Kind::limiting_reagent) {
-          // The reagent named must allow no more product than any other.
-          std::string const product = question.worked.problem.finds.back().quantity.substance;
-          std::string const named = question.worked.accepted.front().finds[f].text;
-          Ratio const ratio = ratios.at({named, product});
-          CHECK(reckoning.amount(named) / ratio.from * ratio.to == Approx(reckoning.amount_of_product(product)).epsilon(1e-9));
-          continue;
-        }
-        CHECK(unrounded_answer(question, f) == Approx(reckoning.answer(f)).epsilon(1e-9));
-        ++looked_at;
-      }
-    }
-  }
-  CHECK(looked_at > 1000);
 }
 
 TEST_CASE("question: the code alone makes it again", "[generators][question]") {

@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "generators/question_maker.h"
+
 using namespace molewright;
 
 namespace {
@@ -46,6 +48,75 @@ TEST_CASE("template: the parts of a template", "[generators][template]") {
   CHECK(made.requirements.size() == 1);
   CHECK(made.wordings.size() == 1);
   CHECK(filled("{V({salt})} of {name {salt}} {{salt}", {{"salt", "KCl"}}) == "{V(KCl)} of {name KCl} {{salt}");
+}
+
+TEST_CASE("template: a product follows from what was drawn", "[generators][template]") {
+  std::string const text = with("given c({salt}) = one of 0.105 | 0.155 mol/L",
+                                "let n = 1.50 to 4.00 by 0.01\ngiven m({salt}) = product of 0.1 | {n} | M({salt}) by 0.001 g");
+  auto const read = parse_template(text);
+  for (auto const& fault : read.faults) UNSCOPED_INFO(show(fault, "jar"));
+  REQUIRE(read.read);
+  Let const& mass = read.read->lets.back();
+  CHECK(mass.number);
+  CHECK(mass.pick.size() == 1);
+  // 0.1 x 2.00 x 101.102 = 20.2204; 0.1 x 1.55 x 74.548 = 11.55494, by the abridged weights.
+  CHECK(product_text(mass.pick, {{"salt", "KNO3"}, {"n", "2.00"}}) == "20.220");
+  CHECK(product_text(mass.pick, {{"salt", "KCl"}, {"n", "1.55"}}) == "11.555");
+  CHECK_FALSE(product_text(mass.pick, {{"salt", "Qq"}, {"n", "1.55"}}));
+
+  struct Case {
+    std::string product, id;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"product of {later} | 2 by 0.01 g", "unknown-variable"},
+      {"product of 2 | M(Qq) by 0.01 g", "bad-given"},
+      {"product of 2 | 3 by 0.05 g", "empty-range"},
+      {"product of 2 | by 0.01 g", "bad-given"},
+      {"product of 2 g", "bad-given"},
+  }));
+  CAPTURE(c.product);
+  auto const bad = parse_template(with("given c({salt}) = one of 0.105 | 0.155 mol/L", "given m({salt}) = " + c.product));
+  REQUIRE_FALSE(bad.faults.empty());
+  CHECK(bad.faults.front().fault.id == c.id);
+  CHECK(bad.faults.front().line == 6);
+}
+
+TEST_CASE("template: a given from a row of several values, and data that fit together", "[generators][template]") {
+  auto const read = read_templates(
+      {{"oven",
+        "template oven\nkind hydrate\nlevel plain\nlet salt, waters = one of CuSO4, 5 | MgSO4, 7\nlet part = 8.2 to 19.8 by 0.1\n"
+        "given m({salt}) = product of {part} | 0.001 | M({salt}) by 0.01 g\n"
+        "given m(H2O) = product of {part} | 0.001 | {waters} | M(H2O) by 0.01 g\nfind formula of the hydrate\n"
+        "text\nFrom {m({salt})} and {m(H2O)}: which formula?\nend\n"},
+       {"bottle",
+        "template bottle\nkind commercial-acid\nlevel plain\nlet acid, percent, density = one of HCl, 37.0, 1.18 | HNO3, 65.0, "
+        "1.39\n"
+        "given w({acid}) = {percent} %\ngiven rho(solution) = {density} g/mL\nfind c({acid}) in mol/L\n"
+        "text\nWhat is the concentration of {w({acid})} {formula {acid}} of {rho(solution)}?\nend\n"}});
+  for (auto const& named : read.faults) UNSCOPED_INFO(show(named.fault, named.name));
+  REQUIRE(read.templates.size() == 2);
+  QuestionMaker maker(read.templates, Course{});
+  int copper = 0, chloride = 0;
+  for (std::uint32_t seed = 0; seed < 20; ++seed) {
+    auto const heated = maker.make(maker.templates()[0], seed);
+    REQUIRE(ok(heated));
+    bool const is_copper = value(heated).worked.problem.givens.front().quantity.substance == "CuSO4";
+    CHECK(value(heated).worked.accepted.front().finds.front().text == (is_copper ? "CuSO4·5H2O" : "MgSO4·7H2O"));
+    auto const again = maker.remake(value(heated).code);
+    REQUIRE(ok(again));
+    CHECK(value(again).text == value(heated).text);
+    auto const bottle = maker.make(maker.templates()[1], seed);
+    REQUIRE(ok(bottle));
+    bool const is_chloride = value(bottle).text.find("HCl") != std::string::npos;
+    // 10 x 37.0 x 1.18 / 36.458 = 11.98; 10 x 65.0 x 1.39 / 63.012 = 14.34
+    CHECK(value(bottle).worked.accepted.front().finds.front().text == (is_chloride ? "12.0" : "14.3"));
+    copper += is_copper ? 1 : 0;
+    chloride += is_chloride ? 1 : 0;
+  }
+  CHECK(copper > 0);
+  CHECK(copper < 20);
+  CHECK(chloride > 0);
+  CHECK(chloride < 20);
 }
 
 TEST_CASE("template: numbers keep the digits of their range", "[generators][template]") {
