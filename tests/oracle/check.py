@@ -17,8 +17,15 @@ from matter import read_formula, unit_factor  # noqa: E402
 from work import work_question  # noqa: E402
 
 
-def compare(part, answer):
-    """None where they agree, else what differs."""
+def figures_asked(question):
+    """For each part how many figures its find asks for, None where it leaves that to the data."""
+    finds = re.findall(r"(?m)^find (.*)$", question.get("problem", "").split("\ntext\n")[0])
+    asked = [re.search(r"\bto (\d+) (?:figures?|sf)\b", find) for find in finds]
+    return [int(found[1]) if found else None for found in asked] + [None] * (len(question["parts"]) - len(finds))
+
+
+def compare(part, answer, asked):
+    """None where they agree, else what differs; `asked` is how many figures the question wants, None for as many as are sure."""
     kind, ours, key = answer
     theirs = part["answer"]
     if kind == "formula":
@@ -30,10 +37,9 @@ def compare(part, answer):
         digits = full.figures()
         if digits < 10 or abs(full.value - number.value) > Fraction(10) ** (top(number.value) - digits + 1) * Fraction(51, 100):
             return "ours %.12g, unrounded %s" % (float(number.value), part["unrounded"])
-    asked = re.search(r"(?m)to (\d+) significant figures", part.get("asked", ""))
     exact = number.place is None
     # What comes from the table of weights alone has no figures of its own: as many as are printed.
-    value, figures = rounded(number, int(asked[1]) if asked else part["significant_figures"] if exact else None)
+    value, figures = rounded(number, asked if asked else part["significant_figures"] if exact else None)
     printed = read_number(theirs)
     if value != printed.value:
         return "ours %.12g (%s figures), printed %s" % (float(value), figures, theirs)
@@ -48,11 +54,11 @@ def plain(text):
 
 def printed_in_text(question):
     """The givens whose numbers the text does not show."""
-    text = plain(question["text"])
-    numbers = set(re.findall(r"\d+(?:[.,]\d+)?", text))
+    text = re.sub(r"\s*×\s*10(-?\d+)", r"e\1", plain(question["text"]))  # the raised power, written plainly
+    numbers = set(re.findall(r"\d+(?:[.,]\d+)?(?:e-?\d+)?", text))
     for one in question["given"]:
         for value in one.get("readings") or [one["value"]]:
-            if any(number not in numbers for number in re.findall(r"\d+(?:\.\d+)?", plain(value).replace("e", " "))):
+            if any(number not in numbers for number in re.findall(r"\d+(?:\.\d+)?(?:e-?\d+)?", plain(value))):
                 yield one["quantity"], value
 
 
@@ -72,10 +78,10 @@ def check_lines(lines):
         except Exception as fault:  # whatever it is, it is counted and named
             wrong.append("%s: not worked: %s: %s" % (where, type(fault).__name__, fault))
             continue
-        for at, (part, answer) in enumerate(zip(question["parts"], answers)):
+        for at, (part, answer, asked) in enumerate(zip(question["parts"], answers, figures_asked(question))):
             parts += 1
             try:
-                differs = compare(part, answer)
+                differs = compare(part, answer, asked)
             except Exception as fault:
                 differs = "not compared: %s: %s" % (type(fault).__name__, fault)
             if differs:

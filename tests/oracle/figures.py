@@ -54,7 +54,7 @@ def place_of(value, figures):
 
 
 def total(terms):
-    """terms: (Number, factor of +1 or -1)."""
+    """terms: (Number, whole factor): a number that is added twice keeps its place."""
     places = [number.place for number, _ in terms if number.place is not None]
     return Number(sum(number.value * factor for number, factor in terms), max(places) if places else None, True)
 

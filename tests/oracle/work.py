@@ -44,10 +44,13 @@ class Net:
         keys = list(given) + list(finds)
         self.keys = set(keys)
         self.words = {key[3] for key in keys}
+        self.mixed = mixed
         self.subjects = {key[2] for key in keys if key[2]}
         for left, right in self.reactions:
             self.subjects |= set(left) | set(right)
         self.parts = {name for name in self.subjects if " in " in name}
+        if "hydrate" in self.subjects:
+            self.subjects.add("H2O")
         self.substances = {name for name in self.subjects if is_formula(name)}
         self.stages = {}
         for symbol, stage, of, _ in keys:
@@ -56,6 +59,8 @@ class Net:
         for name in sorted(self.substances):
             for stage in sorted(self.stages.get(name, set()) | {""} | set(self.all_stages)):
                 self.of_a_substance(name, stage)
+        for unknown in sorted({"X", "Z"} & self.subjects):
+            self.times([(("m", "", unknown, ""), 1), (("n", "", unknown, ""), -1), (("M", "", unknown, ""), -1)])
         self.of_wholes()
         self.of_parts()
         self.of_ions()
@@ -228,10 +233,16 @@ class Net:
         if acid:
             wanted |= {"H^+", "OH^-"}
         salts = [name for name in sorted(self.substances) if not read_formula(name)[1]]
+        # The hydrate that was weighed is in the solution as its salt, not beside it.
+        salts = [name for name in salts if name.split("·")[0] == name or name.split("·")[0] not in salts]
         for ion in sorted(wanted):
             bearers = [(salt, ions_of(salt)[ion]) for salt in salts if ion in ions_of(salt)]
             for stage in sorted({""} | set(self.all_stages)):
                 c = ("c", stage, ion, "")
+                if self.mixed and stage == self.all_stages[-1] and len(bearers) > 1:
+                    self.add(("n", stage, ion, ""), [("n", stage, salt, "") for salt, _ in bearers], lambda values, bearers=bearers: total(
+                        [(value, count) for value, (_, count) in zip(values, bearers)]), 1.5)
+                    continue
                 for salt, count in bearers:
                     if len([1 for other, _ in bearers if stage in self.stages.get(other, set())]) > 1 and stage in self.stages.get(salt, set()):
                         continue
@@ -575,7 +586,7 @@ def work_question(question):
         given[key] = number
     numeric = [part for part in question["parts"] if "unrounded" in part]
     keys = {id(part): read_quantity(part["find"]) for part in numeric}
-    mixed = bool(re.search(r"\b(mix|mixed|poured together|are put together|together|added to)\b", question.get("text", ""))) and not question["reactions"]
+    mixed = bool(re.search(r"\b(mix|mixed|poured together|poured into|are put together|together|added to)\b", question.get("text", ""))) and not question["reactions"]
     stages = {key[1] for key in given} | {key[1] for key in keys.values()}
     mixed = mixed and "2" in stages and "3" in stages
     net, through = plan(tuple(question["reactions"]), tuple(question["excess"]), tuple(given), tuple(keys.values()), mixed)
