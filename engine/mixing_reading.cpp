@@ -102,7 +102,7 @@ Result<Reactant> by_name(Piece piece, bool excess) {
   auto const read = parse_formula(value(found).formula);
   if (!ok(read)) return moved(fault(read), piece.at);
   reactant.formula = value(read);
-  reactant.formula.state = state;
+  reactant.formula.state = state == State::none ? value(found).state : state;
   return reactant;
 }
 

@@ -270,7 +270,8 @@ std::string ion_colour(std::string_view ion) {
     for (std::size_t row = 0; row < table.size(); ++row) {
       auto const text = table.cell(row, colour);
       bool const plain_colour = text.find("colourless") == text.npos && text.find("reacts") == text.npos &&
-                                text.find("hydrolyses") == text.npos && text.find("disproportionates") == text.npos;
+                                text.find("hydrolyses") == text.npos && text.find("disproportionates") == text.npos &&
+                                text.find("unstable") == text.npos;
       if (plain_colour) result[std::string(table.cell(row, formula))] = std::string(text.substr(0, text.find_first_of(";(")));
     }
     for (auto& [name, text] : result)

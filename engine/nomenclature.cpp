@@ -135,13 +135,21 @@ bool looks_like_a_name(std::string_view text) {
 }
 
 Result<Identified> from_name(std::string_view text, Spelling spelling) {
+  std::string const typed(text);
+  if (naming::MaterialName const* const material = naming::material(text))
+    return Fault{"mixture-name", naming::words::fill(naming::words::mixture_name, {typed, material->what, material->holds}),
+                 naming::words::substance_expected, 0};
   auto const reading = naming::read_name(text);
   if (reading.formulas.size() == 1) {
     Formula formula = value(parse_formula(reading.formulas.front()));
     formula.state = reading.state;
-    return from_formula(formula, spelling);
+    // "hydrogen chloride" names the gas, whose solution is hydrochloric acid.
+    bool const as_gas = formula.state == State::none && lowered(typed).rfind("hydrogen ", 0) == 0;
+    if (as_gas) formula.state = State::gas;
+    auto named = from_formula(formula, spelling);
+    if (ok(named)) value(named).state = reading.state;
+    return named;
   }
-  std::string const typed(text);
   std::vector<std::string> names;
   if (reading.formulas.empty()) {
     for (auto const& name : naming::nearest_names(text)) names.push_back(naming::spelled(name, spelling));
@@ -162,6 +170,7 @@ Result<Identified> from_name(std::string_view text, Spelling spelling) {
 Result<Identified> identify(std::string_view formula_or_name, Spelling spelling) {
   auto const formula = parse_formula(formula_or_name);
   if (ok(formula)) return from_formula(value(formula), spelling);
+  if (auto const half = naming::half_hydrate(formula_or_name); !half.empty()) return identify(half, spelling);
   auto const text = make_plain(formula_or_name);
   if (!ok(text)) return fault(text);
   std::string_view name = formula_or_name;

@@ -16,13 +16,14 @@ struct Identified {
   std::string formula;                   ///< as plain() writes it, without a state
   std::string name;                      ///< as name_of gives it
   std::vector<std::string> other_names;  ///< none twice, and not the name itself
+  State state = State::none;             ///< said in the name: "ammonia gas", "limewater"
 };
 
 /// A formula or a name, either way. Read without regard to case, blanks and hyphens, in both spellings: `iron (III) sulphate`,
 /// `sodium hydrogen carbonate`, `copper(II) sulfate-5-water`, `ferric chloride`, `baking soda`, `sulfate`, `HCl(aq)`. A state
 /// behind a formula or a name settles "hydrogen chloride" (g) against "hydrochloric acid" (aq). Fault ids: "unknown-name" (up to
-/// three nearest names in `expected`), "ambiguous-name" (the formulas named in `what`), "no-name" (a formula that the tables and
-/// rules have no name for), "unbalanced-charge", and those of parse_formula.
+/// three nearest names in `expected`), "ambiguous-name" (the formulas named in `what`), "mixture-name" (no single substance:
+/// bauxite), "no-name" (a formula that the tables and rules have no name for), "unbalanced-charge", and those of parse_formula.
 Result<Identified> identify(std::string_view formula_or_name, Spelling spelling = Spelling::sulfur);
 
 /// A salt made of known ions whose charges do not add up, as written: NaCl2, CaOH, AlSO4. Id "unbalanced-charge"; `expected` is

@@ -59,6 +59,20 @@ std::vector<std::string> near(std::string_view word, std::vector<std::string> co
   return nearest(word, known);
 }
 
+/// A word of four letters or more that stands in both.
+bool shares_word(std::string_view one, std::string_view other) {
+  for (std::size_t begin = 0; begin < one.size();) {
+    std::size_t const end = std::min(one.find(' ', begin), one.size());
+    auto const word = one.substr(begin, end - begin);
+    std::size_t const at = word.size() < 4 ? std::string_view::npos : other.find(word);
+    if (at != std::string_view::npos && (at == 0 || other[at - 1] == ' ') &&
+        (at + word.size() == other.size() || other[at + word.size()] == ' '))
+      return true;
+    begin = end + 1;
+  }
+  return false;
+}
+
 }  // namespace
 
 std::vector<std::string> nearest_names(std::string_view name) {
@@ -92,6 +106,11 @@ std::vector<std::string> nearest_names(std::string_view name) {
       if (best.size() < 3 && std::find(best.begin(), best.end(), full) == best.end()) best.push_back(full);
     }
   }
+  // Fewer than three near ones: those that share a word, "caustic soda" for "bakin soda".
+  if (!best.empty())
+    for (auto const& whole : known_words().whole)
+      if (best.size() < 3 && shares_word(text, folded(whole)) && std::find(best.begin(), best.end(), whole) == best.end())
+        best.push_back(whole);
   return best;
 }
 

@@ -1,5 +1,6 @@
 // Names of compounds of two elements with Greek numbers: "dinitrogen pentoxide", "iron trichloride", "arsenic trioxide".
 #include <algorithm>
+#include <numeric>
 
 #include "engine/element.h"
 #include "engine/nomenclature_parts.h"
@@ -55,10 +56,35 @@ void add_pair(Counted const& first, Counted const& second, Formulas& all) {
   if (!composed_name(parsed(formula)).empty()) add_once(all, as_listed(formula));
 }
 
+/// "nitrogen(iv)oxide": listed molecules whose first element is in that state; of several, the one in lowest terms.
+Formulas of_state(std::string const& key) {
+  Formulas all;
+  auto const open = key.find('('), close = key.find(')');
+  if (open == std::string::npos || close == std::string::npos || close < open) return all;
+  for (ElementName const& first : element_names()) {
+    if (!named_as_nonmetal(first.symbol) || key.substr(0, open) != key_of(find_element(first.symbol)->name)) continue;
+    for (ElementName const& second : element_names()) {
+      if (second.anion_charge == 0 || second.ending != key.substr(close + 1) || second.symbol == first.symbol) continue;
+      for (int const state : first.states) {
+        if (key_of(find_element(first.symbol)->name + '(' + std::string(roman(state)) + ')') != key.substr(0, close + 1))
+          continue;
+        std::int64_t const common = std::gcd(state, second.anion_charge);
+        std::int64_t const ones = second.anion_charge / common, many = state / common;
+        std::string const lowest = pair_formula(first.symbol, ones, second.symbol, many);
+        if (find_listed(parsed(lowest)) != nullptr) return {as_listed(lowest)};
+        std::string const twice = pair_formula(first.symbol, 2 * ones, second.symbol, 2 * many);
+        if (find_listed(parsed(twice)) != nullptr) return {as_listed(twice)};
+        if (!composed_name(parsed(lowest)).empty()) return {lowest};
+      }
+    }
+  }
+  return all;
+}
+
 }  // namespace
 
 Formulas read_two_elements(std::string const& key) {
-  Formulas all;
+  Formulas all = of_state(key);
   for (std::size_t at = 2; at < key.size(); ++at) {
     auto const seconds = counted(std::string_view(key).substr(at), true);
     if (seconds.empty()) continue;

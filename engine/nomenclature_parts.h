@@ -80,7 +80,7 @@ Formula parsed(std::string const& formula);
 /// The formula that the tables have for the same substance; the same where they have none.
 std::string as_listed(std::string const& formula);
 /// Compounds of two elements whose numbers are said: "dinitrogen pentoxide", "iron trichloride"; "nitrogen oxide" fits all that
-/// are listed.
+/// are listed. "nitrogen(IV) oxide" too: the listed molecule in that state of its first element.
 Formulas read_two_elements(std::string const& key);
 
 /// Where a name leads: plain formulas, none twice. More than one: the name fits them all.
@@ -89,6 +89,15 @@ struct Reading {
   State state = State::none;  ///< written behind the name, or said in a word: "gas", "solution"
 };
 Reading read_name(std::string_view name);
+/// "CaSO4·1/2H2O", "CaSO4·0.5H2O", "2CaSO4·H2O" as it is written here, "(CaSO4)2·H2O"; empty for any other text.
+std::string half_hydrate(std::string_view text);
+
+/// A row of data/mixtures.tsv: a material that is no single substance.
+struct MaterialName {
+  std::string what, holds;
+};
+MaterialName const* material(std::string_view name);
+
 /// Up to three names near to one that could not be read, best first.
 std::vector<std::string> nearest_names(std::string_view name);
 

@@ -195,9 +195,25 @@ class Lexicon {
   Formulas read_dry(std::string const& key) const {
     if (auto const found = whole_.find(key); found != whole_.end()) return found->second;
     Formulas formulas = read_salt(key);
+    if (!formulas.empty()) add_mixed(key, formulas);
     if (formulas.empty()) formulas = read_double(key);
     if (formulas.empty()) formulas = read_two_elements(key);
     return formulas;
+  }
+
+  /// "iron oxide" may also be the listed oxide that holds iron in two states.
+  static void add_mixed(std::string const& key, Formulas& formulas) {
+    for (ElementName const& metal : element_names()) {
+      std::string const name = key_of(find_element(metal.symbol)->name);
+      if (!metal.number || metal.usual.empty() || !begins(key, name) || key.find('(') != std::string::npos) continue;
+      for (Listed const& row : listed()) {
+        auto const atoms = parsed(row.formula).composition();
+        if (atoms.size() != 2 || atoms.count(metal.symbol) == 0 || std::count(row.name.begin(), row.name.end(), '(') < 2)
+          continue;
+        std::string const ending = row.name.substr(row.name.rfind(' ') + 1);
+        if (key == name + ending) add_once(formulas, row.formula);
+      }
+    }
   }
 
   /// The candidates of "disodium" and of "sodium", with the number that was said.
@@ -326,6 +342,8 @@ Reading read_name(std::string_view name) {
   std::string key = key_of(name);
   while (!key.empty() && (key.back() == '.' || key.back() == ',' || key.back() == ';')) key.pop_back();
   if (key.empty() || key.size() > words::longest_name) return reading;
+  for (auto const& [own, state] : words::own_state)
+    if (key == own) reading.state = state;
   reading.formulas = lexicon().read(key);
   if (!reading.formulas.empty()) return reading;
   reading.state = take_state(key);

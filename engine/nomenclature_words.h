@@ -20,6 +20,10 @@ constexpr std::pair<std::string_view, State> at_hand[] = {
     {"gaseous", State::gas},      {"metal", State::none},      {"powder", State::none},    {"crystals", State::none},
 };
 
+/// Names that say a state by themselves.
+constexpr std::pair<std::string_view, State> own_state[] = {
+    {"limewater", State::aqueous}, {"steam", State::gas}, {"ice", State::solid}, {"dryice", State::solid}};
+
 /// `sentence` with its {} filled in.
 inline std::string fill(std::string_view sentence, std::vector<std::string> const& with) {
   std::string result;
@@ -38,6 +42,8 @@ inline std::string fill(std::string_view sentence, std::vector<std::string> cons
 constexpr char const* unknown_name = "\"{}\" is no name that is known here";
 constexpr char const* long_name = "the text is too long for a name";
 constexpr char const* name_expected = "a formula or a name, such as NaCl or iron(III) sulfate";
+constexpr char const* mixture_name = "\"{}\" is {}, no single substance: {}";
+constexpr char const* substance_expected = "the name or the formula of the substance that is meant";
 constexpr char const* ambiguous_name = "\"{}\" fits more than one substance: {}";
 constexpr char const* no_name = "there is no name here for {}";
 constexpr char const* ion_meant = "its charge, if the {} is meant: {}";

@@ -143,6 +143,20 @@ class SaltReader {
     return false;
   }
 
+  /// An ion in brackets with a number is that ion: Mn(SO4)2 is no peroxodisulfate, though S2O8 has the same atoms.
+  bool breaks_brackets(std::vector<std::pair<std::size_t, std::int64_t>> const& ions) const {
+    for (std::size_t ion = 0; ion < table_.ions.size(); ++ion) {
+      std::string const& inside = table_.parts[ion].inside;
+      std::size_t const at = text_.find('(' + inside + ')');
+      std::size_t const next = at + inside.size() + 2;
+      if (at == std::string::npos || next >= text_.size() || !is_digit(text_[next])) continue;
+      bool const there =
+          std::any_of(ions.begin(), ions.end(), [&](auto const& read) { return table_.parts[read.first].inside == inside; });
+      if (!there) return true;
+    }
+    return false;
+  }
+
   /// Every atom is in the salt; a cation of nonmetals, or a complex, stands in it as written. Acids are not taken apart here: no
   /// H^+.
   bool fits(std::size_t ion) const {
@@ -212,6 +226,7 @@ class SaltReader {
     }
     if (sum != atoms_) return;
     if (ions.size() > 2 && reading.unwritten > 0) return;  // FeNO3 is no iron(III) nitrite oxide
+    if (reading.unwritten > 0 && breaks_brackets(ions)) return;
     std::sort(ions.begin(), ions.end());
     std::stable_partition(ions.begin(), ions.end(), [&](auto const& ion) { return table_.ions[ion.first].charge > 0; });
     reading.ions = std::move(ions);

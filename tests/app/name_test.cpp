@@ -26,7 +26,7 @@ TEST_CASE("name: text, and a fault leaves the others", "[app][name]") {
   CHECK(said.status == 1);
   CHECK(said.out ==
         "Fe₂(SO₄)₃  iron(III) sulfate  (also: ferric sulfate)\n"
-        "NaCl  sodium chloride  (also: table salt; common salt; rock salt; halite)\n"
+        "NaCl  sodium chloride  (also: table salt; common salt; rock salt; halite; salt)\n"
         "[Ag(NH₃)₂]⁺  diamminesilver(I) ion  (also: diamminesilver(1+) ion)\n");
   CHECK(said.err ==
         "argument 2:1:1: \"copper sulfate\" fits more than one substance: CuSO4 (copper(II) sulfate) and Cu2SO4 (copper(I) "

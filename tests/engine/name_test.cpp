@@ -35,7 +35,7 @@ TEST_CASE("name: the open textbook's names and formulas, both ways", "[engine][n
       {"(NH4)2Ce(NO3)6", "ammonium hexanitratocerate(IV)"},  // the row: as a double salt; it is a complex
   };
   // Names that stand for two substances: they are told of both, and read as neither, or as the other's own first name.
-  std::set<std::string> const shared = {"lime", "lye", "zincate ion"};
+  std::set<std::string> const shared = {"lime", "lye", "zincate ion", "phosphorus(V) oxide"};
   for (std::size_t row = 0; row < file.table.size(); ++row) {
     std::string const formula = file.cell(row, "formula");
     bool const ion = file.cell(row, "kind") == "ion";
@@ -135,6 +135,15 @@ TEST_CASE("name: composed by rule, read and written", "[engine][name]") {
       {"iron trichloride", "FeCl3", "iron(III) chloride", ""},
       {"dialuminium trioxide", "Al2O3", "aluminium oxide", ""},
       {"manganese dioxide", "MnO2", "manganese(IV) oxide", ""},
+      {"nitrogen(IV) oxide", "NO2", "nitrogen dioxide", "Stock name of a molecule, lowest terms listed"},
+      {"nitrogen(I) oxide", "N2O", "dinitrogen monoxide", ""},
+      {"sulfur(VI) oxide", "SO3", "sulfur trioxide", ""},
+      {"phosphorus(III) oxide", "P4O6", "tetraphosphorus hexoxide", "listed in twice its lowest terms"},
+      {"phosphorus(V) chloride", "PCl5", "phosphorus pentachloride", ""},
+      {"chlorine(VII) oxide", "Cl2O7", "dichlorine heptoxide", ""},
+      {"carbon(II) oxide", "CO", "carbon monoxide", ""},
+      {"europium(II) ion", "Eu^2+", "europium(II) ion", ""},
+      {"erbium(III) chloride", "ErCl3", "erbium chloride", "a number that is not needed"},
       {"selenic acid", "H2SeO4", "selenic acid", "Red Book 2005, IR-8.3"},
       {"hypoiodous acid", "HIO", "hypoiodous acid", ""},
       {"thiosulfuric acid", "H2S2O3", "thiosulfuric acid", ""},
@@ -185,6 +194,10 @@ TEST_CASE("name: however it is written", "[engine][name]") {
       {"calcium chloride 2-hydrate", "CaCl2·2H2O"},
       {"barium chloride 2H2O", "BaCl2·2H2O"},
       {"sodium chloride.", "NaCl"},
+      {"CaSO4·1/2H2O", "(CaSO4)2·H2O"},  // half a water has no whole formula of its own
+      {"CaSO4·½H2O", "(CaSO4)2·H2O"},
+      {"CaSO4.0.5 H2O", "(CaSO4)2·H2O"},
+      {"2CaSO4·H2O", "(CaSO4)2·H2O"},
       {"hydriodic acid", "HI"},
       {"sodium nitrate(III)", "NaNO2"},
       {"propan 2 ol", "(CH3)2CHOH"},
@@ -223,6 +236,13 @@ TEST_CASE("name: common names of the table", "[engine][name]") {
   // Source: from memory, household, trade and mineral usage; the formulas are those that dictionaries of chemistry give.
   auto const c = GENERATE(values<std::pair<char const*, char const*>>({
       {"baking soda", "NaHCO3"},
+      {"vinegar", "CH3COOH"},
+      {"rust", "Fe2O3"},
+      {"salt", "NaCl"},
+      {"sand", "SiO2"},
+      {"milk of lime", "Ca(OH)2"},
+      {"lactic acid", "C3H6O3"},
+      {"bleach", "NaClO"},
       {"washing soda", "Na2CO3·10H2O"},
       {"soda ash", "Na2CO3"},
       {"caustic soda", "NaOH"},
@@ -270,6 +290,9 @@ TEST_CASE("name: hydrogen chloride and hydrochloric acid, by the state", "[engin
       {"HCl(aq)", "hydrochloric acid", "hydrogen chloride"},
       {"HCl(g)", "hydrogen chloride", "hydrochloric acid"},
       {"hydrogen chloride gas", "hydrogen chloride", "hydrochloric acid"},
+      {"hydrogen chloride", "hydrogen chloride", "hydrochloric acid"},  // Red Book 2005, IR-8: the acid is its solution
+      {"hydrogen fluoride", "hydrogen fluoride", "hydrofluoric acid"},
+      {"hydrochloric acid", "hydrochloric acid", "hydrogen chloride"},
       {"HBr(g)", "hydrogen bromide", "hydrobromic acid"},
       {"HF(l)", "hydrogen fluoride", "hydrofluoric acid"},
       {"HCN(g)", "hydrogen cyanide", "hydrocyanic acid"},
@@ -307,9 +330,18 @@ TEST_CASE("name: what cannot be named, the exact text", "[engine][name][bad-inpu
        "\"copper sulfate\" fits more than one substance: CuSO4 (copper(II) sulfate) and Cu2SO4 (copper(I) sulfate), expected "
        "copper(II) sulfate or copper(I) sulfate"},
       {"iron oxide", "ambiguous-name",
-       "\"iron oxide\" fits more than one substance: FeO (iron(II) oxide) and Fe2O3 (iron(III) oxide), expected iron(II) oxide "
-       "or "
-       "iron(III) oxide"},
+       "\"iron oxide\" fits more than one substance: FeO (iron(II) oxide), Fe2O3 (iron(III) oxide) and Fe3O4 (iron(II) "
+       "diiron(III) oxide), expected iron(II) oxide, iron(III) oxide or iron(II) diiron(III) oxide"},
+      {"phosphorus(V) oxide", "ambiguous-name",
+       "\"phosphorus(V) oxide\" fits more than one substance: P4O10 (tetraphosphorus decoxide) and P2O5 (diphosphorus "
+       "pentoxide), expected tetraphosphorus decoxide or diphosphorus pentoxide"},
+      {"aqua regia", "mixture-name",
+       "\"aqua regia\" is a mixture, no single substance: three parts of concentrated hydrochloric acid (HCl) and one of nitric "
+       "acid (HNO3), expected the name or the formula of the substance that is meant"},
+      {"water gas", "mixture-name",
+       "\"water gas\" is a mixture, no single substance: carbon monoxide (CO) and hydrogen (H2), expected the name or the "
+       "formula "
+       "of the substance that is meant"},
       {"lime", "ambiguous-name",
        "\"lime\" fits more than one substance: Ca(OH)2 (calcium hydroxide) and CaO (calcium oxide), expected calcium hydroxide "
        "or "
@@ -322,16 +354,19 @@ TEST_CASE("name: what cannot be named, the exact text", "[engine][name][bad-inpu
        "sulfide"},
       {"sodim chloride", "unknown-name",
        "\"sodim chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or barium chloride"},
-      {"bakin soda", "unknown-name", "\"bakin soda\" is no name that is known here, expected baking soda"},
+      {"bakin soda", "unknown-name",
+       "\"bakin soda\" is no name that is known here, expected baking soda, soda ash or bicarbonate of soda"},
       {"unobtainium", "unknown-name",
        "\"unobtainium\" is no name that is known here, expected a formula or a name, such as NaCl or iron(III) sulfate"},
       {"Xe9", "no-name", "there is no name here for Xe₉"},
       {"CH3OCH3", "no-name", "there is no name here for CH₃OCH₃"},
+      {"Mn(SO4)2", "no-name", "there is no name here for Mn(SO₄)₂"},  // as its brackets say, no peroxodisulfate
       {"Na2Cl2", "no-name", "there is no name here for Na₂Cl₂"},
       {"MgOH2", "no-name", "there is no name here for MgOH₂, expected brackets, if hydroxide is meant: Mg(OH)2"},
       {"sodium chloride water", "unknown-name",
-       "\"sodium chloride water\" is no name that is known here, expected sodium chloride or sodium chlorate"},
+       "\"sodium chloride water\" is no name that is known here, expected sodium chloride, sodium chlorate or sodium nitrate"},
       {"SO4", "no-name", "there is no name here for SO₄, expected its charge, if the sulfate ion is meant: SO4^2-"},
+      {"Ca(SO4)2", "unbalanced-charge", "the charges in Ca(SO₄)₂ do not add up: Ca^2+ and 2 SO4^2- leave 2-, expected CaSO4"},
       {"NaCl2", "unbalanced-charge", "the charges in NaCl₂ do not add up: Na^+ and 2 Cl^- leave 1-, expected NaCl"},
       {"CaOH", "unbalanced-charge", "the charges in CaOH do not add up: Ca^2+ and OH^- leave 1+, expected Ca(OH)2"},
       {"AlSO4", "unbalanced-charge", "the charges in AlSO₄ do not add up: Al^3+ and SO4^2- leave 1+, expected Al2(SO4)3"},
