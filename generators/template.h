@@ -55,7 +55,7 @@ struct Requirement {
 
 struct Template {
   std::string name;
-  std::string kind;   ///< "n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"
+  std::string kind;   ///< a row of kinds.tsv: "n-cV", "hydrate" ...
   std::string level;  ///< plain, standard, stretching
   std::vector<Let> lets;
   std::vector<TemplateLine> lines;     ///< statements in order: reaction, given, excess, find, dilute, mix, title
