@@ -12,6 +12,14 @@ namespace {
 
 bool made(Mixing const& mixing, Formula const& wanted) {
   auto const key = key_of(with_state(wanted, State::none));
+  // A dissolved salt whose ions are there, where the ions fit no single set of formulas.
+  auto const ions = dissolved_ions(reagent_of({wanted, 0, false}).formula);
+  auto const there = [&](Part const& ion) {
+    return std::any_of(mixing.ionic.right.begin(), mixing.ionic.right.end(),
+                       [&](Species const& species) { return plain(species.formula) == plain(ion.ion); });
+  };
+  if (!ions.empty() && plain(mixing.molecular) == plain(mixing.ionic) && std::all_of(ions.begin(), ions.end(), there))
+    return true;
   return std::any_of(mixing.molecular.right.begin(), mixing.molecular.right.end(), [&](Species const& species) {
     return plain(species.formula) == key || (species.formula.composition() == wanted.composition() &&
                                              species.formula.charge == wanted.charge && wanted.composition().size() > 1);
@@ -52,7 +60,11 @@ Answer first_that_reacts(std::vector<Reagent> const& reagents, Asked const& aske
     reasons.add(*answer);
     return std::nullopt;
   };
-  if (auto found = take(listed(reagents))) return found;
+  if (auto found = take(listed(reagents))) {
+    // The row may have stopped elsewhere: chlorine in hot alkali, concentrated nitric acid.
+    auto const other = makes(*found, asked.wanted) ? std::nullopt : by_half_reactions(reagents, asked);
+    return other ? other : found;
+  }
   if (reagents.size() == 1) return take(heated(reagents[0]));
   if (reagents.size() == 2) {
     for (auto const& [one, other] : {std::pair{&reagents[0], &reagents[1]}, std::pair{&reagents[1], &reagents[0]}}) {
@@ -65,7 +77,11 @@ Answer first_that_reacts(std::vector<Reagent> const& reagents, Asked const& aske
     }
     if (auto found = take(complexed(reagents))) return found;
   }
-  if (auto found = take(oxidised(reagents, asked))) return found;
+  auto oxidation = oxidised(reagents, asked);
+  bool const as_named = oxidation && oxidation->reacts && makes(*oxidation, asked.wanted);
+  if (!as_named)
+    if (auto found = take(by_half_reactions(reagents, asked))) return found;
+  if (auto found = take(oxidation)) return found;
   if (reagents.size() != 2) return std::nullopt;
   auto exchange = exchanged(reagents[0], reagents[1], asked);
   // Who names a medium asks for electrons: that no ions are exchanged is no answer.
@@ -130,7 +146,7 @@ Result<Mixing> mix(Mixture const& mixture) {
   for (auto const& reactant : mixture.reactants) {
     Reagent reagent = reagent_of(reactant);
     // Alone it is heated as it is, with its crystal water.
-    if (mixture.reactants.size() == 1) reagent.formula = reactant.formula;
+    if (mixture.reactants.size() == 1 && mixture.medium == Medium::unsaid) reagent.formula = reactant.formula;
     // The same substance twice is one.
     if (std::any_of(reagents.begin(), reagents.end(), [&](Reagent const& other) { return other.key == reagent.key; })) continue;
     warnings.insert(warnings.end(), reagent.warnings.begin(), reagent.warnings.end());

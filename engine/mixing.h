@@ -24,7 +24,9 @@ struct Reactant {
 
 struct Mixture {
   std::vector<Reactant> reactants;
-  std::vector<Formula> wanted;  ///< products written after an arrow, to choose between several ("H3PO4 + NaOH -> NaH2PO4")
+  /// Products written after an arrow: to choose between several ("H3PO4 + NaOH -> NaH2PO4"), and for redox that no table has,
+  /// which is then balanced by half-reactions ("MnO4^- + Br^- -> MnO2 + BrO3^- in base").
+  std::vector<Formula> wanted;
   Medium medium = Medium::unsaid;
 };
 

@@ -11,50 +11,62 @@ namespace {
 using words::fill;
 using Verdict = Dissolving::Verdict;
 
-/// Acid salt and base (NaHCO3 + NaOH): the anion gives up its last H.
-Answer acid_salt_and_base(Reagent const& salt, Reagent const& base) {
-  for (auto const& part : salt.parts) {
-    if (part.ion.charge > 0) continue;
-    Acid const* const own = acid_with(part.key);
-    if (own == nullptr) continue;
-    Acid const* const whole = acid_of(formula_in(own->spellings.front()));
-    if (whole == nullptr || whole->protons <= own->protons) continue;
-    Draft draft;
-    draft.kind = "neutralisation";
-    draft.because = fill(words::water_from_acid_salt, {plain(part.ion)});
-    draft.left = {salt.formula, base.formula};
-    Part anion = ion_part(whole->anion);
-    if (salt.sort == Sort::ion || base.sort == Sort::ion) {
-      draft.right = {anion.ion, water()};
-      for (auto const* reagent : {&salt, &base})
-        if (reagent->sort != Sort::ion)
-          for (auto const& other : reagent->parts)
-            if (other.ion.charge > 0) draft.right.push_back(other.ion);
-      return worked_out(draft);
-    }
-    auto const& plus = salt.parts[0];
-    auto const& other = base.parts[0];
-    auto const atoms = anion.ion.composition();
-    bool const organic = atoms.count("C") != 0 && atoms.count("H") != 0;
-    if (organic && anion.ion.charge == -2 && plus.ion.charge == 1 && other.ion.charge == 1 && plus.key != other.key) {
-      Formula mixed = salt_of(plus, anion);  // Rochelle-type salts: one of each cation
-      auto& groups = mixed.parts[0].groups;
-      groups[0].count = 1;
-      groups.insert(groups.begin() + 1, other.ion.parts[0].groups.front());
-      draft.right = {with_state(mixed, State::aqueous)};
-    } else {
-      for (auto const& cation : {plus, other}) {
-        Meeting const met = meet(cation, anion, nullptr);
-        if (!met.silent.empty()) return undecided(fill(words::silent_on, {met.silent}));
-        draft.right.insert(draft.right.end(), met.products.begin(), met.products.end());
-        if (!met.because.empty() && draft.kind == "neutralisation") {
-          draft.kind = "precipitation+neutralisation";
-          draft.because += "; " + met.because;
-        }
+/// The base takes the H of the salt's anion as far as `to`. Empty `left`: the tables are silent on `silent`.
+Draft acid_salt_to(Reagent const& salt, Reagent const& base, Part const& from, std::string const& to, std::string& silent) {
+  Draft draft;
+  draft.kind = "neutralisation";
+  draft.because = fill(words::water_from_acid_salt, {plain(from.ion)});
+  draft.left = {salt.formula, base.formula};
+  Part const anion = ion_part(to);
+  if (salt.sort == Sort::ion || base.sort == Sort::ion) {
+    draft.right = {anion.ion, water()};
+    for (auto const* reagent : {&salt, &base})
+      if (reagent->sort != Sort::ion)
+        for (auto const& other : reagent->parts)
+          if (other.ion.charge > 0) draft.right.push_back(other.ion);
+    return draft;
+  }
+  auto const& plus = salt.parts[0];
+  auto const& other = base.parts[0];
+  auto const atoms = anion.ion.composition();
+  bool const organic = atoms.count("C") != 0 && atoms.count("H") != 0;
+  if (organic && anion.ion.charge == -2 && plus.ion.charge == 1 && other.ion.charge == 1 && plus.key != other.key) {
+    Formula mixed = salt_of(plus, anion);  // Rochelle-type salts: one of each cation
+    auto& groups = mixed.parts[0].groups;
+    groups[0].count = 1;
+    groups.insert(groups.begin() + 1, other.ion.parts[0].groups.front());
+    draft.right = {with_state(mixed, State::aqueous)};
+  } else {
+    for (auto const& cation : {plus, other}) {
+      Meeting const met = meet(cation, anion, nullptr);
+      if (!met.silent.empty()) silent = met.silent;
+      draft.right.insert(draft.right.end(), met.products.begin(), met.products.end());
+      if (!met.because.empty() && draft.kind == "neutralisation") {
+        draft.kind = "precipitation+neutralisation";
+        draft.because += "; " + met.because;
       }
     }
-    draft.right.push_back(water());
-    return worked_out(draft);
+  }
+  draft.right.push_back(water());
+  return draft;
+}
+
+/// Acid salt and base (NaHCO3 + NaOH): the anion gives up its last H, or stops on the way where that is asked for.
+Answer acid_salt_and_base(Reagent const& salt, Reagent const& base, Asked const& asked) {
+  for (auto const& part : salt.parts) {
+    Acid const* const own = part.ion.charge > 0 ? nullptr : acid_with(part.key);
+    if (own == nullptr) continue;
+    std::vector<Draft> drafts;
+    for (Acid const* const step : steps_of(*own)) {  // the whole first
+      if (step->protons <= own->protons) continue;
+      std::string silent;
+      Draft const draft = acid_salt_to(salt, base, part, step->anion, silent);
+      if (silent.empty())
+        drafts.push_back(draft);
+      else if (drafts.empty() && asked.wanted.empty())
+        return undecided(fill(words::silent_on, {silent}));
+    }
+    if (!drafts.empty()) return chosen(drafts, {salt, base}, asked);
   }
   return std::nullopt;
 }
@@ -225,7 +237,7 @@ Answer neutralised(Reagent const& a, Reagent const& b, Asked const& asked) {
       if (auto const found = with_ammonia(*one, *other)) return found;
     bool const dissolved_salt = (one->sort == Sort::salt || one->sort == Sort::ion) && !one->solid();
     if (dissolved_salt && holds_base(*other) && !other->parts.empty())
-      if (auto const found = acid_salt_and_base(*one, *other)) return found;
+      if (auto const found = acid_salt_and_base(*one, *other, asked)) return found;
     if (auto const found = acid_salt_and_carbonate(*one, *other)) return found;
   }
   return std::nullopt;

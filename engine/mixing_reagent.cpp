@@ -124,8 +124,8 @@ bool metal_of_series(std::string const& element) {
 }
 
 State usual_state(std::string const& key, Sort sort) {
-  static std::string_view const gases[] = {"O2", "H2", "N2",  "CO2", "CO",   "SO2",  "SO3",  "NO",   "NO2",  "N2O4", "N2O",
-                                           "O3", "F2", "H2S", "CH4", "C2H6", "C2H4", "C2H2", "C3H8", "C3H6", "C4H10"};
+  static std::string_view const gases[] = {"O2", "H2", "N2",  "CO2", "CO",  "SO2",  "SO3",  "NO",   "NO2",  "N2O4", "N2O",
+                                           "O3", "F2", "PH3", "H2S", "CH4", "C2H6", "C2H4", "C2H2", "C3H8", "C3H6", "C4H10"};
   static std::string_view const liquids[] = {
       "H2O", "C2H5OH",     "CH3OH",  "C6H14",   "C8H18", "C7H16", "C5H12", "C6H12", "C3H8O3", "CH3COCH3", "(CH3)2CO", "C6H6",
       "Hg",  "(CH3)2CHOH", "C4H9OH", "C6H5CH3", "CS2",   "CCl4",  "SiCl4", "PCl3",  "SOCl2",  "C3H7OH",   "C10H22"};

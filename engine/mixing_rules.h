@@ -31,6 +31,9 @@ std::vector<std::string> in_excess(Mixing const& mixing, std::vector<Reagent> co
 
 /// Whether all that is wanted is among the products.
 bool makes(Mixing const& mixing, std::vector<Formula> const& wanted);
+/// Redox with the products that are wanted, balanced by half-reactions; the tables are not asked.
+Answer by_half_reactions(std::vector<Reagent> const& reagents, Asked const& asked);
+
 /// The best of several drafts: the one that makes what was wanted, or whose numbers were written; else the first that works.
 Answer chosen(std::vector<Draft> const& drafts, std::vector<Reagent> const& reagents, Asked const& asked);
 

@@ -122,6 +122,8 @@ constexpr char const* not_dissolved_by = "{} does not dissolve in {}: its solubi
 constexpr char const* half_reactions = "half-reactions: {}; {}; the potentials differ by {} V";
 constexpr char const* half_reactions_hot =
     "half-reactions: {}; {}; by the standard potentials it would not run, but with hot, concentrated acid it does";
+constexpr char const* halves_of_named = "half-reactions: {}; {}";
+constexpr char const* products_named = "balanced for the products that were named; no table says whether it runs";
 constexpr char const* in_acid = "in acid";
 constexpr char const* in_base = "in base";
 constexpr char const* acid_assumed = "acid is needed: H^+ stands for what the acid gives";

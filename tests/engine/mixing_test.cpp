@@ -219,6 +219,35 @@ TEST_CASE("mixing: redox", "[engine][mixing]") {
   for (auto const& row : table) check(row);
 }
 
+TEST_CASE("mixing: redox with the products named is balanced by half-reactions", "[engine][mixing]") {
+  // from memory: exercises of first-year courses, each balanced by hand
+  Row const table[] = {
+      {"MnO4^- + Br^- -> MnO2 + BrO3^- in base", "redox", "2MnO4^-(aq) + Br^-(aq) + H2O(l) -> 2MnO2(s) + BrO3^-(aq) + 2OH^-(aq)"},
+      {"Cr2O7^2- + Cl^- -> Cr^3+ + Cl2(g) in acid", "redox",
+       "Cr2O7^2-(aq) + 6Cl^-(aq) + 14H^+(aq) -> 2Cr^3+(aq) + 3Cl2(g) + 7H2O(l)"},
+      {"P4 + NO3^- -> H3PO4 + NO in acid", "redox", "3P4(s) + 20NO3^-(aq) + 20H^+(aq) + 8H2O(l) -> 12H3PO4(aq) + 20NO(g)"},
+      {"Zn + NO3^- -> Zn^2+ + NH4^+ in acid", "redox", "4Zn(s) + NO3^-(aq) + 10H^+(aq) -> 4Zn^2+(aq) + NH4^+(aq) + 3H2O(l)"},
+      {"Cl2 -> Cl^- + ClO3^- in base", "redox", "3Cl2(aq) + 6OH^-(aq) -> 5Cl^-(aq) + ClO3^-(aq) + 3H2O(l)"},
+      {"P4 -> PH3 + H2PO2^- in base", "redox", "P4(s) + 3OH^-(aq) + 3H2O(l) -> PH3(g) + 3H2PO2^-(aq)"},
+      {"Cu + HNO3 -> Cu(NO3)2 + NO2", "redox", "Cu(s) + 4H^+(aq) + 2NO3^-(aq) -> Cu^2+(aq) + 2NO2(g) + 2H2O(l)"},
+      {"CH3OH + MnO4^- -> CO3^2- + MnO4^2- in base", "redox",
+       "CH3OH(l) + 6MnO4^-(aq) + 8OH^-(aq) -> CO3^2-(aq) + 6MnO4^2-(aq) + 6H2O(l)"},
+      {"S2O3^2- + MnO4^- -> SO4^2- + Mn^2+ in acid", "redox",
+       "5S2O3^2-(aq) + 8MnO4^-(aq) + 14H^+(aq) -> 8Mn^2+(aq) + 10SO4^2-(aq) + 7H2O(l)"},
+      {"Sn^2+ + Hg^2+ -> Sn^4+ + Hg2^2+", "redox", "Sn^2+(aq) + 2Hg^2+(aq) -> Sn^4+(aq) + Hg2^2+(aq)"},
+  };
+  for (auto const& row : table) {
+    check(row);
+    CHECK(says(mixed(row.mixture).warnings, "no table says whether it runs"));
+  }
+  CHECK(mixed("Sn^2+ + Hg^2+ -> Sn^4+ + Hg2^2+").conditions.empty());
+  // The tables know better, or no electrons pass.
+  CHECK_FALSE(says(mixed("MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+").warnings, "no table says"));
+  CHECK(mixed("HCl + NaOH -> NaCl").kind == "neutralisation");
+  CHECK(mixed("NaH2PO4 + NaOH -> Na2HPO4").molecular.left[1].coefficient == Rational(1));
+  CHECK_FALSE(mixed("FeS + NO3^- -> Fe^3+ + S + NO in acid").reacts);  // three things change at once
+}
+
 TEST_CASE("mixing: the full equation in formulas where the ions fit together in one way", "[engine][mixing]") {
   struct Full {
     char const* mixture;
