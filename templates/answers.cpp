@@ -231,7 +231,7 @@ std::string answers_text(AnswersDocument const& document) {
           out += paper::plain_paragraph(step.text + (step.marks > 0 ? "  [+" + std::to_string(step.marks) + "]" : ""), lead, in);
           lead = std::string(lead.size(), ' ');
         }
-        out += paper::plain_paragraph("==> " + part.answer + "   (" + part.figures + ")", lead, in);
+        out += paper::plain_paragraph("==> " + part.answer + (part.figures.empty() ? "" : "   (" + part.figures + ")"), lead, in);
         if (part.slips.empty()) continue;
         out += std::string(lead.size(), ' ') + words::slip_key + ":\n";
         std::size_t widest = 0;

@@ -20,7 +20,7 @@ struct AnswerPart {
   std::string letter;  ///< "(a)"; empty for a question with one part
   std::vector<WorkingLine> steps;
   std::string answer;   ///< "m(AgCl) = 1.72 g"
-  std::string figures;  ///< "3 significant figures"
+  std::string figures;  ///< "3 significant figures"; empty where the answer is a formula
   int marks = 0;
   std::vector<SlipKeyLine> slips;
 };

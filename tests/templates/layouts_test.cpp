@@ -51,6 +51,9 @@ TEST_CASE("text: answers give every step, its marks and what each letter means",
   CHECK(has(text, "==> m(AgCl) = 1.72 g (3 significant figures)"));
   CHECK(has(text, "B  0.430   mole ratio turned over"));
   CHECK(has(text, "Seed of the set: thornmere-7"));
+  AnswersDocument formula = sample::answers(1);
+  formula.papers.front().questions.front().parts.front().figures.clear();  // a formula has none
+  CHECK_FALSE(has(answers_text(formula), "()"));
 }
 
 TEST_CASE("text: the report names who made which slip and what nobody could do", "[templates][text]") {
