@@ -5,12 +5,20 @@
 #include <memory>
 
 #include "marker/marks.h"
+#include "marker/own_reading.h"
 #include "templates/from_set.h"
 
 namespace molewright {
 namespace {
 
-using Rows = std::map<std::string, std::map<std::string, HandedIn const*>>;  // student, column
+using RowsOfOne = std::map<std::string, HandedIn const*>;  // column
+using Rows = std::map<std::string, RowsOfOne>;             // student
+
+/// For the student, where an answer cannot be marked for want of a reading.
+std::string not_marked_words(Fault const& fault) {
+  return fault.id == "no-reading" ? "This is not marked yet: your own reading is missing. Give it to your teacher."
+                                  : "This is not marked yet: your own reading could not be used. Your teacher will look at it.";
+}
 
 /// A fault of a whole row: it stands at the row's beginning.
 PlacedFault placed(HandedIn const& row, Fault fault) { return {std::move(fault), row.line, 1, ""}; }
@@ -49,6 +57,7 @@ class ClassMarker {
 
  private:
   void sort_rows(AnswersRead const& answers) {
+    for (auto const& row : answers.readings) readings_[row.student][row.question] = &row;
     std::vector<HandedIn const*> strangers;
     for (auto const& row : answers.answers) {
       bool const known = std::find(set_.class_order.begin(), set_.class_order.end(), row.student) != set_.class_order.end();
@@ -84,7 +93,9 @@ class ClassMarker {
         auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
         written.push_back(read_written(row ? row->answer : rows == rows_.end() ? "absent" : "", set_.course.conventions.mark));
       }
-      auto judged = judge_of(question).judge(written);
+      auto judged = readings_of(question.worked.problem).empty()
+                        ? judge_of(question).judge(written)
+                        : judge_own_reading(question, student, written, rows == rows_.end() ? nullptr : &rows->second);
       for (std::size_t f = 0; f < judged.size(); ++f) {
         judged[f].student = student;
         auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
@@ -104,6 +115,50 @@ class ClassMarker {
     return result;
   }
 
+  /// The row that holds a student's readings for a question: a column of a wide file, or of a long one the column beside any of
+  /// the question's answers. nullptr where nothing is written.
+  HandedIn const* reading_of(Question const& question, std::string const& student, RowsOfOne const* rows) const {
+    if (auto const own = readings_.find(student); own != readings_.end())
+      if (auto const* row = find(own->second, reading_column(question)); row && !row->measured.empty()) return row;
+    for (std::size_t f = 0; rows && f < question.marks.size(); ++f)
+      if (auto const* row = find(*rows, column_name(question, f)); row && !row->measured.empty()) return row;
+    return nullptr;
+  }
+
+  /// Judged against what the student's own reading comes to. Without one that can be used, what rests on it is not marked, and
+  /// why is said; the rest is.
+  std::vector<Judgement> judge_own_reading(Question const& question, std::string const& student,
+                                           std::vector<Written> const& written, RowsOfOne const* rows) {
+    auto const* row = reading_of(question, student, rows);
+    auto const own = with_readings(question, row ? row->measured : "", set_.course.conventions);
+    if (ok(own)) return Judge(value(own), set_.course).judge(written);
+    auto rest = written;
+    bool anything = false;
+    for (std::size_t f = 0; f < rest.size(); ++f) {
+      // A tick or a letter is the teacher's own judgement: it stands.
+      auto const kind = rest[f].kind;
+      bool const to_judge = kind == Written::Kind::number || kind == Written::Kind::words || kind == Written::Kind::unreadable;
+      if (!to_judge || !rests_on_reading(question, f)) continue;
+      anything = true;
+      rest[f].kind = Written::Kind::unreadable;
+    }
+    auto judged = judge_of(question).judge(rest);
+    for (std::size_t f = 0; f < judged.size(); ++f) {
+      if (!rests_on_reading(question, f)) continue;
+      judged[f].correct.clear();
+      if (judged[f].value != ValueVerdict::unreadable) continue;
+      judged[f].notes.push_back(fault(own).id);
+      judged[f].feedback = not_marked_words(fault(own));
+    }
+    if (!anything) return judged;
+    if (!row)
+      for (std::size_t f = 0; rows && f < question.marks.size() && !row; ++f) row = find(*rows, column_name(question, f));
+    auto told = fault(own);
+    told.what = "question " + question.number + " of \"" + student + "\" is not marked: " + told.what;
+    if (row) results_.faults.push_back(placed(*row, std::move(told)));
+    return judged;
+  }
+
   static HandedIn const* find(std::map<std::string, HandedIn const*> const& rows, std::string const& column) {
     auto const at = rows.find(column);
     return at == rows.end() ? nullptr : at->second;
@@ -118,7 +173,7 @@ class ClassMarker {
 
   ProblemSet const& set_;
   ClassResults results_;
-  Rows rows_;
+  Rows rows_, readings_;
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
 };
 }  // namespace
@@ -137,8 +192,17 @@ Paper const* paper_of(ProblemSet const& set, std::string_view student) {
 ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers) { return ClassMarker(set, answers).mark(); }
 
 std::string answers_to_fill(ProblemSet const& set) {
+  // The readings of a question stand before its answers.
+  std::vector<std::string> columns;
+  auto const readings = reading_columns(set);
+  for (auto const& column : answer_columns(set)) {
+    auto const number = column.substr(0, column.find_first_not_of("0123456789"));
+    auto const reading = std::find(readings.begin(), readings.end(), number + " measured");
+    bool const first = reading != readings.end() && std::find(columns.begin(), columns.end(), *reading) == columns.end();
+    if (first) columns.push_back(*reading);
+    columns.push_back(column);
+  }
   std::string out = "\xEF\xBB\xBFstudent";
-  auto const columns = answer_columns(set);
   for (auto const& column : columns) out += ',' + csv_cell(column);
   out += "\r\n";
   for (auto const& student : set.class_order) out += csv_cell(student) + std::string(columns.size(), ',') + "\r\n";

@@ -9,6 +9,7 @@
 
 #include "app/files.h"
 #include "app/toml_text.h"
+#include "engine/quantity.h"
 
 namespace molewright {
 namespace {
@@ -18,7 +19,9 @@ struct Key {
   std::string name;
   std::vector<std::string> allowed;                      ///< empty: any text that `set` takes
   std::function<bool(Course&, std::string const&)> set;  ///< false: not a value it can take
-  std::function<std::string(Course const&)> tell;
+  std::function<std::string(Course const&)> tell;        ///< empty: the course says nothing of it
+  std::string like = {};                                 ///< what is expected where any text may stand
+  std::string expected() const { return allowed.empty() ? like : quoted_list(allowed); }
 };
 
 template <class Enum>
@@ -47,6 +50,23 @@ Key text(std::string name, std::vector<std::string> const& allowed, std::functio
   std::vector<std::pair<std::string, std::string>> values;
   for (auto const& word : allowed) values.push_back({word, word});
   return choice<std::string>(std::move(name), values, std::move(where));
+}
+
+/// "24.0 L/mol", "22,4 dm3/mol": above zero, and a volume per amount.
+bool set_molar_gas_volume(Course& course, std::string const& text) {
+  for (auto const mark : {DecimalMark::point, DecimalMark::comma}) {
+    auto const read = parse_measured(text, mark);
+    if (!ok(read) || !value(read).unit) continue;
+    bool const fits = value(read).unit->dimension == working_unit("Vm").dimension && value(read).number.value.sign() > 0;
+    if (fits) course.conventions.molar_gas_volume = value(read);
+    return fits;
+  }
+  return false;
+}
+
+std::string molar_gas_volume_of(Course const& course) {
+  auto const& volume = course.conventions.molar_gas_volume;
+  return volume ? volume->number.text + ' ' + volume->unit->symbol : "";
 }
 
 std::vector<Key> const& keys() {
@@ -80,6 +100,11 @@ std::vector<Key> const& keys() {
       choice<Spelling>("spelling", {{"sulfur", Spelling::sulfur}, {"sulphur", Spelling::sulphur}},
                        [](Course& c) -> Spelling& { return c.conventions.spelling; }),
       text("amount_word", {"amount", "number of moles"}, [](Course& c) -> std::string& { return c.conventions.amount_word; }),
+      Key{"molar_gas_volume",
+          {},
+          set_molar_gas_volume,
+          molar_gas_volume_of,
+          "a volume per amount in quotes, such as \"24.0 L/mol\" or \"22.4 dm3/mol\""},
       choice<Rules::SlipMarks>(
           "marks_for_a_slip",
           {{"none", Rules::SlipMarks::none}, {"suggested", Rules::SlipMarks::suggested}, {"given", Rules::SlipMarks::given}},
@@ -140,7 +165,6 @@ class CourseReader {
  private:
   void set(std::string const& name, toml::node const& node) {
     auto const key = std::find_if(keys().begin(), keys().end(), [&](Key const& k) { return k.name == name; });
-    if (name == "molar_gas_volume") return;  // read by the gas relations; no number depends on it yet
     if (key == keys().end()) {
       std::vector<std::string> known;
       for (auto const& k : keys()) known.push_back(k.name);
@@ -154,7 +178,7 @@ class CourseReader {
     else if (auto const* string = node.as_string())
       word = string->get();
     else {
-      fault({"wrong-type", name + " has the wrong type", quoted_list(key->allowed), 0}, node.source());
+      fault({"wrong-type", name + " has the wrong type", key->expected(), 0}, node.source());
       return;
     }
     if (key->set(out_.course, word)) return;
@@ -162,7 +186,7 @@ class CourseReader {
       if (auto found = read_weights((std::filesystem::path(folder_) / word).string(), out_.course)) fault(*found, node.source());
       return;
     }
-    fault({"unknown-value", name + " cannot be \"" + word + '"', quoted_list(key->allowed), 0}, node.source());
+    fault({"unknown-value", name + " cannot be \"" + word + '"', key->expected(), 0}, node.source());
   }
 
   void fault(Fault found, toml::source_region const& where) { out_.faults.push_back(toml_fault(std::move(found), where, text_)); }
@@ -179,6 +203,7 @@ std::string course_to_json(Course const& course) {
   nlohmann::ordered_json out;
   for (auto const& key : keys()) {
     auto const word = key.tell(course);
+    if (word.empty()) continue;
     if (word == "true" || word == "false")
       out[key.name] = word == "true";
     else

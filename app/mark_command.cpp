@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "app/class_marking.h"
@@ -27,6 +28,15 @@ bool nothing_to_mark(AnswersRead const& answers, ClassResults const& results) {
                      [](PlacedFault const& found) { return found.fault.id == "another-class"; });
 }
 
+using RowOf = std::map<std::pair<std::string, std::string>, HandedIn const*>;
+
+/// With the lines of working that were handed in beside the answer.
+Json with_working(Json judged, RowOf const& rows, Judgement const& part) {
+  auto const row = rows.find({part.student, part.question + part.part});
+  if (row != rows.end() && !row->second->working.empty()) judged["working"] = row->second->working;
+  return judged;
+}
+
 void say_count(Console& console, std::size_t faults) {
   if (faults > 0)
     console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
@@ -42,7 +52,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   if (console.own_course) take_rules(set.set.course, console.course);
   auto const handed_in = read_file(options.answers_file);
   if (!ok(handed_in)) return console.report(fault(handed_in), options.answers_file);
-  auto const answers = read_answers(value(handed_in), answer_columns(set.set));
+  auto const answers = read_answers(value(handed_in), answer_columns(set.set), reading_columns(set.set));
   auto results = mark_class(set.set, answers);
   for (auto& found : results.faults)
     if (found.line_text.empty()) found = with_line(found, value(handed_in));
@@ -56,9 +66,11 @@ void mark_command(Console& console, MarkOptions const& options) {
   auto const report = class_report(results, file_name, set.set.course.conventions.mark);
   auto const feedback = feedback_document(results, set.set);
   std::string lines;
+  RowOf rows;
+  for (auto const& row : answers.answers) rows.emplace(std::pair{row.student, row.question}, &row);
   for (auto const& student : results.students)
     for (auto const& part : student.parts)
-      lines += judgement_json(part).dump(-1, ' ', false, Json::error_handler_t::replace) + '\n';
+      lines += with_working(judgement_json(part), rows, part).dump(-1, ' ', false, Json::error_handler_t::replace) + '\n';
 
   if (!options.out.empty()) {
     OutputFolder out(options.out);

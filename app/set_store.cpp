@@ -16,6 +16,7 @@ Json given_json(Given const& given) {
   Json out{{"quantity", plain(given.quantity)}};
   if (given.numbers.size() == 1) {
     out["value"] = given.numbers.front().text;
+    if (given.form == Given::Form::measured) out["form"] = "measured";
   } else {
     Json readings = Json::array();
     for (auto const& number : given.numbers) readings.push_back(number.text);

@@ -68,6 +68,9 @@ Working WorkingBuilder::build(std::vector<int> const& banned) {
       answer.node = realise(network_.find(network_.canonical(find.quantity)));
       if (find.unit && find.unit->dimension == node(answer.node).value.unit.dimension)
         answer.node = in_unit(answer.node, *find.unit);
+      // A litre is a cubic decimetre, but the answer is written as it is asked for.
+      if (find.unit && find.unit->dimension == node(answer.node).value.unit.dimension && rank_of(node(answer.node)) == 2)
+        node(answer.node).value.unit.symbol = find.unit->symbol;
     }
     working_.finds.push_back(answer);
   }
@@ -150,6 +153,12 @@ int WorkingBuilder::realise_given(int variable) {
 
 int WorkingBuilder::realise_table(Variable const& variable) {
   auto const& q = variable.quantity;
+  if (auto const* const own = network_.course_value(q))
+    return add({id_of(q),
+                relations::course_value,
+                q,
+                constant(own->number.value),
+                {own->number.value, *own->unit, own->number.last_place}});
   if (auto const number = network_.constant(q)) {
     auto const* const known = constant_of(q.symbol);
     Node made{id_of(q), known ? relations::table_value : relations::basis, q, constant(*number), {}};

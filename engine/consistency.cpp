@@ -64,6 +64,8 @@ class Estimates {
 
   Estimate of_table(Quantity const& q) {
     constexpr double table_doubt = 5e-4;  // weights from another table may stand behind a teacher's number
+    if (auto const* const own = network_.course_value(q))
+      return {network_.constant(q)->to_double(), std::pow(10.0, own->number.last_place) / own->number.value.to_double()};
     if (auto const number = network_.constant(q)) return {number->to_double(), constant_of(q.symbol) ? table_doubt : 0};
     if (!q.part.empty()) return {static_cast<double>(count_in(q.part, q.substance)), 0};
     if (q.symbol == "nu") {
@@ -276,6 +278,8 @@ std::optional<PlacedFault> not_in_excess(Network const& network, Conventions con
   return std::nullopt;
 }
 
+constexpr char const* molar_volume_wanted = "Vm (a line of the problem, or the course's molar_gas_volume)";
+
 PlacedFault missing_data(Problem const& problem, std::size_t find) {
   auto const& wanted = problem.finds[find];
   PlacedFault found;
@@ -298,12 +302,21 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
   bool const acidity =
       wanted.quantity.symbol == "pH" || wanted.quantity.symbol == "pOH" || of == "H^+" || of == "H3O^+" || of == "OH^-";
   if (acidity) enough.push_back("a strong acid or base with its concentration (weak ones are not worked)");
+  Measured const any_molar_volume{value(parse_decimal("24.0")), unit("L/mol")};
+  Network of_gases(problem, &any_molar_volume);
+  bool const gases = of_gases.course_value({"Vm", 0, "", "", ""}) != nullptr;
+  if (gases && wanted.kind == Find::Kind::number) {
+    of_gases.add_reactions();
+    int const v = of_gases.find(of_gases.canonical(wanted.quantity));
+    if (v >= 0 && of_gases.derive().known(v)) enough.push_back(molar_volume_wanted);
+  }
   for (char const* symbol : {"V", "c", "m", "n", "gamma", "yield", "M"})
     for (std::size_t v = 0; v < plain_network.variables().size(); ++v) {
       auto const& variable = plain_network.variables()[v];
       auto const& q = variable.quantity;
       if (q.symbol != symbol || variable.given >= 0 || variable.table || q == own || q.word == "left" || q.word == "used")
         continue;
+      if (gases && q.substance == of && (symbol == std::string_view("c") || symbol == std::string_view("gamma"))) continue;
       if (enough.size() < 4 && solvable(static_cast<int>(v))) enough.push_back(plain(q));
     }
   std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);

@@ -5,6 +5,7 @@
 
 #include "engine/decimal.h"
 #include "engine/element.h"
+#include "engine/measured.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -17,6 +18,7 @@ struct Conventions {
   std::string concentration_unit = "mol/L";  ///< any spelling of mol/L or mol/dm3: how amount concentrations are printed
   std::string volume_unit = "mL";            ///< "mL" or "cm3"; litres follow it (L or dm3)
   std::string amount_word = "amount";        ///< or "number of moles"
+  std::optional<Measured> molar_gas_volume;  ///< of any gas, with its unit, for problems that state neither Vm nor p and T
 };
 
 /// A line that changes whenever a convention changes a number or a printed text: part of a question code's check.

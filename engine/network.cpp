@@ -31,9 +31,10 @@ std::vector<std::string> species_of(Equation const& equation) {
   return out;
 }
 
-Network::Network(Problem const& problem) : problem_(problem) {
+Network::Network(Problem const& problem, Measured const* molar_gas_volume) : problem_(problem) {
   resolve_substances();
   gather_stages();
+  if (molar_gas_volume) take_molar_volume_of_course(*molar_gas_volume);
   survey();
   limiting_.resize(problem_.reactions.size());
   reaction_added_.assign(problem_.reactions.size(), false);
@@ -159,7 +160,8 @@ int Network::add(Quantity const& quantity) {
   auto const [at, fresh] = index_.try_emplace(quantity, static_cast<int>(variables_.size()));
   if (fresh) {
     Variable variable{quantity, -1, false};
-    variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr || (basis_ && basis_->first == quantity);
+    variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr ||
+                     (basis_ && basis_->first == quantity) || course_value(quantity) != nullptr;
     if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
     variables_.push_back(variable);
   }
@@ -216,8 +218,14 @@ bool Network::speaks_of(std::string_view symbol) const {
 
 std::optional<Rational> Network::constant(Quantity const& quantity) const {
   if (basis_ && basis_->first == quantity) return basis_->second;
+  if (auto const* const own = course_value(quantity))
+    return own->number.value * own->unit->factor / working_unit(quantity.symbol).factor;
   if (auto const* const known = constant_of(quantity.symbol)) return known->number;
   return std::nullopt;
+}
+
+Measured const* Network::course_value(Quantity const& quantity) const {
+  return molar_volume_of_course_ && quantity.symbol == "Vm" ? &*molar_volume_of_course_ : nullptr;
 }
 
 Instance const* Network::limiting_choice() const {

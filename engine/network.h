@@ -47,8 +47,9 @@ struct Variable {
 class Network {
  public:
   /// `problem` is as parsed; substances left out are filled in, one dilution of solutions 1 and 2 is supplied where nothing is
-  /// said. Reactions must be balanced.
-  explicit Network(Problem const& problem);
+  /// said. Reactions must be balanced. `molar_gas_volume` is the course's: it holds for the gases of a problem that states
+  /// neither p, T nor Vm; nullptr for none.
+  explicit Network(Problem const& problem, Measured const* molar_gas_volume = nullptr);
 
   Problem const& problem() const { return problem_; }
   /// The quantity as the network knows it: m(X, theoretical) is m(X), m(X) of a diluted stock is m1(X).
@@ -94,6 +95,8 @@ class Network {
   std::size_t reaction_of(std::string const& substance) const;
   /// The exact number of a table variable that is neither a molar mass nor a coefficient: a constant, a basis.
   std::optional<Rational> constant(Quantity const& quantity) const;
+  /// The course's value of a quantity that the problem leaves to the course; nullptr for none.
+  Measured const* course_value(Quantity const& quantity) const;
 
  private:
   // network.cpp: the graph itself
@@ -109,6 +112,8 @@ class Network {
 
   // network_subjects.cpp: one substance, and the whole that it is part of
   void survey();
+  void take_molar_volume_of_course(Measured const& volume);
+  bool is_dissolved(std::string const& substance) const;
   void add_subjects();
   void add_subject(std::string const& substance, int stage, std::string const& word);
   /// One portion of a substance, and what decides which relations hold for it.
@@ -196,6 +201,8 @@ class Network {
   bool any_molar_volume_ = false;               ///< gases at one temperature and pressure, no matter which
   bool gas_mixture_ = false;                    ///< several gases in one vessel
   std::optional<std::pair<Quantity, Rational>> basis_;
+  std::optional<Measured> molar_volume_of_course_;  ///< where a gas of this problem needs it
+  std::vector<std::string> gases_of_course_;        ///< the gases that it is for
 };
 
 /// How many of `part` (an element, an ion) one formula unit of `whole` holds: 2 of NO3^- in Mg(NO3)2, 10 of H in C4H10, 1 of

@@ -272,7 +272,7 @@ void Network::add_totals() {
 
 /// Gases at one temperature and pressure react in the ratio of their volumes, as of their amounts (Avogadro's law).
 void Network::add_gas_ratios(std::size_t reaction) {
-  if (gases_ || reaction_added_[reaction]) return;
+  if ((gases_ && !molar_volume_of_course_) || reaction_added_[reaction]) return;
   std::vector<std::string> gases;
   for (auto const& substance : species_of(problem_.reactions[reaction].equation)) {
     bool const dissolved = speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance);

@@ -25,6 +25,32 @@ bool is_of_portions(std::string const& symbol) {
 bool makes_a_portion(std::string const& word) { return word != "added" && word != "taken" && word != "theoretical"; }
 }  // namespace
 
+bool Network::is_dissolved(std::string const& substance) const {
+  return speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance) || speaks_of("w", substance);
+}
+
+/// The course's molar volume is for the gases whose volume is spoken of, where the problem says nothing of p, T or Vm: those with
+/// the state (g), and those that are surely gases where no state is written.
+void Network::take_molar_volume_of_course(Measured const& volume) {
+  if (speaks_of("p") || speaks_of("T") || speaks_of("Vm")) return;
+  std::set<std::string> written, gases;
+  for (auto const& reaction : problem_.reactions)
+    for (auto const* side : {&reaction.equation.left, &reaction.equation.right})
+      for (auto const& species : *side) {
+        if (species.formula.state == State::none) continue;
+        written.insert(plain(species.formula));
+        if (species.formula.state == State::gas) gases.insert(plain(species.formula));
+      }
+  auto const look = [&](Quantity const& q) {
+    bool const gas = written.count(q.substance) ? gases.count(q.substance) == 1 : is_surely_a_gas(q.substance);
+    if (q.symbol == "V" && q.stage == 0 && gas && !is_dissolved(q.substance)) add_once(gases_of_course_, q.substance);
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) look(find.quantity);
+  if (!gases_of_course_.empty()) molar_volume_of_course_ = volume;
+}
+
 void Network::survey() {
   auto const look = [&](Quantity const& q) {
     if (is_whole(q.substance) && q.substance != "ions" && q.symbol != "T" && q.symbol != "q" && whole_.empty())
@@ -74,7 +100,7 @@ void Network::survey() {
   gather_parts();
   // Two gases that may limit: any molar volume will do.
   int gases_given = 0;
-  bool dissolved = false;
+  bool any_dissolved = false;
   for (auto const& reaction : problem_.reactions)
     for (auto const& species : reaction.equation.left) {
       auto const substance = plain(species.formula);
@@ -82,18 +108,20 @@ void Network::survey() {
         return g.quantity == Quantity{"V", 0, substance, "", ""};
       });
       gases_given += given ? 1 : 0;
-      dissolved = dissolved || speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance) ||
-                  speaks_of("w", substance);
+      any_dissolved = any_dissolved || is_dissolved(substance);
     }
-  if (!gases_ && gases_given > 1 && !dissolved && !speaks_of("m") && !speaks_of("c")) {
+  if (molar_volume_of_course_) {
+    gases_ = true;
+  } else if (!gases_ && gases_given > 1 && !any_dissolved && !speaks_of("m") && !speaks_of("c")) {
     gases_ = any_molar_volume_ = true;
     basis_ = {Quantity{"Vm", 0, "", "", ""}, Rational(24)};
   }
-  if (!problem_.reactions.empty() && !gases_)
+  if (!problem_.reactions.empty() && (!gases_ || molar_volume_of_course_))
     for (auto const& reaction : problem_.reactions)
       for (auto const& species : reaction.equation.left) {
         auto const substance = plain(species.formula);
-        if (is_named({"V", 0, substance, "", ""}) && !is_pure(substance)) add_once(reacting_volumes_, substance);
+        bool const liquid = !is_pure(substance) && !is_gas(substance);
+        if (is_named({"V", 0, substance, "", ""}) && liquid) add_once(reacting_volumes_, substance);
         if (species.formula.charge == 0) continue;
         for (auto const& salt : substances_)  // whose ions the equation shows
           if (reaction_of(salt) == std::string::npos && is_named({"V", 0, salt, "", ""}) && count_in(substance, salt) > 0)
@@ -103,6 +131,7 @@ void Network::survey() {
 
 bool Network::is_gas(std::string const& substance) const {
   if (!gases_ || is_whole(substance)) return false;
+  if (molar_volume_of_course_) return contains(gases_of_course_, substance);
   if (gas_mixture_) return true;
   if (speaks_of("c", substance) || speaks_of("gamma", substance)) return false;
   return speaks_of("V", substance) || speaks_of("p", substance) || speaks_of("rho", substance) ||
@@ -176,8 +205,8 @@ bool Network::applies(Applies applies, Subject const& subject) const {
     case Applies::gas_density:
       return plain_portion && gas && speaks_of("rho", substance);
     case Applies::molar_volume:
-      return (plain_portion || (any_molar_volume_ && (word == "left" || word == "used"))) && gas &&
-             (speaks_of("Vm") || any_molar_volume_);
+      return (plain_portion || ((any_molar_volume_ || molar_volume_of_course_) && (word == "left" || word == "used"))) && gas &&
+             (speaks_of("Vm") || any_molar_volume_ || molar_volume_of_course_);
     case Applies::mass_part:
       return part_of_whole && !gas_mixture_ &&
              (speaks_of("w", substance) || (contains(formula_parts_, substance) && speaks_of("w")) ||

@@ -154,7 +154,7 @@ std::string typed(Decimal const& number) { return number.text.empty() ? print_as
 std::string printed_given(Given const& given) {
   std::string out = "given " + plain(given.quantity) + " = ";
   if (given.form == Given::Form::measured) {
-    out += "measured";
+    out += given.numbers.empty() ? "measured" : "measured about " + typed(given.numbers[0]);
   } else if (given.form == Given::Form::mean) {
     out += "mean of ";
     for (std::size_t i = 0; i < given.numbers.size(); ++i) {

@@ -22,8 +22,8 @@ struct Given {
   enum class Form { value, difference, mean, measured };
   Quantity quantity;
   Form form = Form::value;
-  std::vector<Decimal> numbers;    ///< one; two for a difference (first - second); two or more for a mean; none for measured (the
-                                   ///< student's own reading)
+  std::vector<Decimal> numbers;    ///< one; two for a difference (first - second); two or more for a mean; for measured (the
+                                   ///< student's own reading) an example for the printed key, or none
   std::vector<std::size_t> rough;  ///< readings that the mean leaves out, as the rough titre is: indices into numbers
   Unit unit;
   Place place;

@@ -51,7 +51,8 @@ std::optional<PlacedFault> check_data(Network const& network) {
   std::set<Quantity> seen;
   for (auto const& given : problem.givens) {
     if (given.form == Given::Form::measured && given.numbers.empty())
-      return at(given.place, {"needs-reading", plain(given.quantity) + " is the student's own reading", "a value for it", 0});
+      return at(given.place, {"needs-reading", plain(given.quantity) + " is the student's own reading",
+                              "a value for it, or an example for the key as in: measured about 24.60 mL", 0});
     if (!seen.insert(network.canonical(given.quantity)).second)
       return at(given.place, {"given-twice", plain(given.quantity) + " is given twice", "one value", 0});
     Dimension dimension;
@@ -82,10 +83,10 @@ std::vector<std::optional<int>> asked_figures(Problem const& problem) {
 }
 
 /// A find without a unit is given in the unit of a like quantity of the problem, else as it is worked.
-void settle_units(Problem& problem, Conventions const& conventions) {
-  bool const of_gases = std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) {
-    return g.quantity.symbol == "p" || g.quantity.symbol == "T" || g.quantity.symbol == "Vm";
-  });
+void settle_units(Problem& problem, Conventions const& conventions, bool molar_volume_of_course) {
+  bool const of_gases = molar_volume_of_course || std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) {
+                          return g.quantity.symbol == "p" || g.quantity.symbol == "T" || g.quantity.symbol == "Vm";
+                        });
   for (auto& find : problem.finds) {
     if (find.kind != Find::Kind::number || find.unit) continue;
     auto const like = std::find_if(problem.givens.begin(), problem.givens.end(),
@@ -140,6 +141,16 @@ bool all_known(Network const& network, std::vector<int> const& banned) {
   auto const derivation = network.derive(banned);
   auto const& finds = network.problem().finds;
   return std::all_of(finds.begin(), finds.end(), [&](Find const& find) { return can_be_had(network, derivation, find); });
+}
+
+/// The course's molar volume of a gas comes in only where the problem's own data are not enough.
+Measured const* molar_volume_needed(Problem const& problem, Conventions const& conventions) {
+  if (!conventions.molar_gas_volume) return nullptr;
+  auto const* const offered = &*conventions.molar_gas_volume;
+  if (!Network(problem, offered).course_value({"Vm", 0, "", "", ""})) return nullptr;
+  Network own(problem);
+  own.add_reactions();
+  return all_known(own, {}) ? nullptr : offered;
 }
 
 /// Indices of all nodes that the finds rest on, the branches of a choice included.
@@ -317,8 +328,9 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   worked.problem = written;
   auto& problem = worked.problem;
   if (auto found = balance_reactions(problem)) return *found;
-  settle_units(problem, conventions);
-  Network network(problem);
+  auto const* const molar_volume = molar_volume_needed(problem, conventions);
+  settle_units(problem, conventions, molar_volume != nullptr);
+  Network network(problem, molar_volume);
   problem = network.problem();  // substances that were left out are filled in
   if (auto found = check_data(network)) return *found;
   if (auto found = reacts_when_mixed(problem)) return *found;

@@ -122,13 +122,13 @@ struct set_form {
 auto const keyword = [](char const* word) { return x3::lexeme[x3::lit(word) >> !x3::ascii::alnum]; };
 
 auto const rough = (keyword("rough") | (x3::lit('(') >> keyword("rough") >> ')'))[mark_rough];
-auto const given_def = quantity[set_quantity] > '=' >
-                       (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > number[add_number] > -rough >
-                         +('|' > number[add_number] > -rough) > -measure[set_unit]) |
-                        (keyword("measured")[set_form<Given::Form::measured>{}] >> -measure[set_unit]) |
-                        (number[add_number] >>
-                         -((x3::lit('-') | x3::lit("−"))[set_form<Given::Form::difference>{}] > number[add_number]) >>
-                         -measure[set_unit])) > x3::eoi;
+auto const given_def =
+    quantity[set_quantity] > '=' >
+    (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > number[add_number] > -rough >
+      +('|' > number[add_number] > -rough) > -measure[set_unit]) |
+     (keyword("measured")[set_form<Given::Form::measured>{}] > -(keyword("about") > number[add_number]) > -measure[set_unit]) |
+     (number[add_number] >> -((x3::lit('-') | x3::lit("−"))[set_form<Given::Form::difference>{}] > number[add_number]) >>
+      -measure[set_unit])) > x3::eoi;
 
 template <Find::Kind kind>
 struct find_kind {

@@ -21,7 +21,9 @@ constexpr char const* no_break_space = "\u00A0";
 
 Node const& node_of(Working const& working, int index) { return working.nodes[static_cast<std::size_t>(index)]; }
 
-bool is_given(Node const& node) { return node.relation == relations::given || node.relation == relations::reading; }
+bool is_given(Node const& node) {
+  return node.relation == relations::given || node.relation == relations::reading || node.relation == relations::course_value;
+}
 
 /// Guard digits that all are zero tell nothing (0.00600 mol, not 0.0060000 mol), and guard digits that would be rounded another
 /// way than the number itself mislead (0.00158496 to three figures is 0.00158, but 0.0015850 reads as 0.00159).
@@ -84,6 +86,8 @@ class StepWriter {
     if (node.relation == relations::molar_mass)
       return fmt::format(words::short_step, pretty(node.quantity), sum_of_weights(node), measure(node));
     if (node.relation == relations::basis) return fmt::format(words::basis_step, pretty(node.quantity), measure(node));
+    if (node.relation == relations::course_value)
+      return fmt::format(words::course_value_step, pretty(node.quantity), measure(node));
     if (node.relation == neutral_form) return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
     if (node.definition.operation == Operation::logarithm)
       return fmt::format(words::logarithm_step, pretty(node.quantity), symbol_of(read(node, 0)),
@@ -271,7 +275,7 @@ std::string formula_text(Working const& working, Node const& node) {
 
 /// Nodes that stand for themselves in the printed working and get no line of their own.
 bool is_silent(Node const& node) {
-  bool const spoken = node.relation == relations::basis;
+  bool const spoken = node.relation == relations::basis || node.relation == relations::course_value;
   return (node.definition.operation == Operation::constant && !spoken) || node.relation == relations::group_mass;
 }
 }  // namespace

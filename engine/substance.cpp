@@ -1,5 +1,7 @@
 #include "engine/substance.h"
 
+#include <algorithm>
+#include <iterator>
 #include <stdexcept>
 #include <utility>
 
@@ -11,6 +13,14 @@ namespace data {
 extern std::string_view const solubility_tsv;
 extern std::string_view const reagents_tsv;
 }  // namespace data
+
+bool is_surely_a_gas(std::string_view formula) {
+  // Boiling points at 101 kPa up to 21 °C (NO2): CRC Handbook, from memory. Without HCl and NH3, which often mean the solution.
+  static constexpr std::string_view gases[] = {"H2",  "N2",   "O2",   "O3",   "F2",   "Cl2",  "He",   "Ne",  "Ar",
+                                               "Kr",  "Xe",   "CO",   "CO2",  "N2O",  "NO",   "NO2",  "SO2", "H2S",
+                                               "CH4", "C2H2", "C2H4", "C2H6", "C3H6", "C3H8", "C4H10"};
+  return std::find(std::begin(gases), std::end(gases), formula) != std::end(gases);
+}
 
 namespace {
 

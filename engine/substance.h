@@ -17,6 +17,10 @@ enum class Spelling { sulfur, sulphur };  ///< sulphur also means aluminium's an
 /// one cation and one anion that is not listed is named from its ions. Empty where all that is silent.
 std::string name_of(std::string_view formula, Spelling spelling = Spelling::sulfur);
 
+/// Whether a plain formula with no state written means a gas: an element or a compound that is one at room temperature and that
+/// nobody takes for its solution in water, as HCl and NH3 may be.
+bool is_surely_a_gas(std::string_view formula);
+
 struct Solubility {
   std::string formula;  ///< anhydrous, plain
   std::string name;

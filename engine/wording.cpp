@@ -26,8 +26,8 @@ std::string given_text(Given const& given, Conventions const& conventions) {
                (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end() ? " (rough)" : "");
       return out;
     }
-    case Given::Form::measured:
-      return given.numbers.empty() ? "______ " + unit_text(given.unit, conventions) : one(given.numbers[0]);
+    case Given::Form::measured:  // each student writes their own
+      return "______ " + unit_text(given.unit, conventions);
   }
   return {};
 }
@@ -106,7 +106,9 @@ std::string fingerprint(Conventions const& conventions) {
   for (auto const& [symbol, weight] : conventions.weights.overrides) out += ';' + symbol + '=' + weight.text;
   out += '|' + std::to_string(static_cast<int>(conventions.ties)) + std::to_string(static_cast<int>(conventions.mark)) +
          std::to_string(static_cast<int>(conventions.spelling));
-  return out + '|' + conventions.concentration_unit + '|' + conventions.volume_unit + '|' + conventions.amount_word;
+  out += '|' + conventions.concentration_unit + '|' + conventions.volume_unit + '|' + conventions.amount_word;
+  if (auto const& volume = conventions.molar_gas_volume) out += '|' + volume->number.text + volume->unit->symbol;
+  return out;
 }
 
 }  // namespace molewright

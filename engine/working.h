@@ -62,13 +62,14 @@ inline constexpr char const* atomic_weight = "atomic weight";  ///< constant fro
 inline constexpr char const* group_mass = "mass of a group";   ///< sum over a bracket or a hydrate part, for one such group
 inline constexpr char const* molar_mass =
     "molar mass";  ///< sum over the formula; terms in the order written, groups and H2O as nodes of their own
-inline constexpr char const* coefficient = "coefficient";      ///< constant from the balanced equation
-inline constexpr char const* count = "number in the formula";  ///< constant: how many of a part one formula unit holds
-inline constexpr char const* table_value = "constant";         ///< N_A and the like
-inline constexpr char const* basis = "basis";                  ///< a round amount to work with, where any would do
-inline constexpr char const* batches = "n/nu";                 ///< amount over coefficient, one for each reactant that may limit
-inline constexpr char const* limiting = "limiting reagent";    ///< choose over the batches
-inline constexpr char const* mole_ratio = "mole ratio";        ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
+inline constexpr char const* coefficient = "coefficient";           ///< constant from the balanced equation
+inline constexpr char const* count = "number in the formula";       ///< constant: how many of a part one formula unit holds
+inline constexpr char const* table_value = "constant";              ///< N_A and the like
+inline constexpr char const* course_value = "value of the course";  ///< constant that the course states: its Vm
+inline constexpr char const* basis = "basis";                       ///< a round amount to work with, where any would do
+inline constexpr char const* batches = "n/nu";               ///< amount over coefficient, one for each reactant that may limit
+inline constexpr char const* limiting = "limiting reagent";  ///< choose over the batches
+inline constexpr char const* mole_ratio = "mole ratio";      ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
 inline constexpr char const* empirical_formula = "empirical formula";      ///< proportion of the amounts of the elements
 inline constexpr char const* molecular_formula = "molecular formula";      ///< multiple of the empirical one
 inline constexpr char const* hydrate_formula = "formula of the hydrate";   ///< proportion of salt and water

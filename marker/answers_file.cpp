@@ -74,9 +74,9 @@ HandedIn handed_in(Table::Row const& row, std::string student, std::string quest
   return answer;
 }
 
-void read_wide(Table const& table, std::size_t student_column, std::vector<std::string> const& known, Lines const& lines,
-               AnswersRead& result) {
-  std::vector<std::pair<std::size_t, std::string>> parts;  // column, question
+void read_wide(Table const& table, std::size_t student_column, std::vector<std::string> const& known,
+               std::vector<std::string> const& reading_columns, Lines const& lines, AnswersRead& result) {
+  std::vector<std::pair<std::size_t, std::string>> parts, readings;  // column, question
   for (std::size_t i = 0; i < table.header.size(); ++i) {
     std::string const& name = table.header[i];
     bool const again = find_column(table, lowered(name)) != i;  // already a fault of the table
@@ -84,6 +84,10 @@ void read_wide(Table const& table, std::size_t student_column, std::vector<std::
     std::string const question = name.empty() ? "" : as_known(name, known);
     if (!question.empty()) {
       parts.push_back({i, question});
+      continue;
+    }
+    if (std::string const reading = name.empty() ? "" : as_known(clean_name(name), reading_columns); !reading.empty()) {
+      readings.push_back({i, reading});
       continue;
     }
     std::string const what = name.empty() ? "a column has no name" : "unknown column \"" + name + "\"";
@@ -103,6 +107,10 @@ void read_wide(Table const& table, std::size_t student_column, std::vector<std::
       continue;
     }
     for (auto const& [column, question] : parts) result.answers.push_back(handed_in(row, student, question, column));
+    for (auto const& [column, question] : readings) {
+      result.readings.push_back(handed_in(row, student, question, column));
+      result.readings.back().measured = std::string(trimmed(row.cells[column]));
+    }
   }
 }
 
@@ -165,7 +173,8 @@ std::string choice(std::string_view cell, std::vector<std::string> const& known,
 
 }  // namespace
 
-AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns) {
+AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns,
+                         std::vector<std::string> const& reading_columns) {
   TableRead read = read_table(text);
   AnswersRead result;
   result.faults = std::move(read.faults);
@@ -186,7 +195,7 @@ AnswersRead read_answers(std::string_view text, std::vector<std::string> const& 
   if (missing) {
     result.faults.push_back(in_header(lines, table, 0, *missing));
   } else if (result.wide) {
-    read_wide(table, *student, known_columns, lines, result);
+    read_wide(table, *student, known_columns, reading_columns, lines, result);
   } else {
     LongColumns const columns{
         *student, *question, *answer, find_column(table, "working"), find_column(table, "measured"), find_column(table, "marks")};

@@ -23,18 +23,21 @@ struct HandedIn {
 };
 
 struct AnswersRead {
-  std::vector<HandedIn> answers;  ///< in the order of the file
+  std::vector<HandedIn> answers;   ///< in the order of the file
+  std::vector<HandedIn> readings;  ///< of a wide file: `question` is the column ("1 measured"), `measured` the cell
   std::vector<PlacedFault> faults;
   bool wide = true;
 };
 /// Wide: `student`, then a column a part. Long: `student,question,answer` and if wanted `working`, `measured`, `marks`. Header
-/// names in any case. A wide file gives an answer for each of its columns and students, blank ones too; `question` comes back as
-/// `known_columns` writes it, a student's name without blanks at its ends and with single blanks inside. Other columns of a wide
-/// file that are not in `known_columns` are faults ("unknown-column") naming the nearest, as are other questions of a long one
+/// names in any case. A wide file has the students' own readings in `reading_columns` ("1 measured"). A wide file gives an answer
+/// for each of its columns and students, blank ones too; `question` comes back as `known_columns` writes it, a student's name
+/// without blanks at its ends and with single blanks inside. Other columns of a wide file that are not in `known_columns` are
+/// faults ("unknown-column") naming the nearest, as are other questions of a long one
 /// ("unknown-question"); an empty student is a fault ("no-student"); a student twice (wide) or a part twice (long) is a fault
 /// ("given-twice") and the first stays. Without `student`, or with only one of `question` and `answer`, nothing can be read
 /// ("missing-column"). The faults of `read_table` come with them, in the order of the file.
-AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns);
+AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns,
+                         std::vector<std::string> const& reading_columns = {});
 
 /// CLASS.csv: `student`, and if wanted `level`, `print`, `version`.
 struct ClassMember {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/ascii.h"
+#include "engine/builder.h"
 #include "engine/formula.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
@@ -91,7 +92,14 @@ Judgement Script::next(Written const& written) {
   judgement.notes = written.notes;
   fits_a_slip_ = false;
   carried_.push_back(Carried{});
-  carried_.back().node = answer().node;
+  carried_.back().answer = carried_.back().node = answer().node;
+  // Later parts read what was worked out, not the answer in the unit that was asked for.
+  auto const& term = node().definition.terms;
+  if (node().relation == relations::convert && node().definition.operation == Operation::product &&
+      rank_of(judge_.working().nodes[static_cast<std::size_t>(term[0].node)]) == 2) {
+    carried_.back().node = term[0].node;
+    carried_.back().factor = node().definition.factor.reciprocal();
+  }
   bool const choice = judge_.working().nodes[static_cast<std::size_t>(answer().node)].definition.operation == Operation::choose;
   bool const line = question.worked.problem.finds[find_].kind == Find::Kind::line_at_fault;
   bool const formula = !choice && !line && answer().figures == 0;
@@ -143,10 +151,10 @@ Judgement Script::next(Written const& written) {
   return judgement;
 }
 
-void Script::carry(Rational value, double half, bool right) {
+void Script::carry(Rational const& value, double half, bool right) {
   auto& last = carried_.back();
-  last.value = std::move(value);
-  last.half = half;
+  last.value = value * last.factor;
+  last.half = half * last.factor.to_double();
   last.right = right;
   last.usable = true;
 }

@@ -30,9 +30,11 @@ class Script {
 
  private:
   struct Carried {
-    int node = -1;
-    Rational value;
-    double half = 0;  ///< half a unit of the last digit: the value behind may lie so far off
+    int answer = -1;     ///< the node that was asked for
+    int node = -1;       ///< the node that later parts read: the amount itself where it was asked for in another unit
+    Rational factor{1};  ///< of the answer, in the unit of `node`
+    Rational value;      ///< of `node`, as its own unit says it
+    double half = 0;     ///< half a unit of the last digit: the value behind may lie so far off
     bool right = false;
     bool usable = false;
   };
@@ -53,7 +55,7 @@ class Script {
   void explain(Reading const& reading, Judgement& judgement);
   void speak(Diagnosis const& diagnosis, Judgement& judgement) const;
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
-  void carry(Rational value, double half, bool right);
+  void carry(Rational const& value, double half, bool right);
   void remark(Written const& written, Judgement& judgement) const;
 
   Answer const& answer() const { return judge_.working().finds[find_]; }

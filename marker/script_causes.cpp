@@ -18,7 +18,7 @@ Application const& Script::application_of(SlipAnswer const& answer) const {
 std::vector<Script::Chosen> Script::ways_to_carry() const {
   Chosen every;
   for (std::size_t e = 0; e < find_; ++e)
-    if (carried_[e].usable && carried_[e].node != answer().node) every.push_back(e);
+    if (carried_[e].usable && carried_[e].answer != answer().node) every.push_back(e);
   std::vector<Chosen> ways;
   if (every.empty()) return ways;
   ways.push_back(every);
@@ -77,7 +77,7 @@ std::vector<SlipAnswer> Script::slip_answers_here() const {
   std::vector<Definition> definitions;
   std::vector<int> nodes;
   for (std::size_t e = 0; e < find_; ++e) {
-    if (!carried_[e].usable || carried_[e].right || carried_[e].node == answer().node) continue;
+    if (!carried_[e].usable || carried_[e].right || carried_[e].answer == answer().node) continue;
     definitions.push_back(constant_of(carried_[e].value));
     nodes.push_back(carried_[e].node);
   }

@@ -29,6 +29,7 @@ NodeKind kind_of(std::string const& relation) {
       Row{relations::mean, NodeKind::mean},
       Row{relations::group_mass, NodeKind::group_mass},
       Row{relations::table_value, NodeKind::table_value},
+      Row{relations::course_value, NodeKind::table_value},
       Row{relations::batches, NodeKind::batches},
       Row{relations::limiting, NodeKind::limiting},
       Row{relations::from_limiting, NodeKind::from_limiting},

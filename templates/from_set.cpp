@@ -13,6 +13,7 @@
 #include "engine/substance.h"
 #include "engine/unit.h"
 #include "marker/marks.h"
+#include "marker/own_reading.h"
 #include "marker/slip.h"
 
 namespace molewright {
@@ -28,6 +29,9 @@ constexpr char const* formula = "formula";
 constexpr char const* letter = "letter";
 constexpr char const* line = "line";
 constexpr char const* choose = "your choice";
+constexpr char const* own_reading = "Your own reading: ";
+constexpr char const* with_own_reading = "With each student’s own reading. For example at ";
+constexpr char const* example = "e.g. ";
 }  // namespace words
 
 std::string in_round_brackets(std::string const& letter) { return letter.empty() ? letter : "(" + letter + ")"; }
@@ -103,6 +107,28 @@ std::vector<int> marks_of_lines(Question const& question, std::size_t find, int 
   return result;
 }
 
+/// "\nYour own reading: V(HCl) = ________ mL": a line of its own; empty where nothing is measured.
+std::string place_for_readings(Question const& question, Conventions const& conventions) {
+  std::string text;
+  for (std::size_t const g : readings_of(question.worked.problem)) {
+    Given const& given = question.worked.problem.givens[g];
+    text += (text.empty() ? std::string("\n") + words::own_reading : "; ") + pretty(given.quantity) + " = ________ " +
+            unit_text(given.unit, conventions);
+  }
+  return text;
+}
+
+/// "With each student's own reading. For example at V(HCl) = 24.60 mL:"
+std::string example_readings(Question const& question, Conventions const& conventions) {
+  std::string text;
+  for (std::size_t const g : readings_of(question.worked.problem)) {
+    Given const& given = question.worked.problem.givens[g];
+    text += (text.empty() ? words::with_own_reading : ", ") + pretty(given.quantity) + " = " +
+            measure_text(print_as_typed(given.numbers.front(), conventions.mark).pretty, given.unit, conventions);
+  }
+  return text + ":";
+}
+
 AnswerPart answer_part(Question const& question, std::size_t find, Conventions const& conventions) {
   AnswerPart part;
   part.letter = in_round_brackets(part_name(question, find));
@@ -114,6 +140,7 @@ AnswerPart answer_part(Question const& question, std::size_t find, Conventions c
   for (std::size_t f = 0; f < find; ++f) before += steps(question.worked, printed(question), f, conventions).size();
   auto const given = static_cast<std::size_t>(question.lines_given);
   std::vector<int> const marks = marks_of_lines(question, find, part.marks, all, given > before ? given - before : 0);
+  if (rests_on_reading(question, find)) part.steps.push_back({example_readings(question, conventions), 0});
   for (std::size_t i = 0; i < all.size(); ++i) part.steps.push_back({all[i].text, marks[i]});
   for (SlipKeyEntry const& entry : key_of(question, find)) {
     part.slips.push_back(
@@ -186,7 +213,7 @@ SheetDocument sheet_document(ProblemSet const& set) {
   for (Paper const& paper : set.papers) {
     Sheet sheet{paper.student, paper.version, paper.large_print, {}, cautions_for(paper.questions, conventions.spelling)};
     for (Question const& question : paper.questions) {
-      SheetQuestion shown{question.number, question.code, question.text, {}, 0};
+      SheetQuestion shown{question.number, question.code, question.text + place_for_readings(question, conventions), {}, 0};
       for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {
         Find const& f = find_of(question, find);
         bool const number = f.kind == Find::Kind::number;
@@ -288,6 +315,14 @@ std::vector<std::string> answer_columns(ProblemSet const& set) {
   return names;
 }
 
+std::vector<std::string> reading_columns(ProblemSet const& set) {
+  std::vector<std::string> names;
+  for (Paper const& paper : set.papers)
+    for (Question const& question : paper.questions)
+      if (!readings_of(question.worked.problem).empty()) note(names, reading_column(question));
+  return names;
+}
+
 MarkingCard marking_card(ProblemSet const& set) {
   Conventions const& conventions = set.course.conventions;
   MarkingCard card{set.title, {}, {}, {}, {}};
@@ -302,7 +337,7 @@ MarkingCard marking_card(ProblemSet const& set) {
         CardCell& cell = row.cells[static_cast<std::size_t>(at)];
         int& marks = card.marks[static_cast<std::size_t>(at)];
         if (marks == 0) marks = marks_at(question, find);
-        cell.answer = right_answer(question, find, conventions);
+        cell.answer = (rests_on_reading(question, find) ? words::example : "") + right_answer(question, find, conventions);
         for (SlipKeyEntry const& entry : key_of(question, find)) {
           cell.slips.push_back({std::string(1, entry.letter), pretty_answer(entry.answer, conventions)});
         }

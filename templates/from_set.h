@@ -16,6 +16,8 @@ AnswersDocument answers_document(ProblemSet const& set);
 /// Columns of answers ("1", "2a", "2b"), as the marking card and the answers file have them: in the order of the questions, also
 /// where papers have different parts.
 std::vector<std::string> answer_columns(ProblemSet const& set);
+/// Columns of a wide answers file for the students' own readings ("1 measured"), each once.
+std::vector<std::string> reading_columns(ProblemSet const& set);
 /// A row a student, in class order; a row a version where papers are shared.
 MarkingCard marking_card(ProblemSet const& set);
 

@@ -39,11 +39,32 @@ TEST_CASE("course: every key takes each of its words, and JSON gives it back", "
   }
 }
 
-TEST_CASE("course: follow-through, and a gas volume that is kept for later", "[app][course]") {
+TEST_CASE("course: follow-through", "[app][course]") {
   CHECK(read_course("").course.rules.follow_through);
-  auto const read = read_course("follow_through = false\nmolar_gas_volume = \"24.0 L/mol\"\n");
+  auto const read = read_course("follow_through = false\n");
   CHECK(read.faults.empty());
   CHECK_FALSE(read.course.rules.follow_through);
+}
+
+TEST_CASE("course: the molar volume of a gas is kept as typed, and unsaid where nobody says it", "[app][course]") {
+  CHECK_FALSE(nlohmann::json::parse(course_to_json(Course{})).contains("molar_gas_volume"));
+  struct Case {
+    std::string written, told;
+  };
+  auto const c = GENERATE(values<Case>({{"24.0 L/mol", "24.0 L/mol"},
+                                        {"22.4 dm3/mol", "22.4 dm3/mol"},
+                                        {"24 dm^3 mol^-1", "24 dm3/mol"},
+                                        {"24000 cm3/mol", "24000 cm3/mol"}}));
+  CAPTURE(c.written);
+  auto const read = read_course("molar_gas_volume = \"" + c.written + "\"\n");
+  REQUIRE(read.faults.empty());
+  auto const json = course_to_json(read.course);
+  CHECK(nlohmann::json::parse(json).at("molar_gas_volume") == c.told);
+  auto const again = course_from_json(json);
+  REQUIRE(ok(again));
+  REQUIRE(value(again).conventions.molar_gas_volume);
+  CHECK(course_to_json(value(again)) == json);
+  CHECK(value(again).conventions.molar_gas_volume->number.figures == read.course.conventions.molar_gas_volume->number.figures);
 }
 
 TEST_CASE("course: faults, in the order of the file", "[app][course][bad-input]") {
@@ -60,6 +81,14 @@ TEST_CASE("course: faults, in the order of the file", "[app][course][bad-input]"
       {"atomic_weights = \"none.tsv\"", "cannot-read",
        "the file of atomic weights none.tsv cannot be read: No such file or directory",
        "\"abridged\", \"two decimals\", \"one decimal\" or \"whole\", or a file", 1, 18},
+      {"molar_gas_volume = \"24.0 g/mol\"", "unknown-value", "molar_gas_volume cannot be \"24.0 g/mol\"",
+       "a volume per amount in quotes, such as \"24.0 L/mol\" or \"22.4 dm3/mol\"", 1, 20},
+      {"molar_gas_volume = \"24.0\"", "unknown-value", "molar_gas_volume cannot be \"24.0\"",
+       "a volume per amount in quotes, such as \"24.0 L/mol\" or \"22.4 dm3/mol\"", 1, 20},
+      {"molar_gas_volume = \"-24.0 L/mol\"", "unknown-value", "molar_gas_volume cannot be \"-24.0 L/mol\"",
+       "a volume per amount in quotes, such as \"24.0 L/mol\" or \"22.4 dm3/mol\"", 1, 20},
+      {"molar_gas_volume = 24.0", "wrong-type", "molar_gas_volume has the wrong type",
+       "a volume per amount in quotes, such as \"24.0 L/mol\" or \"22.4 dm3/mol\"", 1, 20},
       {"figures = exact", "toml-syntax", "this value cannot be read", "\"text\" in quotes, a number, true or false", 1, 11},
       {"# \xFF", "invalid-utf8", "these bytes are not UTF-8 text", "UTF-8", 1, 3},
   }));

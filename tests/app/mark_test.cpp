@@ -300,3 +300,126 @@ TEST_CASE("mark: choices by their letter, workings with a mistake by their line"
   CHECK(marks(wrong, "line " + line, number) == "0/1 1/1 1/1 ");
   CHECK(marks(right, "7", "0.0001 mg") == "1/1 0/1 0/1 ");
 }
+
+namespace {
+/// A set of one question with a reading of each student's own: c(NaOH) = 0.1000 V(HCl) / 25.00 mL, by hand.
+struct Titrated : Workplace {
+  explicit Titrated(std::string const& course = "") {
+    write("class.csv", "student\nAda\nBo\nCleo\nDov\n");
+    write("course.toml", course);
+    write(
+        "feed.problem",
+        "problem feed\nreaction NaOH(aq) + HCl(aq) -> NaCl(aq) + H2O(l)\ngiven V(NaOH) = 25.00 mL\ngiven c(HCl) = 0.1000 mol/L\n"
+        "given V(HCl) = measured about 24.60 mL\nfind n(HCl) in mmol\nfind c(NaOH) in mol/L\nfind m(NaOH) in g to 3 "
+        "figures\ntext\n"
+        "Your titration of {V(NaOH)} of feed took {V(HCl)} of acid. What is n(HCl), what is c(NaOH), and what is "
+        "m(NaOH)?\nend\n");
+    write("set.toml",
+          "title = \"Feed\"\nclass = \"class.csv\"\ncourse = \"course.toml\"\nversions = \"one\"\n[[question]]\nproblem = "
+          "\"feed.problem\"\n");
+    auto const said = run({"set", "set.toml", "--out", "set"});
+    CAPTURE(said.err);
+    REQUIRE(said.status == 0);
+  }
+  std::vector<Json> marked(std::string const& answers) const {
+    write("a.csv", answers);
+    run({"mark", "set/set.jsonl", "a.csv", "--out", "marks"});
+    std::vector<Json> out;
+    auto const lines = lines_of(read("marks/marks.jsonl"));
+    for (std::size_t i = 1; i < lines.size(); ++i) out.push_back(Json::parse(lines[i]));
+    return out;
+  }
+};
+}  // namespace
+
+TEST_CASE("mark: each student's own reading, and a place for it everywhere", "[app][mark][measured]") {
+  Titrated place;
+  CHECK(place.read("set/answers-to-fill.csv").find("student,1 measured,1a,1b,1c\r\n") != std::string::npos);
+  auto const sheet = place.read("set/sheets.txt");
+  CHECK(sheet.find("took ______ mL of acid") != std::string::npos);
+  CHECK(sheet.find("Your own reading: V(HCl) = ________ mL") != std::string::npos);
+  CHECK(sheet.find("24.60") == std::string::npos);
+  auto const key = place.read("set/answers.txt");
+  CHECK(key.find("With each student’s own reading. For example at V(HCl) = 24.60") != std::string::npos);
+  CHECK(key.find("0.09840") != std::string::npos);
+
+  for (std::string const answers :
+       {"student,1 measured,1a,1b,1c\nAda,24.65 mL,2.465 mmol,0.09860 mol/L,\nBo,V(HCl) = 22.50,2.250 mmol,0.09840 mol/L,\n"
+        "Cleo,0.02250 L,22.50 mmol,0.9000 mol/L,\nDov,,2.460 mmol,,\n",
+        "student,question,answer,measured,working\nAda,1a,2.465 mmol,24.65 mL,\"n = cV\nand so on\"\nAda,1b,0.09860 mol/L,,\n"
+        "Bo,1a,2.250 mmol,,\nBo,1b,0.09840 mol/L,V(HCl) = 23.60 - 1.10 mL,\nCleo,1a,22.50 mmol,0.02250 L,\nCleo,1b,0.9000 "
+        "mol/L,,\nDov,1a,2.460 mmol,,\n"}) {
+    CAPTURE(answers);
+    auto const all = place.marked(answers);
+    auto const value = [&](char const* student, char const* column) {
+      return of(all, student, column)["value"].get<std::string>();
+    };
+    CHECK(value("Ada", "1a") == "right");
+    CHECK(value("Ada", "1b") == "right");
+    CHECK(of(all, "Ada", "1b")["correct"] == "0.09860 mol/L");
+    CHECK(value("Bo", "1a") == "right");
+    CHECK(value("Bo", "1b") == "wrong");  // the example's answer is not theirs
+    CHECK(of(all, "Bo", "1b")["correct"] == "0.09000 mol/L");
+    CHECK(value("Cleo", "1a") == "wrong");
+    CHECK(value("Cleo", "1b") == "follow-through");
+    // Without a reading nothing can be said of an answer, and nothing is: what was left blank is blank.
+    auto const missing = of(all, "Dov", "1a");
+    CHECK(missing["value"] == "unreadable");
+    CHECK(missing["notes"] == Json::array({"no-reading"}));
+    CHECK(missing["correct"] == "");
+    CHECK(missing["marks"] == 0);
+    CHECK(missing["feedback"] == "This is not marked yet: your own reading is missing. Give it to your teacher.");
+    CHECK(value("Dov", "1b") == "blank");
+    CHECK(of(place.marked("student,1a\nAda,right\n"), "Ada", "1a")["value"] == "right");
+    if (answers.find("working") != std::string::npos) CHECK(of(all, "Ada", "1a")["working"] == "n = cV\nand so on");
+  }
+}
+
+TEST_CASE("mark: readings that cannot be used are told, and the rest marked", "[app][mark][measured][bad-input]") {
+  Titrated place;
+  struct Row {
+    std::string reading, what;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"", "the student's own reading of V(HCl) is missing"},
+           {"twenty", "\"twenty\" is no reading"},
+           {"24.65 g", "V(HCl) cannot be in g"},
+           {"-24.65 mL", "V(HCl) is negative"},
+           {"V(NaOH) = 24.65 mL", "\"24.65 mL\" is no reading that is asked for"},
+           {"24.65 mL; 24.70 mL", "V(HCl) is given twice"},
+       }) {
+    CAPTURE(row.reading);
+    place.write("a.csv", "student,1 measured,1a\nAda," + row.reading + ",2.465 mmol\nBo,24.65,2.465 mmol\n");
+    auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "marks"});
+    CHECK(said.status == 1);
+    CHECK(said.err.find("a.csv:2:1: question 1 of \"Ada\" is not marked: ") != std::string::npos);
+    CHECK(said.err.find(row.what) != std::string::npos);
+    CHECK(place.read("marks/marks.csv").find("Bo,1,") != std::string::npos);
+  }
+}
+
+TEST_CASE("mark: the molar volume of the set's course holds when it is marked", "[app][mark][gas]") {
+  // n(O2) = 1.5 x 0.0500 mol; 24.0 dm3/mol: 1.80 dm3; with 22.4 it would be 1.68.
+  Workplace place;
+  place.write("class.csv", "student\nAda\nBo\n");
+  place.write("course.toml", "molar_gas_volume = \"24.0 dm3/mol\"\n");
+  place.write("gas.problem",
+              "problem gas\nreaction KClO3(s) -> KCl(s) + O2(g)\ngiven n(KClO3) = 0.0500 mol\nfind V(O2) in dm3\ntext\n"
+              "What volume of oxygen forms from {n(KClO3)}?\nend\n");
+  place.write("set.toml",
+              "title = \"Gas\"\nclass = \"class.csv\"\ncourse = \"course.toml\"\nversions = \"one\"\n[[question]]\nproblem = "
+              "\"gas.problem\"\n");
+  auto const made = place.run({"set", "set.toml", "--out", "set"});
+  CAPTURE(made.err);
+  REQUIRE(made.status == 0);
+  auto const set = lines_of(place.read("set/set.jsonl"));
+  CHECK(Json::parse(set[0])["course"]["molar_gas_volume"] == "24.0 dm3/mol");
+  CHECK(Json::parse(set[1])["parts"][0]["answer"] == "1.80");
+  CHECK(place.read("set/answers.txt").find("the molar volume of a gas in this course") != std::string::npos);
+  place.write("a.csv", "student,1\nAda,1.80 dm3\nBo,1.68 dm3\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--json"});
+  auto const marks = lines_of(said.out);
+  REQUIRE(marks.size() == 2);
+  CHECK(Json::parse(marks[0])["value"] == "right");
+  CHECK(Json::parse(marks[1])["value"] == "wrong");
+}

@@ -256,7 +256,9 @@ TEST_CASE("solver: warnings", "[engine][solver]") {
 TEST_CASE("solver: a student's own reading is put in later", "[engine][solver]") {
   std::string const text = "given V(HCl) = measured mL; given c(HCl) = 0.1000 mol/L; find n(HCl) in mmol";
   CHECK(refused(text) ==
-        "needs-reading\np:1:7: V(HCl) is the student's own reading, expected a value for it\n  " + text + "\n        ^");
+        "needs-reading\np:1:7: V(HCl) is the student's own reading, expected a value for it, or an example for the key as in: "
+        "measured about 24.60 mL\n  " +
+            text + "\n        ^");
   auto problem = test::read_problem(text);
   problem.givens[0].numbers.push_back(value(parse_decimal("23.45")));
   auto const result = solve(problem, {});
@@ -376,4 +378,79 @@ TEST_CASE("solver: a temperature below absolute zero is a fault", "[engine][solv
   auto const result = solve(read.problems.at(0), Conventions{});
   REQUIRE(std::holds_alternative<PlacedFault>(result));
   CHECK(std::get<PlacedFault>(result).fault.what == "T is below absolute zero, which is -273.15 degC");
+}
+
+TEST_CASE("solver: the course's molar volume of a gas, where the problem states none", "[engine][solver][gas]") {
+  // n(O2) = 3/2 n(KClO3); n(CO2) = n(CaCO3): hand calculation with the molar volume stated.
+  auto const with = [](char const* volume) {
+    Conventions conventions;
+    conventions.molar_gas_volume = value(parse_measured(volume));
+    return conventions;
+  };
+  struct Row {
+    char const *volume, *problem, *answer, *unit;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"24.0 L/mol", "reaction KClO3(s) -> KCl(s) + O2(g); given n(KClO3) = 0.0500 mol; find V(O2) in dm3", "1.80", "dm3"},
+           {"22.4 dm3/mol", "reaction KClO3(s) -> KCl(s) + O2(g); given n(KClO3) = 0.0500 mol; find V(O2) in dm3", "1.68", "dm3"},
+           {"24 L/mol", "reaction KClO3(s) -> KCl(s) + O2(g); given n(KClO3) = 0.0500 mol; find V(O2) in dm3", "1.8", "dm3"},
+           {"24000 cm3/mol", "reaction KClO3 -> KCl + O2; given n(KClO3) = 0.0500 mol; find V(O2) in cm3 to 3 figures", "1.80e3",
+            "cm3"},
+           {"24.0 L/mol", "given n(CO2) = 0.125 mol; find V(CO2)", "3.00", "L"},
+           {"24.0 L/mol", "given V(N2) = 6.00 dm3; find n(N2)", "0.250", "mol"},
+           {"24.0 L/mol",
+            "reaction CaCO3(s) + HCl(aq) -> CaCl2(aq) + H2O(l) + CO2(g); given c(HCl) = 0.500 mol/L; given V(HCl) = 20.0 mL; "
+            "excess CaCO3; find V(CO2) in mL",
+            "1.20e2", "mL"},
+           {"24.0 L/mol",
+            "reaction N2(g) + H2(g) -> NH3(g); given V(N2) = 2.40 L; given m(H2) = 1.008 g; find n(NH3) in mol; find V(NH3) in L",
+            "0.200", "mol"},
+       }) {
+    CAPTURE(row.volume, row.problem);
+    auto const worked = test::solved(row.problem, with(row.volume));
+    auto const& working = worked.accepted.front();
+    CHECK(working.finds[0].text == row.answer);
+    CHECK(test::answer_node(working).value.unit.symbol == row.unit);
+    CHECK(working.find_node("Vm") >= 0);
+    CHECK(worked.problem.givens.size() == test::read_problem(row.problem).givens.size());
+  }
+  auto const conventions = with("24.0 L/mol");
+  auto const worked =
+      test::solved("reaction KClO3(s) -> KCl(s) + O2(g); given n(KClO3) = 0.0500 mol; find V(O2) in dm3", conventions);
+  bool told = false;
+  for (auto const& step : steps(worked, worked.accepted.front(), 0, conventions))
+    told = told || step.text.find("24.0\u00A0L/mol: the molar volume of a gas in this course.") != std::string::npos;
+  CHECK(told);
+}
+
+TEST_CASE("solver: the course's molar volume keeps out of what the data settle", "[engine][solver][gas]") {
+  Conventions conventions;
+  conventions.molar_gas_volume = value(parse_measured("24.0 L/mol"));
+  for (char const* text : {
+           "given n(O2) = 0.100 mol; given p = 101.325 kPa; given T = 298 K; find V(O2) in L",
+           "given n(O2) = 0.100 mol; given Vm = 22.4 L/mol; find V(O2) in L",
+           "reaction N2(g) + H2(g) -> NH3(g); given V(N2) = 2.00 L; excess H2; find V(NH3) in L",  // the ratio of volumes
+           "given n(HCl) = 0.100 mol; given c(HCl) = 2.00 mol/L; find V(HCl) in mL",
+       }) {
+    CAPTURE(text);
+    auto const with = test::solved(text, conventions), without = test::solved(text);
+    CHECK(with.accepted.front().finds[0].text == without.accepted.front().finds[0].text);
+    CHECK(with.accepted.front().nodes.size() == without.accepted.front().nodes.size());
+  }
+}
+
+TEST_CASE("solver: a gas without its molar volume is told so", "[engine][solver][gas][bad-input]") {
+  auto const said = test::refused("reaction KClO3(s) -> KCl(s) + O2(g); given m(KClO3) = 1.00 g; find V(O2) in dm3");
+  CHECK(said.substr(0, said.rfind("\n  reaction")) ==
+        "missing-data\np:1:68: there is too little to find V(O2) from, expected Vm (a line of the problem, or the course's "
+        "molar_gas_volume)");
+  // A forgotten concentration does not make a gas of an acid.
+  Conventions conventions;
+  conventions.molar_gas_volume = value(parse_measured("24.0 L/mol"));
+  for (char const* text : {"reaction Mg(s) + HCl(aq) -> MgCl2(aq) + H2(g); given m(Mg) = 0.243 g; find V(HCl) in mL",
+                           "reaction Mg + HCl -> MgCl2 + H2; given m(Mg) = 0.243 g; find V(HCl) in mL"}) {
+    CAPTURE(text);
+    auto const shown = test::refused(text, conventions);
+    CHECK(shown.substr(0, shown.find('\n')) == "missing-data");
+  }
 }

@@ -30,6 +30,7 @@ TEST_CASE("statement: forms of a given", "[engine][statement]") {
       {"given V(HCl) = 24.65 − 1.20 mL", Form::difference, 2, "mL", "given V(HCl) = 24.65 - 1.20 mL"},
       {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", Form::mean, 3, "mL", "given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL"},
       {"given V(HCl) = measured mL", Form::measured, 0, "mL", "given V(HCl) = measured mL"},
+      {"given V(HCl) = measured about 24.60 mL", Form::measured, 1, "mL", "given V(HCl) = measured about 24.60 mL"},
       {"given yield(CaO) = 85 %", Form::value, 1, "%", "given yield(CaO) = 85 %"},
       {"given N(H2O) = 3.0e23", Form::value, 1, "", "given N(H2O) = 3.0e23"},
       {"given gamma(NaCl) = 0.9 g/100 mL", Form::value, 1, "g/100 mL", "given gamma(NaCl) = 0.9 g/100 mL"},

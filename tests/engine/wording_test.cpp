@@ -35,6 +35,7 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
       {"given V(HCl) = 24.65 - 1.20 mL", "from {V(HCl)}", {}, "from 1.20 mL to 24.65 mL"},
       {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", "{V(HCl)}", {}, "23.45 mL, 23.50 mL and 23.40 mL"},
       {"given V(HCl) = measured mL", "{V(HCl)}", {}, "______ mL"},
+      {"given V(HCl) = measured about 24.60 mL", "{V(HCl)}", {}, "______ mL"},
       {"given V1(KOH) = 25.0 mL", "{V1} {{x}", {}, "25.0 mL {x}"},
       {"reaction H2 + O2 -> H2O\ngiven n(H2) = 2.0 mol", "{equation}", {}, "H₂ + O₂ → H₂O"},
       {"given n(HCl) = 2.50e-3 mol", "{n(HCl)}", {}, "2.50 × 10⁻³ mol"},

@@ -10,6 +10,7 @@
 #include "app/question_templates.h"
 #include "generators/question_maker.h"
 #include "marker/slip_key.h"
+#include "tests/marker/worked.h"
 
 using namespace molewright;
 
@@ -238,6 +239,41 @@ TEST_CASE("question: what a template gives is needed, and its words can be fille
   CHECK(faults[0].line == 5);
   CHECK(faults[1].fault.id == "unknown-in-text");
   CHECK(faults[1].line == 7);
+}
+
+TEST_CASE("question: of a limiting reagent the comparison and the ratio followed have a mark each", "[generators][question]") {
+  struct Row {
+    char const* problem;
+    std::vector<int> marks;
+    char const* why;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"reaction Mg + HCl -> MgCl2 + H2; given n(Mg) = 0.0200 mol; given n(HCl) = 0.0300 mol; find n(H2)",
+            {2},
+            "comparison, mole ratio"},
+           {"reaction Mg + HCl -> MgCl2 + H2; given n(Mg) = 0.0200 mol; given c(HCl) = 0.500 mol/L; given V(HCl) = 60.0 mL; find "
+            "n(H2)",
+            {3},
+            "n = cV, comparison, mole ratio"},
+           {"reaction Mg + HCl -> MgCl2 + H2; given n(Mg) = 0.0200 mol; given c(HCl) = 0.500 mol/L; given V(HCl) = 60.0 mL; find "
+            "limiting reagent; find n(H2); find m(H2)",
+            {2, 1, 2},
+            "n = cV and comparison; mole ratio; molar mass and m = nM"},
+           {"reaction Al + Fe2O3 -> Al2O3 + Fe; given n(Al) = 0.0200 mol; given n(Fe2O3) = 0.0300 mol; find n(Fe2O3, left)",
+            {3},
+            "comparison, mole ratio to what is used, difference"},
+           {"reaction BaCl2 + AgNO3 + KI -> AgI + Ba(NO3)2 + KCl; given n(BaCl2) = 0.0200 mol; given n(AgNO3) = 0.0300 mol; "
+            "given "
+            "n(KI) = 0.0100 mol; find n(AgI)",
+            {2},
+            "three reagents: still one comparison"},
+       }) {
+    CAPTURE(row.problem, row.why);
+    auto const worked = worked_from(row.problem);
+    std::vector<int> marks, counted;
+    for (std::size_t f = 0; f < row.marks.size(); ++f) marks.push_back(default_marks(worked.accepted.front(), f, counted));
+    CHECK(marks == row.marks);
+  }
 }
 
 TEST_CASE("question: marks follow the steps", "[generators][question]") {

@@ -110,6 +110,35 @@ TEST_CASE("judge: a course's rules for figures and units", "[marker][judge]") {
   }
 }
 
+TEST_CASE("judge: an answer in another unit than the later parts work in is followed", "[marker][judge]") {
+  // n = 0.0400 x 0.150 = 0.00600 mol; m(AgCl) = 2 x 0.00600 x 143.32 = 1.72 g. With 0.600 mmol: 0.000600 mol, 0.172 g.
+  auto const in_mmol = question_from(
+      "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess "
+      "AgNO3; find n(BaCl2) in mmol; find m(AgCl) in g");
+  auto const in_both = question_from(
+      "problem p; given V(K2SO4) = 35.0 mL; given c(K2SO4) = 0.120 mol/L; find n(K2SO4) in mmol; find n(K2SO4) in mol");
+  struct Case {
+    Question const* question;
+    std::vector<char const*> answers, verdicts;
+  };
+  Course const course;
+  for (auto const& c : std::vector<Case>{
+           {&in_mmol, {"6.00 mmol", "1.72 g"}, {"right", "right"}},
+           {&in_mmol, {"0.600 mmol", "0.172 g"}, {"wrong", "follow-through"}},
+           {&in_mmol, {"0.600 mmol", "172 g"}, {"wrong", "wrong"}},  // the conversion forgotten on top
+           {&in_mmol, {"7.10 mmol", "2.04 g"}, {"wrong", "follow-through"}},
+           {&in_both, {"8.40 mmol", "0.00840 mol"}, {"wrong", "follow-through"}},
+       }) {
+    CAPTURE(c.answers.front(), c.answers.back());
+    Judge const judge(*c.question, course);
+    std::vector<Written> written;
+    for (char const* answer : c.answers) written.push_back(wrote(answer));
+    auto const judged = judge.judge(written);
+    REQUIRE(judged.size() == c.verdicts.size());
+    for (std::size_t i = 0; i < judged.size(); ++i) CHECK(name(judged[i].value) == c.verdicts[i]);
+  }
+}
+
 TEST_CASE("judge: later parts follow from earlier wrong ones", "[marker][judge]") {
   // n(BaCl2) = 0.00600 mol, n(AgCl) = 0.0120 mol, m(AgCl) = 1.71984 g; M(AgCl) = 143.32 g/mol.
   auto const question = question_from(silver);
