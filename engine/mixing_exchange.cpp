@@ -173,6 +173,13 @@ Side side_of(Reagent const& reagent, Reagent const& other) {
   return {reagent, acid, reagent.parts};
 }
 
+Species one_of(Formula const& formula) {
+  Species species;
+  species.coefficient = Rational(1);
+  species.formula = formula;
+  return species;
+}
+
 bool shares(Reagent const& a, Reagent const& b, std::string& ion) {
   for (auto const& one : a.parts)
     for (auto const& other : b.parts)
@@ -201,6 +208,9 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
     if (std::find(std::begin(neutral_oxides), std::end(neutral_oxides), one->key) != std::end(neutral_oxides) &&
         (other->sort == Sort::water || other->sort == Sort::acid || other->sort == Sort::base))
       return nothing(fill(words::neutral_oxide, {one->key}));
+  for (auto const& [one, other] : {std::pair{&a, &b}, std::pair{&b, &a}})
+    if ((one->key == "SiO2" || one->key == "CO2") && other->sort == Sort::acid && other->key != "HF")
+      return nothing(fill(words::acidic_oxide, {one->key}));
   auto const takes_part = [](Reagent const& r) {
     return r.sort == Sort::acid || r.sort == Sort::salt || r.sort == Sort::base || r.sort == Sort::basic_oxide ||
            r.sort == Sort::ion;
@@ -267,7 +277,19 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
           drafts.push_back(some);
         }
   }
-  return chosen(drafts, {a, b}, asked);
+  if (auto const found = chosen(drafts, {a, b}, asked)) return found;
+  // Sulfur in several states balances in many ways (Na2S2O3 + H2SO4): by what the acid makes of the anion alone.
+  for (auto const& [acid, salt] : {std::pair{&left, &right}, std::pair{&right, &left}})
+    for (auto const& part : salt->parts) {
+      Acid const* const formed = part.ion.charge < 0 ? acid_with(part.key) : nullptr;
+      if (acid->acid == nullptr || formed == nullptr || formed->strength != Acid::Strength::gas) continue;
+      Equation net;
+      net.left = {one_of(part.ion), one_of(ion_part("H^+").ion)};
+      net.left[1].coefficient = Rational(formed->protons);
+      for (auto const& product : formed->gives) net.right.push_back(one_of(product));
+      if (auto const found = dressed(whole.draft, net, {a, b})) return found;
+    }
+  return std::nullopt;
 }
 
 }  // namespace molewright::mixing

@@ -58,7 +58,7 @@ Formula element_formula(Place const& place) {
 }
 
 Answer with_acid(Reagent const& metal, Place const& own, Reagent const& acid) {
-  if (acid.key == "HNO3") return undecided(words::nitric);
+  if (acid.key == "HNO3" && own.element != "Au" && own.element != "Pt") return undecided(words::nitric);
   Place const* const hydrogen = place_of("H");
   if (!above(own, *hydrogen)) return nothing(fill(words::below_hydrogen, {own.element}));
   Draft draft;

@@ -141,10 +141,12 @@ void agree_on_states(Equation& net, std::vector<Reagent>& reagents) {
 
 Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
   bool acid = asked.medium == Medium::acid, base = asked.medium == Medium::base;
+  bool strong = acid;  // enough H^+ for what needs it said: hydrogen sulfide and vinegar do not do
   std::vector<std::vector<std::string>> there;
   for (auto const& reagent : reagents) {
     there.push_back(brought(reagent));
     for (auto const& key : there.back()) {
+      strong = strong || key == "H^+";
       acid = acid || (key == "H^+" && asked.medium == Medium::unsaid);
       base = base || (key == "OH^-" && asked.medium == Medium::unsaid);
     }
@@ -158,7 +160,7 @@ Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
   auto const fits = [&](Half const& half, std::string const& medium) {
     // Metal ions do not stay dissolved in base.
     if (medium == "base" && half.medium == "any" && half.species.back() == '+') return false;
-    return (half.medium == "any" || half.medium == medium) && (!half.acid_said || acid);
+    return (half.medium == "any" || half.medium == medium) && (!half.acid_said || strong);
   };
   Pair best, refused;
   std::string best_medium;

@@ -48,6 +48,7 @@ constexpr char const* silent_alone = "the tables are silent on what {} does on h
 constexpr char const* stable = "{} does not fall apart at the heat of a Bunsen burner";
 constexpr char const* solid_stays = "{} is a solid that does not dissolve, and the tables are silent on exchange with it";
 constexpr char const* neutral_oxide = "{} is a neutral oxide: it reacts with no water, acid or base";
+constexpr char const* acidic_oxide = "{} is an acidic oxide: it does not react with acids";
 constexpr char const* acid_proof = "dilute acids do not dissolve {}";
 constexpr char const* dry_solids = "two dry solids do not exchange ions: dissolve them first";
 constexpr char const* only_dissolves = "{} dissolves in water; that is no reaction";
@@ -91,7 +92,8 @@ constexpr char const* metal_below = "{} stands below {} in the activity series, 
 constexpr char const* below_hydrogen =
     "{} stands below hydrogen in the activity series, so it does not displace hydrogen from acids";
 constexpr char const* nitric =
-    "nitric acid gives no hydrogen with metals but oxides of nitrogen, which depend on how concentrated it is: not covered";
+    "nitric acid gives no hydrogen with metals but oxides of nitrogen, of a kind that depends on how concentrated it is: the "
+    "tables are silent on them";
 constexpr char const* own_salt = "{} is already the metal of the salt";
 constexpr char const* reacts_with_water = "{} reacts with the water of the solution first: hydrogen and the hydroxide form";
 constexpr char const* metal_coated = "{} covers the metal and does not dissolve: the reaction stops";

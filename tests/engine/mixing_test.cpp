@@ -66,6 +66,9 @@ TEST_CASE("mixing: precipitation, two solids, salts that do not form", "[engine]
       {"CuSO4 + KI", "precipitation+redox", "2Cu^2+(aq) + 4I^-(aq) -> 2CuI(s) + I2(aq)"},
       {"AgNO3 + NaOH", "precipitation", "2Ag^+(aq) + 2OH^-(aq) -> Ag2O(s) + H2O(l)"},
       {"H2S + CuSO4", "precipitation", "H2S(g) + Cu^2+(aq) -> 2H^+(aq) + CuS(s)"},
+      // Hydrogen sulfide is not acid enough for nitrate to oxidise.
+      {"H2S + Pb(NO3)2", "precipitation", "H2S(g) + Pb^2+(aq) -> 2H^+(aq) + PbS(s)"},
+      {"H2S + AgNO3", "precipitation", "H2S(g) + 2Ag^+(aq) -> 2H^+(aq) + Ag2S(s)"},
       {"FeCl3 + NH3", "precipitation", "3NH3(aq) + Fe^3+(aq) + 3H2O(l) -> Fe(OH)3(s) + 3NH4^+(aq)"},
       {"Ag+ + Cl-", "precipitation", "Ag^+(aq) + Cl^-(aq) -> AgCl(s)"},
       {"CuSO4·5H2O + NaOH", "precipitation", "Cu^2+(aq) + 2OH^-(aq) -> Cu(OH)2(s)"},
@@ -109,6 +112,7 @@ TEST_CASE("mixing: gases", "[engine][mixing]") {
       {"KHC4H4O6 + NaHCO3", "gas", "HC4H4O6^-(aq) + HCO3^-(aq) -> C4H4O6^2-(aq) + H2O(l) + CO2(g)"},
       {"citric acid + baking soda", "gas", "C6H8O7(aq) + 3HCO3^-(aq) -> 3H2O(l) + 3CO2(g) + C6H5O7^3-(aq)"},
       {"Na2S2O3 + HCl", "gas", "S2O3^2-(aq) + 2H^+(aq) -> S(s) + SO2(g) + H2O(l)"},
+      {"Na2S2O3 + H2SO4", "gas", "S2O3^2-(aq) + 2H^+(aq) -> S(s) + SO2(g) + H2O(l)"},
       {"FeS + HCl", "gas", "FeS(s) + 2H^+(aq) -> Fe^2+(aq) + H2S(g)"},
       {"NH4Cl + KOH", "gas", "NH4^+(aq) + OH^-(aq) -> NH3(g) + H2O(l)"},
       {"NaClO + HCl", "gas", "ClO^-(aq) + 2H^+(aq) + Cl^-(aq) -> Cl2(g) + H2O(l)"},
@@ -171,6 +175,7 @@ TEST_CASE("mixing: complexes", "[engine][mixing]") {
       {"ZnSO4 + KOH in excess", "complex formation", "Zn^2+(aq) + 4OH^-(aq) -> [Zn(OH)4]^2-(aq)"},
       {"Pb(NO3)2 + NaOH (excess)", "complex formation", "Pb^2+(aq) + 4OH^-(aq) -> [Pb(OH)4]^2-(aq)"},
       {"CrCl3 + excess NaOH", "complex formation", "Cr^3+(aq) + 6OH^-(aq) -> [Cr(OH)6]^3-(aq)"},
+      {"Sn(OH)2 + NaOH", "complex formation", "Sn(OH)2(s) + 2OH^-(aq) -> [Sn(OH)4]^2-(aq)"},
       {"ZnO + NaOH", "complex formation", "ZnO(s) + 2OH^-(aq) + H2O(l) -> [Zn(OH)4]^2-(aq)"},
       {"AgBr + Na2S2O3", "complex formation", "AgBr(s) + 2S2O3^2-(aq) -> [Ag(S2O3)2]^3-(aq) + Br^-(aq)"},
       {"[Cu(NH3)4]SO4 + H2SO4", "complex taken apart", "[Cu(NH3)4]^2+(aq) + 4H^+(aq) -> Cu^2+(aq) + 4NH4^+(aq)"},
@@ -308,7 +313,8 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
       {"NaCl + H2O", "NaCl dissolves in water; that is no reaction", true},
       {"NaCl(s) + AgNO3(s)", "two dry solids do not exchange ions: dissolve them first", true},
       {"Mg + HNO3",
-       "nitric acid gives no hydrogen with metals but oxides of nitrogen, which depend on how concentrated it is: not covered",
+       "nitric acid gives no hydrogen with metals but oxides of nitrogen, of a kind that depends on how concentrated it is: the "
+       "tables are silent on them",
        false},
       {"AgCl + NaBr", "AgCl is a solid that does not dissolve, and the tables are silent on exchange with it", false},
       {"CuSO4 + NaHCO3", "the tables are silent on Cu(HCO3)2", false},
@@ -317,6 +323,7 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
       {"Cr2O7^2- + Cl^- in acid", "the tables are silent on this mixture", false},  // bare ions: no exchange is no answer
       {"MnO4^- + Br^-", "the tables are silent on this mixture", false},
       {"C3H8 + Ag + I2", "the tables are silent on this mixture", false},
+      {"SiO2 + HCl", "SiO2 is an acidic oxide: it does not react with acids", true},
       {"CO + NaOH", "CO is a neutral oxide: it reacts with no water, acid or base", true},
       {"CO2 + O2", "the tables are silent on this mixture", false},
   };
