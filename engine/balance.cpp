@@ -6,6 +6,7 @@
 
 #include "engine/chemistry_words.h"
 #include "engine/equation.h"
+#include "engine/modular_solution.h"
 #include "engine/positive.h"
 #include "engine/single_solution.h"
 
@@ -212,7 +213,8 @@ BalanceResult balance(CompositionMatrix const& matrix, std::vector<std::int64_t>
   BalanceResult result;
   std::vector<std::int64_t> vector;
   NullSpace space;
-  if (single_solution(matrix, vector)) {
+  bool const small = matrix.rows <= small_side && matrix.columns <= small_side;
+  if (small ? single_solution(matrix, vector) : modular_solution(matrix, vector)) {
     space.nullity = 1;
   } else {
     space = null_space(matrix);

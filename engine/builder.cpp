@@ -252,7 +252,9 @@ std::vector<int> WorkingBuilder::in_shared_units(int variable, Instance const& i
   for (auto const& term : instance.terms) {
     if (term.variable == variable) continue;
     auto const& symbol = quantity(term.variable).symbol;
-    auto const& unit = node(nodes[at++]).value.unit;
+    auto const& own_unit = node(nodes[at++]).value.unit;
+    bool const from_own_zero = instance.kind == Instance::Kind::product && own_unit.offset.sign() != 0;  // no ratio of °C
+    auto const unit = from_own_zero ? working_unit(symbol) : own_unit;
     auto const [found, fresh] = shared.try_emplace(symbol, unit);
     if (!fresh && found->second != unit) found->second = working_unit(symbol);
   }

@@ -158,9 +158,12 @@ std::string show(PlacedFault const& fault, std::string_view file) {
 }
 
 std::string either(std::vector<std::string> const& names) {
+  constexpr std::size_t most = 12;
+  bool const all = names.size() <= most;
+  std::size_t const count = all ? names.size() : most - 1;
   std::string out;
-  for (std::size_t i = 0; i < names.size(); ++i) out += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
-  return out;
+  for (std::size_t i = 0; i < count; ++i) out += (i == 0 ? "" : all && i + 1 == count ? " or " : ", ") + names[i];
+  return all ? out : out + " or " + std::to_string(names.size() - count) + " more";
 }
 
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known) {

@@ -46,6 +46,7 @@ Network::Network(Problem const& problem, Measured const* molar_gas_volume) : pro
   add_hydrates();
   add_yields();
   add_wholes();
+  add_gas_states();
   add_formula_parts();
   add_heat();
   add_parts();
@@ -105,6 +106,15 @@ void Network::resolve_substances() {
                                                                     [](Species const& s) { return s.formula.charge != 0; });
     if (dissolves) q.substance = plain(equation.left[0].formula);
   });
+  // An enthalpy with no substance named is that of the reaction as written; without a reaction it is that of the one substance.
+  std::set<std::string> measured;
+  for (auto const& given : problem_.givens)
+    if (of_a_substance(given.quantity.symbol) && known_formula(given.quantity.substance)) measured.insert(given.quantity.substance);
+  if (measured.size() > 1) measured.erase("H2O");
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const of_one = q.symbol == "dH" && q.substance.empty() && problem_.reactions.empty() && measured.size() == 1;
+    if (of_one) q.substance = *measured.begin();
+  });
   // The one yield of one reaction, with no product named, is that of what is asked.
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol != "yield" || q.stage != 0 || !q.substance.empty() || problem_.reactions.size() != 1) return;
@@ -129,6 +139,7 @@ Quantity Network::canonical(Quantity quantity) const {
   }
   // What is weighed for a stock is in the stock: m(KOH) beside c1(KOH) is m1(KOH).
   bool const portion = symbol == "n" || symbol == "m" || symbol == "N";
+  if (portion && gas_states_) quantity.stage = 0;  // the gas is the same before and after
   if (portion && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
       (reaction_of(quantity.substance) == std::string::npos ||
        (first_stage(quantity.substance) == 1 && aliquot_of(quantity.substance))))

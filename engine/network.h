@@ -147,6 +147,10 @@ class Network {
   void add_aliquots();
   void add_mixture();
 
+  // network_gases.cpp: a gas before and after
+  bool has_two_gas_states() const;
+  void add_gas_states();
+
   // network_formulas.cpp: a formula from data
   void gather_parts();
   void add_formula_parts();
@@ -171,6 +175,7 @@ class Network {
   void add_gas_ratios(std::size_t reaction);
   void add_leftovers(std::size_t reaction);
   bool add_reaction(std::size_t reaction);
+  void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);
   bool is_crystal_water(std::string const& substance) const;
   bool comes_back(std::size_t reaction, std::string const& substance) const;
   bool is_left_by_earlier(std::size_t reaction, std::string const& substance) const;
@@ -200,6 +205,7 @@ class Network {
   bool gases_ = false;                          ///< p, T or Vm stand in the problem
   bool any_molar_volume_ = false;               ///< gases at one temperature and pressure, no matter which
   bool gas_mixture_ = false;                    ///< several gases in one vessel
+  bool gas_states_ = false;                     ///< one portion of gas, before and after
   std::optional<std::pair<Quantity, Rational>> basis_;
   std::optional<Measured> molar_volume_of_course_;  ///< where a gas of this problem needs it
   std::vector<std::string> gases_of_course_;        ///< the gases that it is for

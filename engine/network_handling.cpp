@@ -12,6 +12,8 @@ bool contains(std::vector<std::string> const& list, std::string const& item) {
 }  // namespace
 
 void Network::gather_stages() {
+  gas_states_ = has_two_gas_states();
+  if (gas_states_) return;  // the numbers are those of its states
   std::set<int> stages;
   auto const gather = [&](Quantity const& q) {
     bool const of_solution = q.symbol == "c" || q.symbol == "V" || q.symbol == "gamma";

@@ -201,6 +201,7 @@ bool Network::add_reaction(std::size_t reaction) {
   std::string const source = !reactants.empty() ? reactants.front() : !products.empty() ? products.front() : "";
   if (source.empty()) return false;
   int const from = is_reactant(equation, source) ? source_of(source) : amount(source);
+  add_reaction_enthalpy(reaction, source, from);
   auto const ratio = [&](int target, std::string const& substance) {
     Instance instance;
     instance.relation = relations::mole_ratio;
@@ -244,6 +245,7 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
   for (auto const& species : species_of(problem_.reactions[reaction].equation)) {
     if (!contains(limiting, species) && !comes_back(reaction, species) && !is_crystal_water(species)) {
       pick(amount(species));
+      add_reaction_enthalpy(reaction, species, amount(species));
       if (!is_reactant(problem_.reactions[reaction].equation, species)) made_by_.emplace(species, reaction + 1);
     }
     int const used = find({"n", 0, species, "used", ""});

@@ -164,6 +164,13 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
   bool const has_whole = whole_ == "solution";
   if (is_pure(substance)) return has_whole ? whole_volume() : own;
   if (is_named(own)) return own;
+  // The concentration of what is to react is that of its own solution, and that has its own volume.
+  auto const known = known_formula(substance);
+  bool const reacts = std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& reaction) {
+    auto const& left = reaction.equation.left;
+    return std::any_of(left.begin(), left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+  });
+  if (reacts && known && known->formula.charge == 0 && speaks_of("c", substance)) return own;
   if (is_named({"V", 0, "solution", "", ""})) return {"V", 0, "solution", "", ""};  // the flask
   if (has_whole) return whole_volume();
   if (!reacting_volumes_.empty()) return {"V", 0, "", "mixture", ""};
@@ -345,10 +352,43 @@ void Network::add_heat() {
   // What is warmed: the solution, or the water of the calorimeter.
   std::string const warmed = !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";
   add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
-  for (auto const& substance : substances_)
-    if (speaks_of("dH", substance))
-      add_product(enthalpy_form, {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {add("n", substance), 1}}, 10, false,
-                  Rational(-1));
+  std::size_t reactants_given = 0;
+  auto const portion_given = [&](std::string const& substance) {
+    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      return g.quantity.substance == substance && g.quantity.word.empty() && is_of_portions(g.quantity.symbol);
+    });
+  };
+  std::vector<std::string> reactants, species;
+  for (auto const& reaction : problem_.reactions) {
+    for (auto const& one : reaction.equation.left) add_once(reactants, plain(one.formula));
+    for (auto const& one : species_of(reaction.equation)) add_once(species, one);
+  }
+  for (auto const& reactant : reactants)
+    if (!contains(problem_.excess, reactant) && portion_given(reactant)) ++reactants_given;
+  for (auto const& substance : substances_) {
+    if (!speaks_of("dH", substance)) continue;
+    // Of a reactant that may be left over, what was used counts.
+    bool const may_be_left = reactants_given > 1 && contains(reactants, substance);
+    int const amount = may_be_left ? add({"n", 0, substance, "used", ""}) : q("n", substance.c_str());
+    add_product(enthalpy_form, {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {amount, 1}}, 10, false, Rational(-1));
+  }
+  // How much must react for this heat: where nothing is measured, the amount of what is asked follows.
+  if (problem_.reactions.size() != 1 || std::any_of(species.begin(), species.end(), portion_given)) return;
+  std::string asked = species.front();
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number && contains(species, find.quantity.substance)) asked = find.quantity.substance;
+  add_reaction_enthalpy(0, asked, add("n", asked));
+}
+
+/// The enthalpy of the reaction as written, from the amount of one substance that takes part: for nu(X) mol of it.
+void Network::add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount) {
+  if (problem_.reactions.size() != 1 || !is_named({"dH", 0, "", "", ""})) return;
+  add_product(reaction_enthalpy_form,
+              {{add(Quantity{"dH", 0, "", "", ""}), 1},
+               {add(Quantity{"q", 0, "", "", ""}), -1, "kJ"},
+               {coefficient(reaction, substance), -1},
+               {amount, 1}},
+              10, false, Rational(-1));
 }
 
 /// Where nothing says how much there is, a chemist takes a round amount: 1 L of a solution, 100 g, 1 kg of the solvent.

@@ -82,6 +82,11 @@ inline constexpr char const* total_form = "n = sum over the reactions";
 inline constexpr char const* left_form = "n(left) = n - n(used)";
 inline constexpr char const* mass_ratio_form = "mass ratio";
 inline constexpr char const* gas_ratio_form = "gas volume ratio";
+// One portion of an ideal gas in two states, 1 and 2; what stays as it is drops out (Boyle, Charles, Gay-Lussac).
+inline constexpr char const* combined_gas_form = "p1V1/T1 = p2V2/T2";
+inline constexpr char const* boyle_form = "p1V1 = p2V2";
+inline constexpr char const* charles_form = "V1/T1 = V2/T2";
+inline constexpr char const* gay_lussac_form = "p1/T1 = p2/T2";
 inline constexpr char const* over_water_form = "p(gas) = p - p(H2O)";
 inline constexpr char const* part_form = "n(part) = nu n(whole)";
 inline constexpr char const* ion_form = "c(ion) = nu c(salt)";
@@ -97,5 +102,6 @@ inline constexpr char const* heat_form = "q = m cp dT";
 inline constexpr char const* temperature_form = "dT = T2 - T1";
 inline constexpr char const* calorimeter_form = "q = C dT";
 inline constexpr char const* enthalpy_form = "dH = -q/n";
+inline constexpr char const* reaction_enthalpy_form = "dH = -q nu/n";  ///< for one mole of the reaction as it is written
 
 }  // namespace molewright

@@ -26,7 +26,16 @@ bool stands_on_both_sides(Equation const& equation) {
   });
 }
 
+/// An enthalpy with no substance is that of the reaction as its author wrote it, fractions and multiples included.
+bool counts_as_written(Problem const& problem) {
+  auto const of_reaction = [](Quantity const& q) { return q.symbol == "dH" && q.substance.empty(); };
+  return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return of_reaction(g.quantity); }) ||
+         std::any_of(problem.finds.begin(), problem.finds.end(),
+                     [&](Find const& f) { return f.kind == Find::Kind::number && of_reaction(f.quantity); });
+}
+
 std::optional<PlacedFault> balance_reactions(Problem& problem) {
+  bool const as_written = counts_as_written(problem);
   for (auto& reaction : problem.reactions) {
     if (reaction.equation.right.empty())
       return at(reaction.place,
@@ -35,6 +44,7 @@ std::optional<PlacedFault> balance_reactions(Problem& problem) {
     // Where several reactions hide in one equation, the author's own coefficients say which is meant.
     bool const several = !ok(made) && fault(made).id == "not-unique";
     if (several && is_balanced(reaction.equation) && !stands_on_both_sides(reaction.equation)) made = reaction.equation;
+    if (ok(made) && as_written && is_balanced(reaction.equation)) made = reaction.equation;
     if (!ok(made)) return at(reaction.place, fault(made));
     if (auto found = does_not_happen(value(made))) return at(reaction.place, *found);
     reaction.equation = value(made);

@@ -8,6 +8,8 @@
 #include <set>
 
 #include "engine/ascii.h"
+#include "engine/cancelled_units.h"
+#include "engine/formula_memo.h"
 #include "engine/relation.h"
 #include "engine/steps_words.h"
 
@@ -36,17 +38,35 @@ int figures_shown(Rational const& number, int due, Rounding rounding) {
   return shown;
 }
 
-PrintedNumber number_of(Node const& node, Conventions const& conventions) {
+/// The coarsest last place of the atomic weights in a molar mass, which is printed at least to there: 18.0 where the table has
+/// 1.0 and 16.0. Nothing for a node that is no such mass.
+std::optional<int> place_of_weights(Working const& working, Node const& node, Conventions const& conventions) {
+  if (node.relation == relations::atomic_weight) return conventions.weights.weight(node.quantity.substance).last_place;
+  if (node.relation != relations::molar_mass && node.relation != relations::group_mass) return std::nullopt;
+  std::optional<int> coarsest;
+  for (auto const& term : node.definition.terms) {
+    auto const place = place_of_weights(working, node_of(working, term.node), conventions);
+    if (place && (!coarsest || *place > *coarsest)) coarsest = place;
+  }
+  return coarsest;
+}
+
+PrintedNumber exact_number(Working const& working, Node const& node, Conventions const& conventions) {
+  auto const& number = node.value.number;
+  auto const place = place_of_weights(working, node, conventions);
+  if (place && *place < 0 && round_to_place(number, *place, Rounding::truncate) == number)
+    return print_to_place(number, *place, Rounding::half_up, conventions.mark);
+  auto const text = unrounded(number, exact_figures);
+  auto printed = print_as_typed(value(parse_decimal(text)), conventions.mark);
+  printed.plain = text;
+  return printed;
+}
+
+PrintedNumber number_of(Working const& working, Node const& node, Conventions const& conventions) {
   auto const& value = node.value;
   constexpr int places_of_pKw = -2;  // 14.00, though it limits nothing
   if (node.quantity.symbol == "pKw") return print_to_place(value.number, places_of_pKw, Rounding::half_up, conventions.mark);
-  if (!value.last_place) {
-    auto const text = unrounded(value.number, exact_figures);
-    auto const read = parse_decimal(text);
-    auto printed = print_as_typed(molewright::value(read), conventions.mark);
-    printed.plain = text;
-    return printed;
-  }
+  if (!value.last_place) return exact_number(working, node, conventions);
   auto const rounding = nearest_by(conventions.ties);
   if (is_given(node) || node.relation == relations::difference || value.number.sign() == 0)
     return print_to_place(value.number, *value.last_place, rounding, conventions.mark);
@@ -76,7 +96,10 @@ std::string superscript(int exponent) {
 class StepWriter {
  public:
   StepWriter(Problem const& problem, Working const& working, Conventions const& conventions)
-      : working_(working), conventions_(conventions), typed_(typed_numbers(problem, working)) {}
+      : working_(working),
+        conventions_(conventions),
+        typed_(typed_numbers(problem, working)),
+        several_reactions_(problem.reactions.size() > 1) {}
 
   std::string text(Node const& node) const {
     if (node.relation == relations::convert)
@@ -91,7 +114,7 @@ class StepWriter {
     if (node.relation == neutral_form) return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
     if (node.definition.operation == Operation::logarithm)
       return fmt::format(words::logarithm_step, pretty(node.quantity), symbol_of(read(node, 0)),
-                         number_of(read(node, 0), conventions_).pretty, measure(node));
+                         number_of(working_, read(node, 0), conventions_).pretty, measure(node));
     if (node.definition.operation == Operation::exponential)
       return fmt::format(words::exponential_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(read(node, 0)),
                          measure(node));
@@ -104,14 +127,17 @@ class StepWriter {
     if (node.relation == relations::from_limiting)
       return fmt::format(words::all_used, pretty(node.quantity), pretty(picked(node).quantity), measure(node));
     if (node.relation == hydrate_form)
-      return fmt::format(words::hydrate_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node));
+      return hydrate(node);
     if (node.relation == relations::difference || node.relation == relations::mean)
       return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
     bool const same = (node.definition.operation == Operation::sum || node.definition.operation == Operation::product) &&
                       node.definition.root == 1 && node.definition.terms.size() == 1 && node.definition.terms[0].weight == 1 &&
                       node.definition.factor == Rational(1);
     if (same) return fmt::format(words::short_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(node));
-    return fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node));
+    auto const step = in_its_reaction(
+        node, fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node)));
+    auto const units = units_of(node);
+    return units.empty() ? step : fmt::format(words::with_units, step, units);
   }
 
   Node const& picked(Node const& node) const {
@@ -121,14 +147,40 @@ class StepWriter {
 
   std::string measure(Node const& node) const {
     auto const typed = typed_.find(static_cast<int>(&node - working_.nodes.data()));
-    auto const number = typed == typed_.end() ? number_of(node, conventions_) : print_as_typed(*typed->second, conventions_.mark);
+    auto const number = typed == typed_.end() ? number_of(working_, node, conventions_) : print_as_typed(*typed->second, conventions_.mark);
     return measure_text(number.pretty, node.value.unit, conventions_);
   }
 
  private:
   Node const& read(Node const& node, std::size_t term) const { return node_of(working_, node.definition.terms[term].node); }
 
-  static std::string symbol_of(Node const& node) { return pretty(node.quantity); }
+  /// The number of a coefficient's reaction is said behind the step, not at the coefficient.
+  static std::string symbol_of(Node const& node) {
+    auto quantity = node.quantity;
+    if (node.relation == relations::coefficient) quantity.stage = 0;
+    return pretty(quantity);
+  }
+
+  std::string hydrate(Node const& node) const {
+    auto const& from = read(node, 0).quantity;
+    auto const known = known_formula(from.substance);
+    bool const dissolves = known && known->formula.hydrate();
+    auto const& whole = dissolves ? from : node.quantity;
+    auto const& part = dissolves ? node.quantity : from;
+    return fmt::format(words::hydrate_step, pretty(node.quantity), pretty(from), measure(node), pretty_formula(whole.substance),
+                       pretty_formula(part.substance));
+  }
+
+  /// The step with the number of the reaction whose coefficients it reads, where the problem has several.
+  std::string in_its_reaction(Node const& node, std::string const& step) const {
+    if (!several_reactions_) return step;
+    for (auto const& term : node.definition.terms) {
+      auto const& other = node_of(working_, term.node);
+      if (other.relation == relations::coefficient)
+        return fmt::format(words::in_reaction, step, std::max(1, other.quantity.stage));
+    }
+    return step;
+  }
 
   /// a × b / (c × d), or a + b − c; each piece by `piece`.
   template <class Piece>
@@ -190,10 +242,29 @@ class StepWriter {
     return expression(node, [this](Node const& n) { return measure(n); });
   }
 
+  /// "mol/L × L = mol: L cancels", for a product; empty where nothing cancels.
+  std::string units_of(Node const& node) const {
+    auto const& definition = node.definition;
+    if (definition.operation != Operation::product || definition.root != 1) return {};
+    std::vector<PrintedUnit> factors;
+    Rational size = node.value.unit.factor.reciprocal();
+    Dimension dimension = node.value.unit.dimension;
+    for (auto& exponent : dimension.exponents) exponent = static_cast<std::int8_t>(-exponent);
+    if (node.relation == yield_form) factors.push_back({words::per_cent, definition.factor == Rational(100) ? 1 : -1});
+    for (auto const& term : definition.terms) {
+      auto const& unit = node_of(working_, term.node).value.unit;
+      factors.push_back({unit_text(unit, conventions_), term.weight});
+      size *= unit.factor.power(term.weight);
+      for (std::size_t i = 0; i < dimension.exponents.size(); ++i)
+        dimension.exponents[i] = static_cast<std::int8_t>(dimension.exponents[i] + term.weight * unit.dimension.exponents[i]);
+    }
+    return cancelled_units(factors, unit_text(node.value.unit, conventions_), dimension == Dimension{} && size == Rational(1));
+  }
+
   /// 40.078 + 2 × (14.007 + 3 × 15.999)
   std::string sum_of_weights(Node const& node) const {
     return sum_expression(node, [this](Node const& n) -> std::string {
-      if (n.definition.operation != Operation::sum) return number_of(n, conventions_).pretty;
+      if (n.definition.operation != Operation::sum) return number_of(working_, n, conventions_).pretty;
       auto const inner = sum_of_weights(n);
       return inner.find(" + ") == std::string::npos && inner.find(" × ") == std::string::npos ? inner : '(' + inner + ')';
     });
@@ -258,6 +329,7 @@ class StepWriter {
   Working const& working_;
   Conventions const& conventions_;
   std::map<int, Decimal const*> typed_;
+  bool several_reactions_;
 };
 
 /// The formula that a node stands for: a limiting reagent, one found from data. Empty for a number.
@@ -349,7 +421,7 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
     step.text = writer.text(node);
     auto const formula = formula_text(working, node);
     step.symbol = formula.empty() ? plain(node.quantity) : node.relation;
-    step.value = formula.empty() ? number_of(node, conventions).plain : formula;
+    step.value = formula.empty() ? number_of(working, node, conventions).plain : formula;
     step.unit = node.value.unit.symbol;
     out.push_back(std::move(step));
   }

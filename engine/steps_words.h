@@ -10,7 +10,7 @@ inline constexpr char const* limiting_step = "The limiting reagent is {}: of {},
 inline constexpr char const* limiting_of_two_step = "The limiting reagent is {}: of {}, {} is the smaller.";
 inline constexpr char const* tie_step = "{} are used up together: n/ν is {} for each, so no one reagent limits.";
 inline constexpr char const* all_used = "{} = {} = {}: all of the limiting reagent is used.";
-inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of the hydrate brings one of the salt.";
+inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of {} brings one of {}.";
 inline constexpr char const* logarithm_step = "{} = −lg {} = −lg {} = {}";        // pH = −lg c(H⁺) = −lg 0.0012 = 2.92
 inline constexpr char const* exponential_step = "{} = 10^(−{}) = 10^(−{}) = {}";  // c(H⁺) = 10^(−pH) = 10^(−6.52) = 3.0e-7 mol/L
 inline constexpr char const* basis_step = "Take {} = {}: the result is the same for any amount.";
@@ -19,11 +19,17 @@ inline constexpr char const* neutral_step = "{} = {}: acid and base have used ea
 inline constexpr char const* proportion_step = "{} = {} = {}, in whole numbers {}, so the {} is {}.";
 inline constexpr char const* multiple_step =
     "One {} has the molar mass {}; {} / {} is {} in whole numbers, so the molecular formula is {}.";
+inline constexpr char const* with_units = "{} ({})";  // a step, then what becomes of its units
+inline constexpr char const* in_reaction = "{} (coefficients of reaction {})";  // where there are several
+inline constexpr char const* one_cancels = "{} = {}: {} cancels";
+inline constexpr char const* several_cancel = "{} = {}: {} cancel";
+inline constexpr char const* same_units = ", and {} = {}";  // kPa × L = J
 inline constexpr char const* square_root = "√({})";
 inline constexpr char const* cube_root = "∛({})";
 inline constexpr char const* other_root = "({})^(1/{})";
 inline constexpr char const* and_word = " and ";
 inline constexpr char const* hundred_per_cent = "100 %";
+inline constexpr char const* per_cent = "%";
 inline constexpr char const* line_at_fault = "line {}";
 inline constexpr char const* part = "({})";
 

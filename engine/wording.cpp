@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "engine/nomenclature.h"
 #include "engine/problem.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
@@ -37,6 +38,22 @@ Fault unknown(std::string const& what, std::size_t offset) {
           "a given such as {V(NaCl)}, or {name NaCl}, {formula NaCl} or {equation}", offset};
 }
 
+/// The substance that a formula or a name stands for, by its name (the formula where it has none) or by its formula.
+Result<std::string> name_or_formula(std::string_view substance, std::size_t offset, bool by_name,
+                                    Conventions const& conventions) {
+  auto const at_offset = [&](Fault found) {
+    found.offset += offset;
+    return found;
+  };
+  if (auto const formula = parse_formula(substance); ok(formula)) {
+    auto const name = by_name ? name_of(plain(value(formula)), conventions.spelling) : std::string();
+    return name.empty() ? pretty(value(formula)) : name;
+  }
+  auto const known = identify(substance, conventions.spelling);
+  if (!ok(known)) return at_offset(fault(known));
+  return by_name ? value(known).name : pretty_formula(value(known).formula);
+}
+
 Result<std::string> fill(std::string_view inside, std::size_t offset, Problem const& problem, Conventions const& conventions) {
   auto const starts = [&](std::string_view word) { return inside.substr(0, word.size()) == word; };
   if (inside == "equation") {
@@ -45,16 +62,8 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
   }
   if (starts("name ") || starts("formula ")) {
     bool const name = starts("name ");
-    auto const substance = inside.substr(name ? 5 : 8);
-    auto const formula = parse_formula(substance);
-    if (!ok(formula)) {
-      Fault found = fault(formula);
-      found.offset += offset + (name ? 5 : 8);
-      return found;
-    }
-    if (!name) return pretty(value(formula));
-    auto const known = name_of(plain(value(formula)), conventions.spelling);
-    return known.empty() ? pretty(value(formula)) : known;
+    std::size_t const word = name ? 5 : 8;
+    return name_or_formula(inside.substr(word), offset + word, name, conventions);
   }
   auto const quantity = parse_quantity(inside);
   if (!ok(quantity)) return unknown(std::string(inside), offset);

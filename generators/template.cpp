@@ -63,14 +63,6 @@ Traced traced(std::string_view text, Binding const& binding) {
   return result;
 }
 
-std::string with_place(std::int64_t digits, int place) {
-  std::string text = std::to_string(digits);
-  if (place >= 0) return text + std::string(static_cast<std::size_t>(place), '0');
-  auto const decimals = static_cast<std::size_t>(-place);
-  if (text.size() <= decimals) text.insert(0, decimals + 1 - text.size(), '0');
-  return text.insert(text.size() - decimals, ".");
-}
-
 /// value = digits * 10^place, where that is whole and small enough.
 std::optional<std::int64_t> digits_at(Rational const& value, int place) {
   Rational const scaled = value * Rational::power_of_ten(-place);
@@ -172,7 +164,7 @@ Result<Pick> pick_of(PickText const& text, std::vector<std::string>& names) {
     return pick;
   }
   auto const near = nearest(text.set, known);
-  return Fault{"unknown-set", "unknown set \"" + text.set + "\"", near.empty() ? words(known) : near.front(), 0};
+  return Fault{"unknown-set", "unknown set \"" + text.set + "\"", near.empty() ? either(known) : near.front(), 0};
 }
 
 /// Words by which a text asks for something.
@@ -266,7 +258,7 @@ class Reader {
       if (std::find(known.begin(), known.end(), keyword) == known.end()) {
         for (char const* word : {"template", "kind", "level", "let", "require"}) known.emplace_back(word);
         auto const near = nearest(keyword, known);
-        fault({"unknown-statement", "unknown statement \"" + keyword + "\"", near.empty() ? words(known) : near.front(),
+        fault({"unknown-statement", "unknown statement \"" + keyword + "\"", near.empty() ? either(known) : near.front(),
                keyword_at});
         return;
       }
@@ -355,7 +347,7 @@ class Reader {
         used.emplace(hole.name);
         if (bound.count(hole.name) != 0 || (wording && hole.name == "equation")) continue;
         auto const near = nearest(hole.name, known);
-        std::string const expected = !near.empty() ? near.front() : known.empty() ? "a name bound by let" : words(known);
+        std::string const expected = !near.empty() ? near.front() : known.empty() ? "a name bound by let" : either(known);
         fault_at(place, {"unknown-variable", "{" + std::string(hole.name) + "} is bound by no let", expected, 0});
       }
     };
@@ -431,6 +423,15 @@ class Reader {
 };
 
 }  // namespace
+
+std::string with_place(std::int64_t digits, int place) {
+  if (place > 0) return print_to_place(Rational(digits) * Rational::power_of_ten(place), place, Rounding::half_up).plain;
+  std::string text = std::to_string(digits);
+  auto const decimals = static_cast<std::size_t>(-place);
+  if (decimals == 0) return text;
+  if (text.size() <= decimals) text.insert(0, decimals + 1 - text.size(), '0');
+  return text.insert(text.size() - decimals, ".");
+}
 
 std::string range_text(Pick const& pick, std::uint32_t k) {
   return with_place(pick.first + pick.step * static_cast<std::int64_t>(k), pick.place);

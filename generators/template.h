@@ -26,6 +26,9 @@ struct Pick {
     return options.empty() ? static_cast<std::uint32_t>(count) : static_cast<std::uint32_t>(options.size());
   }
 };
+/// digits * 10^place as a person would type it, each digit a figure: 205 at -1 is "20.5", 250 at 0 "250", 12 at 2 "1.2e3".
+/// REQUIRES: digits >= 0.
+std::string with_place(std::int64_t digits, int place);
 /// The k-th number of a range with its digits: "20.5". REQUIRES: pick.options is empty, k < count.
 std::string range_text(Pick const& pick, std::uint32_t k);
 

@@ -11,11 +11,6 @@
 namespace molewright {
 namespace {
 
-std::string with_place(std::int64_t digits, int place) {
-  auto const value = Rational(digits) * Rational::power_of_ten(place);
-  return print_to_place(value, place, Rounding::half_up).plain;
-}
-
 std::string spaced_unit(Given const& given) { return given.unit.symbol.empty() ? "" : ' ' + given.unit.symbol; }
 
 class Varying {

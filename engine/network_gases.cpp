@@ -1,0 +1,81 @@
+// One portion of an ideal gas in two states: the combined gas law, and what it becomes where pressure, volume or temperature stays.
+#include <algorithm>
+#include <array>
+
+#include "engine/network.h"
+
+namespace molewright {
+namespace {
+
+constexpr std::array<char const*, 3> state_symbols{"p", "V", "T"};
+
+template <class Fits>
+bool any_named(Problem const& problem, Fits fits) {
+  return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return fits(g.quantity); }) ||
+         std::any_of(problem.finds.begin(), problem.finds.end(),
+                     [&](Find const& f) { return f.kind == Find::Kind::number && fits(f.quantity); });
+}
+}  // namespace
+
+/// Two of pressure, volume and temperature stand in the problem as 1 and 2, and no solution and no calorimeter does.
+bool Network::has_two_gas_states() const {
+  if (!problem_.handlings.empty()) return false;
+  bool const other = any_named(problem_, [](Quantity const& q) {
+    auto const& s = q.symbol;
+    return s == "c" || s == "gamma" || s == "w" || s == "b" || s == "q" || s == "cp" || s == "C" || s == "dH" || s == "dT" ||
+           q.word == "added" || q.word == "taken";
+  });
+  if (other) return false;
+  return std::count_if(state_symbols.begin(), state_symbols.end(), [&](char const* symbol) {
+           auto const in_state = [&](int stage) {
+             return any_named(problem_, [&](Quantity const& q) { return q.symbol == symbol && q.stage == stage; });
+           };
+           return in_state(1) && in_state(2);
+         }) >= 2;
+}
+
+void Network::add_gas_states() {
+  if (!gas_states_) return;
+  auto const named = [&](char const* symbol, int stage) -> std::optional<Quantity> {
+    std::optional<Quantity> found;
+    any_named(problem_, [&](Quantity const& q) {
+      if (!found && q.symbol == symbol && q.stage == stage && q.word.empty()) found = q;
+      return false;
+    });
+    return found;
+  };
+  std::string gas;
+  for (char const* symbol : state_symbols)
+    for (int stage : {1, 2})
+      if (auto const q = named(symbol, stage); q && gas.empty()) gas = q->substance;
+  if (gas.empty() && !substances_.empty()) gas = substances_.front();
+  /// As the problem writes it: the pressure and the temperature with their gas or without.
+  auto const state = [&](char const* symbol, int stage) {
+    if (auto const q = named(symbol, stage)) return *q;
+    bool const of_gas = symbol == std::string_view("V");
+    return Quantity{symbol, stage, of_gas ? gas : "", "", ""};
+  };
+  auto const changes = [&](char const* symbol) { return named(symbol, 1) || named(symbol, 2); };
+
+  char const* const form = !changes("T")   ? boyle_form
+                           : !changes("p") ? charles_form
+                           : !changes("V") ? gay_lussac_form
+                                           : combined_gas_form;
+  std::vector<InstanceTerm> terms;
+  for (int stage : {1, 2})
+    for (char const* symbol : state_symbols) {
+      if (!changes(symbol)) continue;
+      bool const over = (symbol != std::string_view("T")) == (stage == 1);
+      terms.push_back({add(state(symbol, stage)), over ? 1 : -1});
+    }
+  add_product(form, std::move(terms), 10, true);
+
+  // How much gas it is follows from either state; what does not change is written without a number.
+  if (gas.empty() || !any_named(problem_, [&](Quantity const& q) { return q.stage == 0 && q.substance == gas; })) return;
+  for (int stage : {1, 2}) {
+    auto const here = [&](char const* symbol) { return add(state(symbol, changes(symbol) ? stage : 0)); };
+    add_product("pV = nRT", {{here("p"), 1}, {here("V"), 1}, {add("n", gas), -1}, {add("R", ""), -1}, {here("T"), -1}});
+  }
+}
+
+}  // namespace molewright
