@@ -12,9 +12,11 @@
 namespace molewright {
 namespace {
 
-/// "   (3 figures)", "   (2 decimal places)" for what ends with a sum or a logarithm; nothing for a formula.
-std::string note_on(Answer const& answer) {
-  if (answer.figures == 0) return {};
+/// "   (3 figures)", "   (2 decimal places)" for what ends with a sum or a logarithm; nothing for a formula and for
+/// nothing at all, which has no figures.
+std::string note_on(Working const& working, Answer const& answer) {
+  bool const nothing = working.nodes[static_cast<std::size_t>(answer.node)].value.number.sign() == 0;
+  if (answer.figures == 0 || nothing) return {};
   bool const places = answer.by_place && answer.place < 0;
   int const count = places ? -answer.place : answer.figures;
   return fmt::format("   ({} {}{})", count, places ? "decimal place" : "figure", count == 1 ? "" : "s");
@@ -29,7 +31,7 @@ void print_worked(Console& console, Worked const& worked) {
     auto const letter = part_letter(worked, f);
     if (!letter.empty()) console.print("  " + letter);
     for (auto const& step : steps(worked, working, f, conventions)) console.print("    " + step.text);
-    console.print("    " + answer_line(worked, working, f, conventions) + note_on(working.finds[f]));
+    console.print("    " + answer_line(worked, working, f, conventions) + note_on(working, working.finds[f]));
   }
   for (auto const& warning : worked.warnings) console.print("  note: " + warning);
 }

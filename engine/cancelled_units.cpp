@@ -114,14 +114,12 @@ std::string cancelled_units(std::vector<PrintedUnit> const& factors, std::string
   if (!others.empty()) {
     if (!of_one_size) return {};
     std::vector<PrintedUnit> above, below;
-    for (auto const& other : others)
-      (other.exponent > 0 ? above : below).push_back({other.text, std::abs(other.exponent)});
+    for (auto const& other : others) (other.exponent > 0 ? above : below).push_back({other.text, std::abs(other.exponent)});
     same = fmt::format(words::same_units, quotient(above), quotient(below));
   }
 
   std::string list;
-  for (std::size_t i = 0; i < gone.size(); ++i)
-    list += (i == 0 ? "" : i + 1 == gone.size() ? words::and_word : ", ") + gone[i];
+  for (std::size_t i = 0; i < gone.size(); ++i) list += (i == 0 ? "" : i + 1 == gone.size() ? words::and_word : ", ") + gone[i];
   auto const product = quotient(factors);
   std::string const unit = result.empty() ? "1" : result;
   return (gone.size() == 1 ? fmt::format(words::one_cancels, product, unit, list)

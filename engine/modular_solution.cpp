@@ -102,8 +102,7 @@ bool modular_solution(CompositionMatrix const& matrix, std::vector<std::int64_t>
     std::uint64_t const here = std::uint64_t(1) << column;
     std::size_t found = rows;
     for (std::size_t i = rank; i < rows; ++i)
-      if ((row[i]->filled & here) != 0 &&
-          (found == rows || std::popcount(row[i]->filled) < std::popcount(row[found]->filled)))
+      if ((row[i]->filled & here) != 0 && (found == rows || std::popcount(row[i]->filled) < std::popcount(row[found]->filled)))
         found = i;
     if (found == rows) {
       if (free != columns) return false;

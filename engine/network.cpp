@@ -109,7 +109,8 @@ void Network::resolve_substances() {
   // An enthalpy with no substance named is that of the reaction as written; without a reaction it is that of the one substance.
   std::set<std::string> measured;
   for (auto const& given : problem_.givens)
-    if (of_a_substance(given.quantity.symbol) && known_formula(given.quantity.substance)) measured.insert(given.quantity.substance);
+    if (of_a_substance(given.quantity.symbol) && known_formula(given.quantity.substance))
+      measured.insert(given.quantity.substance);
   if (measured.size() > 1) measured.erase("H2O");
   each_quantity(problem_, [&](Quantity& q) {
     bool const of_one = q.symbol == "dH" && q.substance.empty() && problem_.reactions.empty() && measured.size() == 1;

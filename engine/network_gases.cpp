@@ -1,4 +1,5 @@
-// One portion of an ideal gas in two states: the combined gas law, and what it becomes where pressure, volume or temperature stays.
+// One portion of an ideal gas in two states: the combined gas law, and what it becomes where pressure, volume or temperature
+// stays.
 #include <algorithm>
 #include <array>
 

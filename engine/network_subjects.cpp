@@ -374,9 +374,10 @@ void Network::add_heat() {
   }
   // How much must react for this heat: where nothing is measured, the amount of what is asked follows.
   if (problem_.reactions.size() != 1 || std::any_of(species.begin(), species.end(), portion_given)) return;
-  std::string asked = species.front();
-  for (auto const& find : problem_.finds)
-    if (find.kind == Find::Kind::number && contains(species, find.quantity.substance)) asked = find.quantity.substance;
+  auto const asks = std::find_if(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
+    return f.kind == Find::Kind::number && contains(species, f.quantity.substance);
+  });
+  auto const& asked = asks == problem_.finds.end() ? species.front() : asks->quantity.substance;
   add_reaction_enthalpy(0, asked, add("n", asked));
 }
 

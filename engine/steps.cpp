@@ -126,8 +126,7 @@ class StepWriter {
     if (node.definition.operation == Operation::multiple) return multiple(node);
     if (node.relation == relations::from_limiting)
       return fmt::format(words::all_used, pretty(node.quantity), pretty(picked(node).quantity), measure(node));
-    if (node.relation == hydrate_form)
-      return hydrate(node);
+    if (node.relation == hydrate_form) return hydrate(node);
     if (node.relation == relations::difference || node.relation == relations::mean)
       return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
     bool const same = (node.definition.operation == Operation::sum || node.definition.operation == Operation::product) &&
@@ -147,7 +146,8 @@ class StepWriter {
 
   std::string measure(Node const& node) const {
     auto const typed = typed_.find(static_cast<int>(&node - working_.nodes.data()));
-    auto const number = typed == typed_.end() ? number_of(working_, node, conventions_) : print_as_typed(*typed->second, conventions_.mark);
+    auto const number =
+        typed == typed_.end() ? number_of(working_, node, conventions_) : print_as_typed(*typed->second, conventions_.mark);
     return measure_text(number.pretty, node.value.unit, conventions_);
   }
 
@@ -195,7 +195,6 @@ class StepWriter {
   std::string quotient(Node const& node, Piece piece) const {
     auto const& definition = node.definition;
     std::string over, under;
-    bool negative = false;
     int below = 0;
     if (definition.operation == Operation::sum) return sum_expression(node, piece);
     if (node.relation == yield_form) {  // a yield in per cent is the quotient times 100 %
@@ -203,7 +202,6 @@ class StepWriter {
       if (!under.empty()) ++below;
     } else if (definition.factor == Rational(-1)) {
       over = "−";
-      negative = true;
     } else if (definition.factor != Rational(1)) {
       over = unrounded(definition.factor, exact_figures);
     }
@@ -211,10 +209,11 @@ class StepWriter {
       bool const multiplied = definition.terms[t].weight > 0;
       std::string& side = multiplied ? over : under;
       if (!multiplied) ++below;
-      if (!side.empty() && side != "−") side += " × ";
       int const exponent = std::abs(definition.terms[t].weight);
       auto written = piece(read(node, t));
-      if (negative && t == 0 && written.rfind("−", 0) == 0) written = '(' + written + ')';
+      bool const behind_a_sign = !side.empty() && written.rfind("−", 0) == 0;
+      if (behind_a_sign) written = '(' + written + ')';
+      if (!side.empty() && side != "−") side += " × ";
       side += exponent == 1 ? written : '(' + written + ')' + superscript(exponent);
     }
     if (over.empty()) over = "1";
@@ -230,9 +229,11 @@ class StepWriter {
     std::string out;
     for (std::size_t t = 0; t < definition.terms.size(); ++t) {
       int const weight = definition.terms[t].weight;
+      auto written = piece(read(node, t));
+      if (!out.empty() && written.rfind("−", 0) == 0) written = '(' + written + ')';
       if (!out.empty()) out += weight < 0 ? " − " : " + ";
       if (std::abs(weight) != 1) out += std::to_string(std::abs(weight)) + " × ";
-      out += piece(read(node, t));
+      out += written;
     }
     if (definition.factor == Rational(1)) return out;
     return '(' + out + ") / " + unrounded(definition.factor.reciprocal(), exact_figures);

@@ -19,7 +19,7 @@ inline constexpr char const* neutral_step = "{} = {}: acid and base have used ea
 inline constexpr char const* proportion_step = "{} = {} = {}, in whole numbers {}, so the {} is {}.";
 inline constexpr char const* multiple_step =
     "One {} has the molar mass {}; {} / {} is {} in whole numbers, so the molecular formula is {}.";
-inline constexpr char const* with_units = "{} ({})";  // a step, then what becomes of its units
+inline constexpr char const* with_units = "{} [{}]";                            // a step, then what becomes of its units
 inline constexpr char const* in_reaction = "{} (coefficients of reaction {})";  // where there are several
 inline constexpr char const* one_cancels = "{} = {}: {} cancels";
 inline constexpr char const* several_cancel = "{} = {}: {} cancel";

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "engine/equation.h"
+#include "engine/modular_solution.h"
 #include "tests/engine/table_file.h"
 
 namespace molewright {
@@ -178,6 +179,61 @@ struct Dice {
     return static_cast<std::int64_t>((state >> 33) % static_cast<std::uint64_t>(below));
   }
 };
+
+/// Rows that the ratio of `numbers` solves, and nothing else: each number is tied to an earlier one, then rows are added up.
+CompositionMatrix solved_by(std::vector<std::int64_t> const& numbers, Dice& dice) {
+  CompositionMatrix matrix;
+  matrix.columns = numbers.size();
+  matrix.rows = numbers.size() - 1;
+  matrix.entries.assign(matrix.rows * matrix.columns, 0);
+  auto const entry = [&](std::size_t row, std::size_t column) -> std::int64_t& {
+    return matrix.entries[row * matrix.columns + column];
+  };
+  for (std::size_t i = 1; i < numbers.size(); ++i) {
+    auto const earlier = static_cast<std::size_t>(dice.roll(static_cast<std::int64_t>(i)));
+    entry(i - 1, i) = numbers[earlier];
+    entry(i - 1, earlier) = -numbers[i];
+  }
+  for (std::size_t row = 0; row < matrix.rows; ++row) {
+    auto const other = static_cast<std::size_t>(dice.roll(static_cast<std::int64_t>(matrix.rows)));
+    if (other == row) continue;
+    auto const times = dice.roll(5) - 2;
+    for (std::size_t column = 0; column < matrix.columns; ++column) entry(row, column) += times * entry(other, column);
+  }
+  return matrix;
+}
+
+TEST_CASE("balance: many species", "[engine][balance]") {
+  Dice dice;
+  for (std::size_t species = 2; species <= 64; ++species) {
+    CAPTURE(species);
+    std::vector<std::int64_t> numbers(species);
+    for (auto& number : numbers) number = 1 + dice.roll(40);
+    numbers[static_cast<std::size_t>(dice.roll(static_cast<std::int64_t>(species)))] = 1;  // in lowest terms
+    auto const matrix = solved_by(numbers, dice);
+    std::vector<std::int64_t> found;
+    REQUIRE(modular_solution(matrix, found));
+    CHECK(found == numbers);
+    CHECK(balance(matrix).coefficients == numbers);
+
+    auto fewer = matrix;  // two solutions
+    --fewer.rows;
+    fewer.entries.resize(fewer.rows * fewer.columns);
+    CHECK_FALSE(modular_solution(fewer, found));
+    auto more = matrix;  // none
+    ++more.rows;
+    more.entries.resize(more.rows * more.columns, 0);
+    more.entries.back() = 1;
+    CHECK_FALSE(modular_solution(more, found));
+  }
+  auto large = solved_by({1, 1 << 20, 1, 1 << 20}, dice);
+  std::vector<std::int64_t> found;
+  CHECK(modular_solution(large, found));
+  // 2^31 is beyond what a fraction modulo the prime can be told from another, and 65 species are beyond the masks.
+  CHECK_FALSE(modular_solution(solved_by({1, std::int64_t(1) << 31}, dice), found));
+  CHECK_FALSE(modular_solution(solved_by(std::vector<std::int64_t>(65, 1), dice), found));
+  CHECK(balance(solved_by(std::vector<std::int64_t>(65, 1), dice)).coefficients == std::vector<std::int64_t>(65, 1));
+}
 
 /// Formulas of a few elements with small counts, or with counts up to 9999; products are negative.
 CompositionMatrix random_matrix(Dice& dice) {

@@ -32,28 +32,31 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
       {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess AgNO3; find "
        "n(BaCl2); find m(AgCl)",
        "(a) V(BaCl₂) = 40.0 mL = 0.0400 L\n"
-       "(a) n(BaCl₂) = c(BaCl₂) × V(BaCl₂) = 0.150 mol/L × 0.0400 L = 0.00600 mol\n"
+       "(a) n(BaCl₂) = c(BaCl₂) × V(BaCl₂) = 0.150 mol/L × 0.0400 L = 0.00600 mol [mol/L × L = mol: L cancels]\n"
        "(a) => n(BaCl₂) = 0.00600 mol\n"
        "(b) n(AgCl) = n(BaCl₂) × ν(AgCl) / ν(BaCl₂) = 0.00600 mol × 2 / 1 = 0.0120 mol\n"
        "(b) M(AgCl) = 107.87 + 35.45 = 143.32 g/mol\n"
-       "(b) m(AgCl) = n(AgCl) × M(AgCl) = 0.0120 mol × 143.32 g/mol = 1.7198 g\n"
+       "(b) m(AgCl) = n(AgCl) × M(AgCl) = 0.0120 mol × 143.32 g/mol = 1.7198 g [mol × g/mol = g: mol cancels]\n"
        "(b) => m(AgCl) = 1.72 g\n"},
       {"given m(CuSO4·5H2O) = 12.5 g; given V(CuSO4) = 250 mL; find c(CuSO4)",
-       "M(CuSO₄·5H₂O) = 63.546 + 32.06 + 4 × 15.999 + 5 × (2 × 1.008 + 15.999) = 249.677 g/mol\n"
-       "n(CuSO₄·5H₂O) = m(CuSO₄·5H₂O) / M(CuSO₄·5H₂O) = 12.5 g / (249.677 g/mol) = 0.050065 mol\n"
-       "n(CuSO₄) = n(CuSO₄·5H₂O) = 0.050065 mol: each formula unit of the hydrate brings one of the salt.\n"
+       "M(CuSO₄·5H₂O) = 63.546 + 32.06 + 4 × 15.999 + 5 × (2 × 1.0080 + 15.999) = 249.677 g/mol\n"
+       "n(CuSO₄·5H₂O) = m(CuSO₄·5H₂O) / M(CuSO₄·5H₂O) = 12.5 g / (249.677 g/mol) = 0.050065 mol [g / (g/mol) = mol: g cancels]\n"
+       "n(CuSO₄) = n(CuSO₄·5H₂O) = 0.050065 mol: each formula unit of CuSO₄·5H₂O brings one of CuSO₄.\n"
        "V(CuSO₄) = 250 mL = 0.250 L\n"
        "c(CuSO₄) = n(CuSO₄) / V(CuSO₄) = 0.050065 mol / 0.250 L = 0.20026 mol/L\n"
        "=> c(CuSO₄) = 0.200 mol/L\n"},
       {"given c1(KOH) = 2.00 mol/L; given V1 = 25.0 mL; given V(H2O, added) = 75.0 mL; find c2",
        "V₂(KOH) = V₁(KOH) + V(H₂O, added) = 25.0 mL + 75.0 mL = 100.0 mL\n"
-       "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 100.0 mL = 0.500 mol/L\n"
+       "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 100.0 mL = 0.500 mol/L [mol/L × mL / mL = mol/L: mL "
+       "cancels]\n"
        "=> c₂(KOH) = 0.500 mol/L\n"},
       {"given c1(KOH) = 2.00 mol/L; given V1 = 25.0 mL; given V2 = 250.0 mL; given V2(KOH, taken) = 10.00 mL; given V3 = 100.0 "
        "mL; "
        "dilute 1 -> 2; dilute 2 -> 3; find c3 in mmol/L",
-       "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 250.0 mL = 0.200 mol/L\n"
-       "c₃(KOH) = c₂(KOH) × V₂(KOH, taken) / V₃(KOH) = 0.200 mol/L × 10.00 mL / 100.0 mL = 0.0200 mol/L\n"
+       "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 250.0 mL = 0.200 mol/L [mol/L × mL / mL = mol/L: mL "
+       "cancels]\n"
+       "c₃(KOH) = c₂(KOH) × V₂(KOH, taken) / V₃(KOH) = 0.200 mol/L × 10.00 mL / 100.0 mL = 0.0200 mol/L [mol/L × mL / mL = "
+       "mol/L: mL cancels]\n"
        "c₃(KOH) = 0.0200 mol/L = 20.0 mmol/L\n"
        "=> c₃(KOH) = 20.0 mmol/L\n"},
       {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(BaCl2) = 0.00600 mol; given m(AgNO3) = 1.50 g; find limiting reagent; "
@@ -61,13 +64,13 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
        "m(AgCl); find n(BaCl2, left)",
        "(a) n(BaCl₂) / ν(BaCl₂) = 0.00600 mol / 1 = 0.00600 mol\n"
        "(a) M(AgNO₃) = 107.87 + 14.007 + 3 × 15.999 = 169.874 g/mol\n"
-       "(a) n(AgNO₃) = m(AgNO₃) / M(AgNO₃) = 1.50 g / (169.874 g/mol) = 0.0088301 mol\n"
+       "(a) n(AgNO₃) = m(AgNO₃) / M(AgNO₃) = 1.50 g / (169.874 g/mol) = 0.0088301 mol [g / (g/mol) = mol: g cancels]\n"
        "(a) n(AgNO₃) / ν(AgNO₃) = 0.0088301 mol / 2 = 0.0044150 mol\n"
        "(a) The limiting reagent is AgNO₃: of 0.00600 mol and 0.0044150 mol, 0.0044150 mol is the smaller.\n"
        "(a) => AgNO₃\n"
        "(b) n(AgCl) = n(AgNO₃) × ν(AgCl) / ν(AgNO₃) = 0.0088301 mol × 2 / 2 = 0.0088301 mol\n"
        "(b) M(AgCl) = 107.87 + 35.45 = 143.32 g/mol\n"
-       "(b) m(AgCl) = n(AgCl) × M(AgCl) = 0.0088301 mol × 143.32 g/mol = 1.2655 g\n"
+       "(b) m(AgCl) = n(AgCl) × M(AgCl) = 0.0088301 mol × 143.32 g/mol = 1.2655 g [mol × g/mol = g: mol cancels]\n"
        "(b) => m(AgCl) = 1.27 g\n"
        "(c) n(BaCl₂, used) = n(AgNO₃) × ν(BaCl₂) / ν(AgNO₃) = 0.0088301 mol × 1 / 2 = 0.0044150 mol\n"
        "(c) n(BaCl₂, left) = n(BaCl₂) − n(BaCl₂, used) = 0.00600 mol − 0.0044150 mol = 0.00158496 mol\n"
@@ -80,28 +83,28 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
       {"reaction CaCO3 -> CaO + CO2; given n(CaCO3) = 0.100 mol; given m(CaO, actual) = 5.00 g; find yield",
        "n(CaO) = n(CaCO₃) × ν(CaO) / ν(CaCO₃) = 0.100 mol × 1 / 1 = 0.100 mol\n"
        "M(CaO) = 40.078 + 15.999 = 56.077 g/mol\n"
-       "m(CaO) = n(CaO) × M(CaO) = 0.100 mol × 56.077 g/mol = 5.6077 g\n"
-       "yield(CaO) = 100 % × m(CaO, actual) / m(CaO) = 100 % × 5.00 g / 5.6077 g = 89.163 %\n"
+       "m(CaO) = n(CaO) × M(CaO) = 0.100 mol × 56.077 g/mol = 5.6077 g [mol × g/mol = g: mol cancels]\n"
+       "yield(CaO) = 100 % × m(CaO, actual) / m(CaO) = 100 % × 5.00 g / 5.6077 g = 89.163 % [% × g / g = %: g cancels]\n"
        "=> yield(CaO) = 89.2 %\n"},
       {"given V(HCl) = 24.65 - 1.20 mL; given c(HCl) = 0.1000 mol/L; find n(HCl) in mmol",
        "V(HCl) = 24.65 mL − 1.20 mL = 23.45 mL\n"
        "V(HCl) = 23.45 mL = 0.02345 L\n"
-       "n(HCl) = c(HCl) × V(HCl) = 0.1000 mol/L × 0.02345 L = 0.002345 mol\n"
+       "n(HCl) = c(HCl) × V(HCl) = 0.1000 mol/L × 0.02345 L = 0.002345 mol [mol/L × L = mol: L cancels]\n"
        "n(HCl) = 0.002345 mol = 2.345 mmol\n"
        "=> n(HCl) = 2.345 mmol\n"},
       {"given V(HCl) = mean of 23.45 | 23.50 | 23.41 mL; given c(HCl) = 0.1000 mol/L; find n(HCl)",
        "V(HCl) = (23.45 mL + 23.50 mL + 23.41 mL) / 3 = 23.4533 mL\n"
        "V(HCl) = 23.4533 mL = 0.0234533 L\n"
-       "n(HCl) = c(HCl) × V(HCl) = 0.1000 mol/L × 0.0234533 L = 0.00234533 mol\n"
+       "n(HCl) = c(HCl) × V(HCl) = 0.1000 mol/L × 0.0234533 L = 0.00234533 mol [mol/L × L = mol: L cancels]\n"
        "=> n(HCl) = 0.002345 mol\n"},
       {"given N(H2O) = 3.01e23; find m(H2O)",
        "n(H₂O) = N(H₂O) / N_A = 3.01 × 10²³ / (6.02214076 × 10²³ mol⁻¹) = 0.49982 mol\n"
-       "M(H₂O) = 2 × 1.008 + 15.999 = 18.015 g/mol\n"
-       "m(H₂O) = n(H₂O) × M(H₂O) = 0.49982 mol × 18.015 g/mol = 9.0043 g\n"
+       "M(H₂O) = 2 × 1.0080 + 15.999 = 18.015 g/mol\n"
+       "m(H₂O) = n(H₂O) × M(H₂O) = 0.49982 mol × 18.015 g/mol = 9.0043 g [mol × g/mol = g: mol cancels]\n"
        "=> m(H₂O) = 9.00 g\n"},
       {"given gamma(NaCl) = 5.85 g/L; find c(NaCl)",
-       "M(NaCl) = 22.99 + 35.45 = 58.44 g/mol\n"
-       "c(NaCl) = γ(NaCl) / M(NaCl) = (5.85 g/L) / (58.44 g/mol) = 0.10010 mol/L\n"
+       "M(NaCl) = 22.990 + 35.45 = 58.44 g/mol\n"
+       "c(NaCl) = γ(NaCl) / M(NaCl) = (5.85 g/L) / (58.44 g/mol) = 0.10010 mol/L [(g/L) / (g/mol) = mol/L: g cancels]\n"
        "=> c(NaCl) = 0.100 mol/L\n"},
       {"find M(Ca(NO3)2)", "M(Ca(NO₃)₂) = 40.078 + 2 × (14.007 + 3 × 15.999) = 164.086 g/mol\n=> M(Ca(NO₃)₂) = 164.086 g/mol\n"},
   };
@@ -119,9 +122,9 @@ TEST_CASE("steps: the conventions of a course", "[engine][steps]") {
   course.weights.table = WeightTable::one_decimal;
   CHECK(printed("given c(NaCl) = 0.100 mol/L; given V(NaCl) = 250 cm3; find m(NaCl)", course) ==
         "V(NaCl) = 250 cm³ = 0,250 dm³\n"
-        "n(NaCl) = c(NaCl) × V(NaCl) = 0,100 mol/dm³ × 0,250 dm³ = 0,0250 mol\n"
-        "M(NaCl) = 23 + 35,5 = 58,5 g/mol\n"
-        "m(NaCl) = n(NaCl) × M(NaCl) = 0,0250 mol × 58,5 g/mol = 1,4625 g\n"
+        "n(NaCl) = c(NaCl) × V(NaCl) = 0,100 mol/dm³ × 0,250 dm³ = 0,0250 mol [mol/dm³ × dm³ = mol: dm³ cancels]\n"
+        "M(NaCl) = 23,0 + 35,5 = 58,5 g/mol\n"
+        "m(NaCl) = n(NaCl) × M(NaCl) = 0,0250 mol × 58,5 g/mol = 1,4625 g [mol × g/mol = g: mol cancels]\n"
         "=> m(NaCl) = 1,46 g\n");
 }
 

@@ -32,6 +32,8 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
       {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", comma, "0,150 mol/L"},
       {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", dm, "0.150 mol/dm³"},
       {"given m(K2SO4) = 1.0 g", "{name K2SO4}", british, "potassium sulphate"},
+      {"", "{name iron(III) sulphate}, {formula iron(III) sulfate}", british, "iron(III) sulphate, Fe₂(SO₄)₃"},
+      {"", "{name baking soda}, {formula copper(II) sulfate-5-water}", {}, "sodium hydrogencarbonate, CuSO₄·5H₂O"},
       {"given V(HCl) = 24.65 - 1.20 mL", "from {V(HCl)}", {}, "from 1.20 mL to 24.65 mL"},
       {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", "{V(HCl)}", {}, "23.45 mL, 23.50 mL and 23.40 mL"},
       {"given V(HCl) = measured mL", "{V(HCl)}", {}, "______ mL"},
@@ -52,6 +54,7 @@ TEST_CASE("wording: what the problem does not know", "[engine][wording]") {
         "{formula NaCl} or {equation}");
   CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(HCl).") == "unknown-in-text at 5: a brace is not closed, expected '}'");
   CHECK(filled("given V(HCl) = 1.0 mL", "{name Xy}").substr(0, 21) == "unknown-element at 6:");
+  CHECK(filled("given V(HCl) = 1.0 mL", "Some {name sodium clorid}").substr(0, 20) == "unknown-name at 11: ");
   CHECK(filled("given V(HCl) = 1.0 mL", "{equation}").substr(0, 20) == "unknown-in-text at 1");
 }
 
