@@ -60,11 +60,13 @@ Network::Network(Problem const& problem, Measured const* molar_gas_volume) : pro
 }
 
 void Network::resolve_substances() {
-  // w(Cl in sample): a part of a whole that has no formula is simply that part of it.
+  // w(Cl in sample), w(Cl in X): a part of a whole that has no formula is simply that part of it.
   each_quantity(problem_, [&](Quantity& q) {
-    bool const of_whole = !q.part.empty() && !q.substance.empty() && q.substance[0] >= 'a' && q.substance[0] <= 'z';
+    bool const unknown = q.substance == "X" || q.substance == "Z";
+    bool const of_whole =
+        !q.part.empty() && !q.substance.empty() && (unknown || (q.substance[0] >= 'a' && q.substance[0] <= 'z'));
     if (!of_whole) return;
-    whole_ = q.substance;
+    if (!unknown) whole_ = q.substance;
     q.substance = q.part;
     q.part.clear();
   });

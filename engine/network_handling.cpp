@@ -28,7 +28,10 @@ void Network::gather_stages() {
     if (find.kind == Find::Kind::number) gather(find.quantity);
   // V3 of a mixture of several solutes is written without any of them.
   if (staged_.size() > 1) staged_.erase(std::remove(staged_.begin(), staged_.end(), ""), staged_.end());
-  if (problem_.handlings.empty() && stages.count(1) && stages.count(2) && staged_.size() == 1)
+  bool const titrated_back = staged_.size() == 1 && aliquot_of(staged_.front()) &&
+                             reaction_of(staged_.front()) != std::string::npos &&
+                             goes_on(reaction_of(staged_.front()), staged_.front());
+  if (problem_.handlings.empty() && stages.count(1) && stages.count(2) && staged_.size() == 1 && !titrated_back)
     problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
   if (staged_.empty()) return;
   for (auto const& handling : problem_.handlings) {

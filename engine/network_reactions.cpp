@@ -116,6 +116,9 @@ Quantity Network::amount_in(std::size_t reaction, std::string const& substance) 
   if (auto const aliquot = aliquot_of(substance); aliquot && !goes_on(reaction, substance))
     return {"n", aliquot->stage, substance, "aliquot", ""};
   if (is_left_by_earlier(reaction, substance)) return {"n", 0, substance, "left", ""};
+  // A back titration whose excess is written as solution 1, and what it left, made up to the mark, as solution 2.
+  if (goes_on(reaction, substance) && contains(staged_, substance) && problem_.handlings.empty())
+    return canonical({"n", 0, substance, "", ""});
   // What a step has really yielded goes on to the next one.
   bool const yielded = is_reactant(problem_.reactions[reaction].equation, substance) && speaks_of("yield", substance) &&
                        reaction_of(substance) != reaction;
@@ -275,17 +278,20 @@ void Network::add_totals() {
 /// Gases at one temperature and pressure react in the ratio of their volumes, as of their amounts (Avogadro's law).
 void Network::add_gas_ratios(std::size_t reaction) {
   if ((gases_ && !molar_volume_of_course_) || reaction_added_[reaction]) return;
-  std::vector<std::string> gases;
+  std::vector<Quantity> gases;
   for (auto const& substance : species_of(problem_.reactions[reaction].equation)) {
     bool const dissolved = speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance);
-    if (is_named({"V", 0, substance, "", ""}) && !dissolved && !contains(gases, substance)) gases.push_back(substance);
+    for (char const* word : {"", "used"}) {
+      Quantity const volume{"V", 0, substance, word, ""};
+      if (is_named(volume) && !dissolved && std::find(gases.begin(), gases.end(), volume) == gases.end()) gases.push_back(volume);
+    }
   }
   for (std::size_t i = 1; i < gases.size(); ++i)
     add_product(gas_ratio_form,
-                {{add("V", gases[i]), -1},
-                 {add("V", gases[0]), 1},
-                 {coefficient(reaction, gases[i]), 1},
-                 {coefficient(reaction, gases[0]), -1}},
+                {{add(gases[i]), -1},
+                 {add(gases[0]), 1},
+                 {coefficient(reaction, gases[i].substance), 1},
+                 {coefficient(reaction, gases[0].substance), -1}},
                 10, true);
 }
 

@@ -71,7 +71,9 @@ void Network::survey() {
 
   bool const fractions = speaks_of("w") || speaks_of("x") || speaks_of("b") || speaks_of("phi");
   bool const several = substances_.size() > 1 && problem_.reactions.empty();
-  gas_mixture_ = gases_ && several && (is_named({"V", 0, "", "", ""}) || speaks_of("x"));
+  bool const partial = std::any_of(substances_.begin(), substances_.end(), [&](auto const& s) { return speaks_of("p", s); }) &&
+                       std::none_of(substances_.begin(), substances_.end(), [&](auto const& s) { return speaks_of("V", s); });
+  gas_mixture_ = gases_ && several && (is_named({"V", 0, "", "", ""}) || speaks_of("x") || partial);
   bool const liquids_mixed = std::any_of(substances_.begin(), substances_.end(), [&](std::string const& s) {
     return speaks_of("rho", s) && (speaks_of("c", s) || speaks_of("gamma", s));
   });

@@ -12,6 +12,7 @@
 #include "engine/formula_memo.h"
 #include "engine/relation.h"
 #include "engine/steps_words.h"
+#include "engine/substance.h"
 
 namespace molewright {
 namespace {
@@ -135,6 +136,7 @@ class StepWriter {
     if (same) return fmt::format(words::short_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(node));
     auto const step = in_its_reaction(
         node, fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node)));
+    if (auto const law = solubility_law(node); !law.empty()) return fmt::format(words::solubility_step, law, step);
     auto const units = units_of(node);
     return units.empty() ? step : fmt::format(words::with_units, step, units);
   }
@@ -171,6 +173,23 @@ class StepWriter {
                        pretty_formula(part.substance));
   }
 
+  /// "Ksp = s × (2s)² = 4s³" for a step between a solubility and a solubility product.
+  static std::string solubility_law(Node const& node) {
+    if (node.relation != solubility_form) return {};
+    std::string law;
+    Rational factor(1);
+    int all = 0;
+    for (auto const& [ion, count] : ions_of(node.quantity.substance)) {
+      int const times = static_cast<int>(count);
+      law += law.empty() ? "" : " × ";
+      law += times == 1 ? "s" : '(' + std::to_string(times) + "s)" + superscript(times);
+      factor *= Rational(count).power(times);
+      all += times;
+    }
+    if (law.empty()) return {};
+    return fmt::format(words::solubility_law, law, factor == Rational(1) ? "" : factor.text(), superscript(all));
+  }
+
   /// The step with the number of the reaction whose coefficients it reads, where the problem has several.
   std::string in_its_reaction(Node const& node, std::string const& step) const {
     if (!several_reactions_) return step;
@@ -202,6 +221,9 @@ class StepWriter {
       if (!under.empty()) ++below;
     } else if (definition.factor == Rational(-1)) {
       over = "−";
+    } else if (definition.factor < Rational(1) && definition.factor.reciprocal().is_integer()) {
+      under = unrounded(definition.factor.reciprocal(), exact_figures);
+      ++below;
     } else if (definition.factor != Rational(1)) {
       over = unrounded(definition.factor, exact_figures);
     }

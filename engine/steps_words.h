@@ -21,6 +21,8 @@ inline constexpr char const* multiple_step =
     "One {} has the molar mass {}; {} / {} is {} in whole numbers, so the molecular formula is {}.";
 inline constexpr char const* with_units = "{} [{}]";                            // a step, then what becomes of its units
 inline constexpr char const* in_reaction = "{} (coefficients of reaction {})";  // where there are several
+inline constexpr char const* solubility_step = "{}; {}";                        // Ksp = s × (2s)² = 4s³; s(PbI₂) = ...
+inline constexpr char const* solubility_law = "Ksp = {} = {}s{}";
 inline constexpr char const* one_cancels = "{} = {}: {} cancels";
 inline constexpr char const* several_cancel = "{} = {}: {} cancel";
 inline constexpr char const* same_units = ", and {} = {}";  // kPa × L = J
