@@ -214,7 +214,7 @@ BalanceResult balance(CompositionMatrix const& matrix, std::vector<std::int64_t>
   std::vector<std::int64_t> vector;
   NullSpace space;
   bool const small = matrix.rows <= small_side && matrix.columns <= small_side;
-  if (small ? single_solution(matrix, vector) : modular_solution(matrix, vector)) {
+  if ((small && single_solution(matrix, vector)) || modular_solution(matrix, vector)) {
     space.nullity = 1;
   } else {
     space = null_space(matrix);
