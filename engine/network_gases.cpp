@@ -21,18 +21,15 @@ bool any_named(Problem const& problem, Fits fits) {
 /// Two of pressure, volume and temperature stand in the problem as 1 and 2, and no solution and no calorimeter does.
 bool Network::has_two_gas_states() const {
   if (!problem_.handlings.empty()) return false;
-  bool const other = any_named(problem_, [](Quantity const& q) {
+  std::array<std::array<bool, 2>, state_symbols.size()> seen{};
+  bool const other = any_named(problem_, [&](Quantity const& q) {
     auto const& s = q.symbol;
+    for (std::size_t i = 0; i < state_symbols.size(); ++i)
+      if ((q.stage == 1 || q.stage == 2) && s == state_symbols[i]) seen[i][static_cast<std::size_t>(q.stage - 1)] = true;
     return s == "c" || s == "gamma" || s == "w" || s == "b" || s == "q" || s == "cp" || s == "C" || s == "dH" || s == "dT" ||
            q.word == "added" || q.word == "taken";
   });
-  if (other) return false;
-  return std::count_if(state_symbols.begin(), state_symbols.end(), [&](char const* symbol) {
-           auto const in_state = [&](int stage) {
-             return any_named(problem_, [&](Quantity const& q) { return q.symbol == symbol && q.stage == stage; });
-           };
-           return in_state(1) && in_state(2);
-         }) >= 2;
+  return !other && std::count_if(seen.begin(), seen.end(), [](auto const& state) { return state[0] && state[1]; }) >= 2;
 }
 
 void Network::add_gas_states() {

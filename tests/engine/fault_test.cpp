@@ -98,6 +98,17 @@ TEST_CASE("fault: names that are near", "[engine][fault]") {
   CHECK(nearest(c.name, c.known) == c.near);
 }
 
+TEST_CASE("fault: names of which one is meant, and no long list of them", "[engine][fault]") {
+  CHECK(either({}) == "");
+  CHECK(either({"a"}) == "a");
+  CHECK(either({"a", "b", "c"}) == "a, b or c");
+  std::vector<std::string> names;
+  for (char name = 'a'; name <= 'l'; ++name) names.emplace_back(1, name);
+  CHECK(either(names) == "a, b, c, d, e, f, g, h, i, j, k or l");
+  for (char name = 'm'; name <= 'z'; ++name) names.emplace_back(1, name);
+  CHECK(either(names) == "a, b, c, d, e, f, g, h, i, j, k or 15 more");
+}
+
 TEST_CASE("fault: a very long name is no burden", "[engine][fault]") {
   CHECK(nearest(std::string(1'000'000, 'x'), {"g", "mL"}).empty());
 }
