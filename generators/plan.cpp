@@ -120,7 +120,7 @@ std::optional<PlacedFault> Plan::prepare(std::vector<int> const& line_of_given) 
     limit.id = "require";
     std::string const written =
         filled(requirement.quantity, binding) + (requirement.over.empty() ? "" : " / " + filled(requirement.over, binding));
-    limit.what = "require " + written + (requirement.at_least ? " >= " : " <= ") + requirement.bound.text;
+    limit.what = "require " + written + (requirement.at_least ? " >= " : " <= ") + filled(requirement.bound, binding);
     for (bool const divisor : {false, true}) {
       if (divisor && requirement.over.empty()) continue;
       auto const quantity = parse_quantity(filled(divisor ? requirement.over : requirement.quantity, binding));
@@ -145,9 +145,11 @@ std::optional<PlacedFault> Plan::prepare(std::vector<int> const& line_of_given) 
         limit.factor = conversion_factor(unit_here, requirement.unit).to_double();
       }
     }
-    double const bound = requirement.bound.value.to_double();
-    limit.least = requirement.at_least ? bound : -1e300;
-    limit.most = requirement.at_least ? 1e300 : bound;
+    auto const bound = parse_decimal(filled(requirement.bound, binding));
+    if (!ok(bound)) return at(requirement.place, fault(bound));
+    double const number = value(bound).value.to_double();
+    limit.least = requirement.at_least ? number : -1e300;
+    limit.most = requirement.at_least ? 1e300 : number;
     limits_.push_back(limit);
   }
   return std::nullopt;

@@ -66,6 +66,11 @@ std::vector<std::pair<std::string, Conventions>> neighbours(Conventions const& f
   return all;
 }
 
+/// Whether other numbers would mend it: the same substances may still make a plan.
+bool is_of_numbers(Fault const& fault) {
+  return fault.id == "more-than-all" || fault.id == "not-positive" || fault.id == "too-dilute";
+}
+
 }  // namespace
 
 TemplatesRead read_templates(std::vector<std::pair<std::string_view, std::string_view>> const& texts) {
@@ -133,6 +138,7 @@ Result<Plan*> QuestionMaker::plan_of(Template const& from, Drawn const& drawn) {
     if (plans_.size() >= most_plans) plans_.clear();
     auto made = Plan::make(from, drawn, course_);
     if (auto const* placed = std::get_if<PlacedFault>(&made)) {
+      if (is_of_numbers(placed->fault)) return placed->fault;
       found = plans_.emplace(key, placed->fault).first;
     } else {
       found = plans_.emplace(key, std::move(std::get<0>(made))).first;
@@ -152,7 +158,11 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
   for (std::uint32_t k = 0; k < code_draws && !(best && best->avoidable == 0); ++k) {
     Drawn const drawn = draw(from, seed, k);
     auto plan = plan_of(from, drawn);
-    if (!ok(plan)) return fault(plan);
+    if (!ok(plan)) {
+      if (!is_of_numbers(fault(plan))) return fault(plan);
+      ++thrown_out[fault(plan).what];
+      continue;
+    }
     value(plan)->put(drawn);
     if (Limit const* limit = value(plan)->broken()) {
       ++thrown_out[limit->what];
@@ -194,8 +204,12 @@ double QuestionMaker::questions_of(Template const& from) {
 }
 
 std::vector<PlacedFault> QuestionMaker::lint(Template const& from) {
-  Drawn const drawn = draw(from, 0, 0);
+  Drawn drawn = draw(from, 0, 0);
   auto plan = plan_of(from, drawn);
+  for (std::uint32_t k = 1; k < code_draws && !ok(plan) && is_of_numbers(fault(plan)); ++k) {
+    drawn = draw(from, 0, k);
+    plan = plan_of(from, drawn);
+  }
   if (!ok(plan)) return {PlacedFault{fault(plan), 1, 1, ""}};
   value(plan)->put(drawn);
   std::vector<PlacedFault> faults = value(plan)->unused_givens();

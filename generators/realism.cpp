@@ -15,7 +15,7 @@ std::string side_state_name(Species const& species) {
   return plain(bare);
 }
 
-constexpr double largest_tank = 1e7;  ///< mL
+constexpr double largest_tank = 1e8;  ///< mL: a pool
 
 /// Masses in mg and µg are told or reckoned, of what is dissolved in water, say; what is weighed is in g.
 bool is_reckoned(Unit const& of_mass) { return of_mass == unit("mg") || of_mass == unit("ug"); }
@@ -93,7 +93,7 @@ struct Gatherer {
   void given_volume(Given const& given, int i) {
     std::string const name = pretty(given.quantity);
     double const factor = factor_to(i, "mL");
-    if (given.unit == unit("L")) {
+    if (given.unit == unit("L") || given.unit == unit("m3")) {
       between("measured-volume", name + " is out of reach of flasks and tanks", i, factor, 1, largest_tank);
       return;
     }
@@ -120,13 +120,30 @@ struct Gatherer {
     between("too-light-to-weigh", pretty(given.quantity) + " is too light for its balance", i, 1, least, 1e9);
   }
 
+  bool speaks_of(char const* symbol) const {
+    auto const is_it = [&](Quantity const& quantity) { return quantity.symbol == symbol; };
+    auto const& problem = worked.problem;
+    return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return is_it(g.quantity); }) ||
+           std::any_of(problem.finds.begin(), problem.finds.end(), [&](Find const& f) { return is_it(f.quantity); });
+  }
+  /// What is written with a power of ten: particles, solubility products, and concentrations beside these or a pH.
+  bool of_any_size(Quantity const& quantity) const {
+    std::string const& symbol = quantity.symbol;
+    if (symbol == "N" || symbol == "Ksp" || symbol == "Q" || symbol == "s") return true;
+    return symbol == "c" && (speaks_of("Ksp") || speaks_of("pH") || speaks_of("pOH"));
+  }
+
   void answer(std::size_t f) {
     Find const& find = worked.problem.finds[f];
     if (find.kind != Find::Kind::number) return;
     int const i = working.finds[f].node;
     std::string const name = pretty(find.quantity);
-    if (find.quantity.symbol != "N")
-      between("answer-range", "the answer for " + name + " is too small or too large to be read easily", i, 1, 1e-4, 1e5);
+    if (!of_any_size(find.quantity)) {
+      std::string const& symbol = find.quantity.symbol;
+      bool const signed_number = symbol == "q" || symbol == "dH" || symbol == "dT" || symbol == "pH" || symbol == "pOH";
+      between("answer-range", "the answer for " + name + " is too small or too large to be read easily", i, 1,
+              signed_number ? -1e5 : 1e-4, 1e5);
+    }
     if (find.quantity.symbol == "m" && !is_reckoned(node(i).value.unit))
       between("too-light-to-weigh", name + " is too light to be weighed", i, factor_to(i, "g"), 0.1, 1e6);
     if (find.quantity.symbol == "V")
@@ -165,7 +182,11 @@ std::vector<std::string> chemistry_faults(Worked const& worked) {
   std::vector<std::string> faults;
   auto const dissolved = [&](std::string const& substance) {
     auto const* known = solubility(substance);
-    if (known != nullptr && known->verdict != Solubility::Verdict::soluble && known->verdict != Solubility::Verdict::unknown) {
+    // Limewater: of what dissolves only slightly, the table of school limits says up to where.
+    bool const within_limits =
+        known != nullptr && known->verdict == Solubility::Verdict::slightly_soluble && school_limit(substance);
+    if (known != nullptr && known->verdict != Solubility::Verdict::soluble && known->verdict != Solubility::Verdict::unknown &&
+        !within_limits) {
       faults.push_back(pretty_formula(substance) + " does not dissolve well");
     }
   };

@@ -45,7 +45,8 @@ std::vector<std::string> chemistry_faults(Worked const& worked);
 /// pipette or burette, 1 to 100 mL, unless a flask has that volume; the volume a dilution is made up to is a flask's; what is
 /// pipetted (two decimals, taken for a dilution) is a pipette's volume; a volume written in litres may be a tank's; a weighed
 /// product at least 0.1 g (a mass in mg or µg is reckoned, not weighed); answers between 10^-4 and 10^5 in the asked unit (a
-/// number of particles may be any) and off every rounding tie.
+/// number of particles, a solubility product and a concentration beside one or beside a pH may be any) and off every rounding
+/// tie.
 std::vector<Limit> limits_of(Worked const& worked);
 
 /// The first limit that the numbers break, -1 for none. `value` gives a node's number in the node's unit.

@@ -215,6 +215,7 @@ class Reader {
     if (made_.wordings.empty()) fault_at({1, 1}, {"no-text", "the template has no text", "text ... end", 0});
     if (!has_find_) fault_at({1, 1}, {"no-find", "the template asks for nothing", "find Q in UNIT", 0});
     check_names();
+    settle_numbers();
     if (out_.faults.empty()) try_lines();
     if (out_.faults.empty()) out_.read = made_;
   }
@@ -306,13 +307,7 @@ class Reader {
       return;
     }
     RequireText const& text = value(read);
-    Requirement made{text.quantity, text.over, text.at_least, {}, Unit{}, place};
-    auto const bound = parse_decimal(text.bound);
-    if (!ok(bound)) {
-      fault(molewright::fault(bound), offset);
-      return;
-    }
-    made.bound = value(bound);
+    Requirement made{text.quantity, text.over, text.at_least, text.bound, Unit{}, place};
     if (!text.unit.empty()) {
       auto const unit = parse_unit(text.unit);
       if (!ok(unit)) {
@@ -337,6 +332,16 @@ class Reader {
     text += strip(line_);
   }
 
+  /// A quantity of small letters alone, such as cp or yield, is given by this name.
+  bool is_given(std::string_view name) const {
+    return std::any_of(made_.lines.begin(), made_.lines.end(), [&](TemplateLine const& line) {
+      std::string_view rest = line.text;
+      if (rest.substr(0, 6) != "given ") return false;
+      rest = strip(rest.substr(6));
+      return rest.substr(0, name.size()) == name && strip(rest.substr(name.size())).substr(0, 1) == "=";
+    });
+  }
+
   /// Every {name} is bound, and every name that is bound is used.
   void check_names() {
     std::set<std::string, std::less<>> bound, used;
@@ -345,7 +350,7 @@ class Reader {
     auto const look = [&](std::string const& text, Place place, bool wording) {
       for (Hole const& hole : holes_of(text)) {
         used.emplace(hole.name);
-        if (bound.count(hole.name) != 0 || (wording && hole.name == "equation")) continue;
+        if (bound.count(hole.name) != 0 || (wording && (hole.name == "equation" || is_given(hole.name)))) continue;
         auto const near = nearest(hole.name, known);
         std::string const expected = !near.empty() ? near.front() : known.empty() ? "a name bound by let" : either(known);
         fault_at(place, {"unknown-variable", "{" + std::string(hole.name) + "} is bound by no let", expected, 0});
@@ -359,12 +364,29 @@ class Reader {
     for (Requirement const& requirement : made_.requirements) {
       look(requirement.quantity, requirement.place, false);
       look(requirement.over, requirement.place, false);
+      look(requirement.bound, requirement.place, false);
     }
     for (Let const& let : made_.lets) {
       bool any = false;
       for (std::string const& name : let.names) any = any || used.count(name) != 0;
       if (!any) fault_at(let.place, {"unused-variable", "nothing uses " + words(let.names), "", 0});
     }
+  }
+
+  /// A let stays a number only where it is the whole number of a given: what is a part of one ({lead}{tail}e-10), or settles a
+  /// limit, makes another plan.
+  void settle_numbers() {
+    auto const whole = [](std::string_view text, Hole const& hole) {
+      char const before = hole.begin == 0 ? ' ' : text[hole.begin - 1], after = hole.end == text.size() ? ' ' : text[hole.end];
+      return text.substr(0, 6) == "given " && (before == ' ' || before == '=' || before == '|') && (after == ' ' || after == '|');
+    };
+    auto const look = [&](std::string const& text, bool statement) {
+      for (Hole const& hole : holes_of(text))
+        for (Let& let : made_.lets)
+          if (let.number && let.names.front() == hole.name) let.number = statement && whole(text, hole);
+    };
+    for (TemplateLine const& line : made_.lines) look(line.text, true);
+    for (Requirement const& requirement : made_.requirements) look(requirement.bound, false);
   }
 
   /// The statements with the first of each choice put in, as the engine reads them.

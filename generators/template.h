@@ -46,12 +46,13 @@ struct TemplateLine {
   Place place;
 };
 
-/// `require m(AgCl) >= 0.50 g`, `require V2(KOH) / V1(KOH) >= 4`: on quantities of the worked problem.
+/// `require m(AgCl) >= 0.50 g`, `require w({ore}) <= {most} %`, `require V2(KOH) / V1(KOH) >= 4`: on quantities of the worked
+/// problem.
 struct Requirement {
   std::string quantity;  ///< with {names}
   std::string over;      ///< divisor with {names}; empty for none
   bool at_least = true;
-  Decimal bound;
+  std::string bound;  ///< a number, or a {name} that stands for one
   Unit unit;
   Place place;
 };

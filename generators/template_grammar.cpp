@@ -19,6 +19,7 @@ auto const trimmed = [](auto& c) {
 x3::rule<struct name_id, std::string> const name{"a name of small letters"};
 x3::rule<struct set_id, std::string> const set_name{"the name of a set"};
 x3::rule<struct number_id, std::string> const number{"a number"};
+x3::rule<struct bound_id, std::string> const bound{"a number"};
 x3::rule<struct option_id, std::string> const option{"a choice"};
 x3::rule<struct quantity_id, std::string> const quantity{"a quantity such as n(NaCl)"};
 x3::rule<struct rest_id, std::string> const rest{"a unit"};
@@ -34,6 +35,9 @@ auto const digit = char_('0', '9');
 auto const name_def = x3::raw[x3::lexeme[small >> *(small | digit | char_('_'))]][trimmed];
 auto const set_name_def = x3::raw[x3::lexeme[small >> *(small | digit | char_('-'))]][trimmed];
 auto const number_def = x3::raw[x3::lexeme[+digit >> -('.' >> +digit) >> -(x3::lit('e') >> -char_("+-") >> +digit)]][trimmed];
+auto const bound_def =
+    x3::raw[x3::lexeme[(-x3::lit('-') >> +digit >> -('.' >> +digit) >> -(x3::lit('e') >> -char_("+-") >> +digit)) |
+                       ('{' >> small >> *(small | digit | char_('_')) >> '}')]][trimmed];
 auto const option_def = x3::raw[x3::lexeme[+(x3::char_ - '|')]][trimmed];
 /// A symbol, perhaps a stage, and a bracket that may hold brackets.
 x3::rule<struct inner_id> const inner{"brackets"};
@@ -75,10 +79,11 @@ auto const require_def = x3::eps > quantity[set_quantity] >
                          -('/' > quantity[([](auto& c) { x3::_val(c).over = x3::_attr(c); })]) >
                          (x3::lit(">=")[([](auto& c) { x3::_val(c).at_least = true; })] |
                           x3::lit("<=")[([](auto& c) { x3::_val(c).at_least = false; })]) >
-                         number[([](auto& c) { x3::_val(c).bound = x3::_attr(c); })] >
+                         bound[([](auto& c) { x3::_val(c).bound = x3::_attr(c); })] >
                          -rest[([](auto& c) { x3::_val(c).unit = x3::_attr(c); })] > x3::eoi;
 
-BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, factor, number_pick, word_pick, let, given, require, inner)
+BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, factor, number_pick, word_pick, let, given, require, inner,
+                    bound)
 
 using ExpectedAfter = char const* (*)(std::string_view before);
 bool holds(std::string_view text, char c) { return text.find(c) != std::string_view::npos; }

@@ -40,6 +40,10 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
       {"given V(HCl) = measured about 24.60 mL", "{V(HCl)}", {}, "______ mL"},
       {"given V1(KOH) = 25.0 mL", "{V1} {{x}", {}, "25.0 mL {x}"},
       {"reaction H2 + O2 -> H2O\ngiven n(H2) = 2.0 mol", "{equation}", {}, "H₂ + O₂ → H₂O"},
+      {"reaction H2 + O2 -> H2O\nreaction C + O2 -> CO2\ngiven n(H2) = 2.0 mol",
+       "{equation 1}, {equation 2}",
+       {},
+       "H₂ + O₂ → H₂O, C + O₂ → CO₂"},
       {"given n(HCl) = 2.50e-3 mol", "{n(HCl)}", {}, "2.50 × 10⁻³ mol"},
   };
   for (auto const& row : table) {
@@ -55,6 +59,7 @@ TEST_CASE("wording: what the problem does not know", "[engine][wording]") {
   CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(HCl).") == "unknown-in-text at 5: a brace is not closed, expected '}'");
   CHECK(filled("given V(HCl) = 1.0 mL", "{name Xy}").substr(0, 21) == "unknown-element at 6:");
   CHECK(filled("given V(HCl) = 1.0 mL", "Some {name sodium clorid}").substr(0, 20) == "unknown-name at 11: ");
+  CHECK(filled("reaction H2 + O2 -> H2O\ngiven n(H2) = 2.0 mol", "{equation 2}").substr(0, 20) == "unknown-in-text at 1");
   CHECK(filled("given V(HCl) = 1.0 mL", "{equation}").substr(0, 20) == "unknown-in-text at 1");
 }
 

@@ -140,6 +140,31 @@ TEST_CASE("template: numbers keep the digits of their range", "[generators][temp
   CHECK(range_text(pick, c.k) == c.text);
 }
 
+TEST_CASE("template: a limit may be a name, and a number that is put together makes another plan", "[generators][template]") {
+  auto const read = parse_template(
+      "template t\nkind solubility-product\nlet salt, lead, power, most = one of CaF2, 4., e-11, 3.0e-4 | Ag2CO3, 8., e-12, "
+      "2e-4\nlet tail = 1 to 9 by 1\ngiven Ksp({salt}) = {lead}{tail}{power}\nrequire s({salt}) <= {most} mol/L\nfind s({salt}) "
+      "in mol/L\ntext\nWhat is s, if Ksp is {Ksp({salt})}?\nend\n");
+  for (auto const& fault : read.faults) UNSCOPED_INFO(show(fault, "t"));
+  REQUIRE(read.read);
+  CHECK_FALSE(read.read->lets[1].number);
+  REQUIRE(read.read->requirements.size() == 1);
+  CHECK(read.read->requirements[0].bound == "{most}");
+  CHECK(parse_template(with("n({salt}) >= 0.002 mol", "n({salt}) >= -0.002 mol")).read);
+  auto const unbound = parse_template(with("n({salt}) >= 0.002 mol", "n({salt}) >= {leest} mol"));
+  REQUIRE_FALSE(unbound.faults.empty());
+  CHECK(unbound.faults.front().fault.id == "unknown-variable");
+}
+
+TEST_CASE("template: a quantity of small letters is no name of a let", "[generators][template]") {
+  auto const read = parse_template(
+      "template t\nkind calorimetry\ngiven m(H2O) = 0.250 kg\ngiven cp = 4.18 J/(g K)\ngiven dT = 11.5 to 24.5 by 0.1 K\nfind q "
+      "in "
+      "kJ\ntext\nWhat heat warms {m(H2O)} ({cp}) by {dT}?\nend\n");
+  for (auto const& fault : read.faults) UNSCOPED_INFO(show(fault, "t"));
+  CHECK(read.read);
+}
+
 TEST_CASE("template: glassware is what a school has", "[generators][template]") {
   auto const read = parse_template(with("20.0 to 50.0 by 0.5", "any pipette from 5.00 to 50.00"));
   REQUIRE(read.read);

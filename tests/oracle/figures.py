@@ -140,5 +140,5 @@ def ten_to_minus(number):
 
 
 def root(number, degree, factor=Fraction(1)):
-    value = Fraction(decimal_of(number.value * factor) ** (Decimal(1) / degree))
+    value = number.value * factor if degree == 1 else Fraction(decimal_of(number.value * factor) ** (Decimal(1) / degree))
     return Number(value, None if number.place is None else place_of(value, number.figures()))

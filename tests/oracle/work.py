@@ -41,6 +41,7 @@ class Net:
         self.printed = reactions
         self.reactions = [read_equation(text) for text in reactions]
         self.excess = set(excess)
+        self.mixed = mixed
         keys = list(given) + list(finds)
         self.keys = set(keys)
         self.words = {key[3] for key in keys}
@@ -207,7 +208,7 @@ class Net:
                     self.same(("n", "", hydrate, ""), ("n", stage, salt, ""), 1)
                 elif salt not in self.substances:
                     self.times([(("m", "", salt, ""), 1), (("n", "", hydrate, ""), -1)], molar_mass(salt))
-            if "H2O" in self.substances:
+            if "H2O" in self.substances and not any("H2O" in side for pair in self.reactions for side in pair):
                 self.times([(("n", "", "H2O", ""), 1), (("n", "", hydrate, ""), -1)], water)
         # an element asked or given beside one compound that holds it
         for inner in sorted(self.substances):
@@ -229,6 +230,8 @@ class Net:
         from ions import ions_of
         symbols = {key[0] for key in self.keys}
         wanted = {name for name in self.substances if read_formula(name)[1]}
+        solids = {key[2] for key in self.keys if key[0] in ("Ksp", "Q", "s") and key[2]}
+        wanted |= {ion for key in self.keys if key[0] in ("Q", "Ksp") and key[2] for ion in ions_of(key[2])}
         acid = bool(symbols & {"pH", "pOH"})
         if acid:
             wanted |= {"H^+", "OH^-"}
@@ -237,13 +240,15 @@ class Net:
         salts = [name for name in salts if name.split("·")[0] == name or name.split("·")[0] not in salts]
         for ion in sorted(wanted):
             bearers = [(salt, ions_of(salt)[ion]) for salt in salts if ion in ions_of(salt)]
+            if any(salt not in solids for salt, _ in bearers):
+                bearers = [(salt, count) for salt, count in bearers if salt not in solids]
             for stage in sorted({""} | set(self.all_stages)):
                 c = ("c", stage, ion, "")
-                if self.mixed and stage == self.all_stages[-1] and len(bearers) > 1:
+                both = self.mixed and stage == self.all_stages[-1] and len(bearers) > 1  # it comes from either solution
+                if both:
                     self.add(("n", stage, ion, ""), [("n", stage, salt, "") for salt, _ in bearers], lambda values, bearers=bearers: total(
                         [(value, count) for value, (_, count) in zip(values, bearers)]), 1.5)
-                    continue
-                for salt, count in bearers:
+                for salt, count in bearers if not both else ():
                     if len([1 for other, _ in bearers if stage in self.stages.get(other, set())]) > 1 and stage in self.stages.get(salt, set()):
                         continue
                     self.times([(c, 1), (("c", stage, salt, ""), -1)], count, 1.5)
@@ -264,6 +269,15 @@ class Net:
                 for count in counts:
                     scale *= Fraction(count) ** count
                 c = ("c", "", name, "")
+                elsewhere = {ion for ion in ions_of(name) for key in self.known if key[0] == "c" and is_formula(key[2]) and
+                             key[2] != name and (key[2] == ion or ion in ions_of(key[2]))}
+                if elsewhere:  # what the solid itself adds to an ion that is there already is left out
+                    for ion in set(ions_of(name)) - elsewhere:
+                        rest = sorted(elsewhere)
+                        self.add(("c", "", ion, ""), [ksp] + [("c", "", one, "") for one in rest],
+                                 lambda v, own=ions_of(name)[ion], times=[ions_of(name)[one] for one in rest]: root(
+                                     product([(v[0], 1)] + [(one, -count) for one, count in zip(v[1:], times)]), own))
+                    continue
                 self.add(ksp, [c], lambda v, power=power, scale=scale: product([(v[0], power)], scale))
                 self.add(c, [ksp], lambda v, power=power, scale=scale: root(v[0], power, 1 / scale))
                 self.same(("s", "", name, ""), c)
@@ -369,6 +383,8 @@ class Net:
     def amount(self, name, at, reacting):
         """Which amount of a reactant a reaction takes: of one that two reactions take, the first uses some, the last what is left."""
         places = reacting.get(name, [])
+        if len(places) > 1 and at == places[-1] and any(key[2] == name and key[3] == "aliquot" for key in self.keys):
+            return ("n", "", name, "portion")  # of what is left, in a flask
         if len(places) > 1 and at in places:
             return ("n", "", name, "used" if at == places[0] else "left")
         for key in self.keys:
@@ -381,6 +397,8 @@ class Net:
             if key[2] == name and key[3] == "aliquot":
                 stage = key[1]
                 self.times([(("n", "", name, "portion"), 1), (("c", stage, name, ""), -1), (key, -1)])
+                if sum(name in left for left, _ in self.reactions) > 1:
+                    self.times([(("n", "", name, "left"), 1), (("c", stage, name, ""), -1), (("V", stage, name, ""), -1)])
                 return
         if not any(key[2] == name and key[3] == "left" for key in self.keys) and name in {k[2] for k in self.keys}:
             for stage in [s for s in self.all_stages if s in self.stages.get(name, set())][-1:]:
