@@ -48,9 +48,12 @@ struct Gatherer {
     limits.push_back(limit);
   }
 
+  /// An amount or a mass concentration.
   void concentration(int i) {
     std::string const substance = anhydrous_plain(node(i).quantity.substance);
-    double const factor = factor_to(i, "mol/L");
+    bool const by_mass = node(i).quantity.symbol == "gamma";
+    if (by_mass && grams_per_mole(substance) <= 0) return;
+    double const factor = by_mass ? factor_to(i, "g/L") / grams_per_mole(substance) : factor_to(i, "mol/L");
     double most = 1e9;
     if (auto const* known = solubility(substance); known != nullptr && known->grams_per_100g_water) {
       // g per 100 g of water is taken for g per 100 mL of solution: half of it leaves room for the difference.
@@ -217,7 +220,8 @@ std::vector<Limit> limits_of(Worked const& worked) {
   Gatherer gatherer{worked, worked.accepted.front(), {}};
   auto const& nodes = gatherer.working.nodes;
   for (std::size_t i = 0; i < nodes.size(); ++i) {
-    if (nodes[i].quantity.symbol == "c" && nodes[i].relation != relations::convert && nodes[i].relation != relations::reading) {
+    bool const concentration = nodes[i].quantity.symbol == "c" || nodes[i].quantity.symbol == "gamma";
+    if (concentration && nodes[i].relation != relations::convert && nodes[i].relation != relations::reading) {
       gatherer.concentration(static_cast<int>(i));
     }
   }
