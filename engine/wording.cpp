@@ -56,14 +56,11 @@ Result<std::string> name_or_formula(std::string_view substance, std::size_t offs
 
 Result<std::string> fill(std::string_view inside, std::size_t offset, Problem const& problem, Conventions const& conventions) {
   auto const starts = [&](std::string_view word) { return inside.substr(0, word.size()) == word; };
-  if (inside == "equation" || starts("equation ")) {
-    std::size_t which = 1;
-    if (inside.size() > 8) {
-      bool const digit = inside.size() == 10 && inside[9] >= '1' && inside[9] <= '9';
-      which = digit ? static_cast<std::size_t>(inside[9] - '0') : 0;
-    }
-    if (which == 0 || which > problem.reactions.size()) return unknown(std::string(inside), offset);
-    return pretty(problem.reactions[which - 1].equation);
+  if (starts("equation")) {  // the first, or one by its number
+    auto const which = inside.substr(8);
+    for (std::size_t i = 0; i < problem.reactions.size(); ++i)
+      if (which == " " + std::to_string(i + 1) || (which.empty() && i == 0)) return pretty(problem.reactions[i].equation);
+    return unknown(std::string(inside), offset);
   }
   if (starts("name ") || starts("formula ")) {
     bool const name = starts("name ");

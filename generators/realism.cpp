@@ -93,8 +93,25 @@ struct Gatherer {
     return worked.problem.handlings.empty() && stage == 2;
   }
 
+  bool is_gas(std::string const& substance) const {
+    for (Reaction const& reaction : worked.problem.reactions) {
+      for (auto const* side : {&reaction.equation.left, &reaction.equation.right})
+        for (Species const& species : *side)
+          if (species.formula.state == State::gas && side_state_name(species) == substance) return true;
+    }
+    // Without a reaction, whatever has a temperature, a pressure or a molar volume.
+    auto const& givens = worked.problem.givens;
+    return worked.problem.reactions.empty() && std::any_of(givens.begin(), givens.end(), [](Given const& given) {
+             return given.quantity.symbol == "Vm" || given.quantity.symbol == "p";
+           });
+  }
+
   void given_volume(Given const& given, int i) {
     std::string const name = pretty(given.quantity);
+    if (is_gas(given.quantity.substance)) {
+      between("measured-volume", name + " is too little gas to be measured", i, factor_to(i, "mL"), 1, 1e12);
+      return;
+    }
     double const factor = factor_to(i, "mL");
     if (given.unit == unit("L") || given.unit == unit("m3")) {
       between("measured-volume", name + " is out of reach of flasks and tanks", i, factor, 1, largest_tank);
@@ -151,7 +168,9 @@ struct Gatherer {
       between("too-light-to-weigh", name + " is too light to be weighed", i, factor_to(i, "g"), 0.1, 1e6);
     if (find.quantity.symbol == "V")
       between("measured-volume", name + " is out of reach of the glassware", i, factor_to(i, "mL"), 1,
-              node(i).value.unit == unit("L") ? largest_tank : 2000);
+              is_gas(find.quantity.substance)   ? 1e12
+              : node(i).value.unit == unit("L") ? largest_tank
+                                                : 2000);
     Limit tie;
     tie.kind = Limit::Kind::no_tie;
     tie.id = "rounding-tie";

@@ -43,7 +43,8 @@ std::vector<std::string> chemistry_faults(Worked const& worked);
 /// a dissolved salt at most at half its solubility and at most at the school's limit, a bought stock that is diluted at most as
 /// strong as it is sold; a mass to weigh at least a hundred times its last digit; a volume with two decimals in mL is from a
 /// pipette or burette, 1 to 100 mL, unless a flask has that volume; the volume a dilution is made up to is a flask's; what is
-/// pipetted (two decimals, taken for a dilution) is a pipette's volume; a volume written in litres may be a tank's; a weighed
+/// pipetted (two decimals, taken for a dilution) is a pipette's volume; a volume written in litres may be a tank's, a gas
+/// has room anywhere; a weighed
 /// product at least 0.1 g (a mass in mg or µg is reckoned, not weighed); answers between 10^-4 and 10^5 in the asked unit (a
 /// number of particles, a solubility product and a concentration beside one or beside a pH may be any) and off every rounding
 /// tie.
