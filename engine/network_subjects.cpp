@@ -210,7 +210,9 @@ bool Network::applies(Applies applies, Subject const& subject) const {
     case Applies::pure:
       return word != "left" && word != "used" && stage == 0 && pure;
     case Applies::gas:
-      return plain_portion && gas && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ && !speaks_of("rho", substance);
+      // Where only a density is spoken of, no volume of the gas is.
+      return plain_portion && gas && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ &&
+             (!speaks_of("rho", substance) || speaks_of("V", substance));
     case Applies::gas_density:
       return plain_portion && gas && speaks_of("rho", substance);
     case Applies::molar_volume:

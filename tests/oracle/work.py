@@ -119,6 +119,8 @@ class Net:
                 self.times([(gamma, 1), (rho, -1), (("w", stage, name, ""), -1)])
 
     def gas(self, name, stage, word):
+        if any(states(text).get(name, "g") != "g" for text in self.printed):
+            return  # a solid or a solution beside the gases
         n, v = ("n", stage, name, word), ("V", stage, name, word)
         if any(key[0] == "Vm" for key in self.keys):
             self.times([(v, 1), (n, -1), (("Vm", "", "", ""), -1)])
