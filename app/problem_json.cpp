@@ -11,7 +11,7 @@ namespace {
 
 constexpr int unrounded_figures = 12;
 constexpr std::array operation_names{"constant",  "product",    "sum",      "choose",     "pick",
-                                     "logarithm", "proportion", "multiple", "exponential"};
+                                     "logarithm", "proportion", "multiple", "exponential", "stated"};
 constexpr int highest_root = 100;
 
 Fault bad(std::string const& what) {
@@ -52,6 +52,7 @@ bool read_definition(Json const& json, int index, Definition& definition) {
   definition.root = json.value("root", 1);
   if (definition.root < 1 || definition.root > highest_root) return false;
   if (definition.operation == Operation::logarithm && definition.terms.size() != 1) return false;
+  if (definition.operation == Operation::stated) return true;  // some rest on nothing
   bool const needs_terms = definition.operation != Operation::constant;
   return needs_terms != definition.terms.empty();
 }
@@ -64,6 +65,7 @@ bool read_node(Json const& json, int index, Node& node) {
     node.quantity = {q.value("symbol", ""), q.value("stage", 0), q.value("of", ""), q.value("word", ""), q.value("part", "")};
   }
   if (!read_definition(json, index, node.definition)) return false;
+  node.says = json.value("says", "");
   node.value.number = Rational::from_text(json.at("value").get<std::string>());
   if (auto const symbol = json.value("unit", ""); !symbol.empty()) {
     auto const unit = parse_unit(symbol);
@@ -93,6 +95,7 @@ Json worked_json(Worked const& worked, Conventions const& conventions) {
                          {"unit", working.nodes[static_cast<std::size_t>(answer.node)].value.unit.symbol},
                          {"significant_figures", answer.figures},
                          {"unrounded", unrounded_answer(working, answer)}});
+      if (find.told) answers.back()["told"] = told_value(working, f, conventions.ties).text;
     }
     for (auto const& step : steps(worked, working, f, conventions))
       lines.push_back({{"node", working.nodes[static_cast<std::size_t>(step.node)].id},
@@ -107,8 +110,9 @@ Json working_json(Working const& working) {
   Json nodes = Json::array();
   for (auto const& node : working.nodes) {
     Json line{{"node", node.id}, {"relation", node.relation}};
-    if (!node.quantity.symbol.empty()) line["quantity"] = quantity_json(node.quantity);
+    if (!node.quantity.symbol.empty() || !node.quantity.substance.empty()) line["quantity"] = quantity_json(node.quantity);
     line.update(definition_json(node.definition));
+    if (!node.says.empty()) line["says"] = node.says;
     line["value"] = node.value.number.text();
     if (!node.value.unit.symbol.empty()) line["unit"] = node.value.unit.symbol;
     if (node.value.last_place) line["last_place"] = *node.value.last_place;

@@ -6,6 +6,7 @@
 
 #include "app/course_file.h"
 #include "app/problem_json.h"
+#include "engine/stated.h"
 #include "engine/steps.h"
 #include "generators/code.h"
 
@@ -36,7 +37,7 @@ Json slip_key_json(std::vector<SlipKeyEntry> const& key) {
   return out;
 }
 
-Json parts_json(Question const& question) {
+Json parts_json(Question const& question, Ties ties) {
   Json parts = Json::array();
   auto const& working = question.worked.accepted.front();
   for (std::size_t f = 0; f < working.finds.size(); ++f) {
@@ -51,6 +52,7 @@ Json parts_json(Question const& question) {
               {"unit", working.nodes[static_cast<std::size_t>(answer.node)].value.unit.symbol},
               {"significant_figures", answer.figures},
               {"unrounded", unrounded_answer(working, answer)}};
+      if (find.told) part["told"] = told_value(working, f, ties).text;
     }
     part["marks"] = question.marks[f];
     part["slip_key"] = slip_key_json(question.slip_key[f]);
@@ -59,7 +61,7 @@ Json parts_json(Question const& question) {
   return parts;
 }
 
-Json question_json(Question const& question) {
+Json question_json(Question const& question, Ties ties) {
   auto const& problem = question.worked.problem;
   Json reactions = Json::array(), givens = Json::array(), other = Json::array();
   for (auto const& reaction : problem.reactions) reactions.push_back(plain(reaction.equation));
@@ -77,7 +79,7 @@ Json question_json(Question const& question) {
       {"reactions", reactions},
       {"excess", problem.excess},
       {"given", givens},
-      {"parts", parts_json(question)},
+      {"parts", parts_json(question, ties)},
       {"problem", print(problem)},
       {"working", working.at("nodes")},
       {"worked", {{"finds", working.at("finds")}, {"chosen", working.at("chosen")}, {"given_nodes", working.at("given_nodes")}}},
@@ -117,6 +119,10 @@ bool adds_up(Working const& stored) {
   if (!evaluate(again, Ties::half_up, std::vector<std::optional<int>>(stored.finds.size()))) return false;
   for (std::size_t i = 0; i < stored.nodes.size(); ++i)
     if (again.nodes[i].value.number != stored.nodes[i].value.number) return false;
+  for (std::size_t f = 0; f < stored.finds.size(); ++f) {
+    auto const& answer = stored.nodes[static_cast<std::size_t>(stored.finds[f].node)];
+    if (answer.definition.operation == Operation::stated && answer.says != stored.finds[f].text) return false;
+  }
   return true;
 }
 
@@ -125,7 +131,8 @@ bool adds_up(Working const& stored) {
 bool take_reactions(Json const& balanced, Problem& problem) {
   if (!balanced.is_array() || balanced.size() != problem.reactions.size()) return false;
   for (std::size_t i = 0; i < problem.reactions.size(); ++i) {
-    auto const equation = parse_equation(balanced.at(i).get<std::string>());
+    bool const nothing_happens = asks_what_happens(problem);  // perhaps: then there is no right side
+    auto const equation = parse_equation(balanced.at(i).get<std::string>(), nothing_happens);
     if (!ok(equation)) return false;
     problem.reactions[i].equation = value(equation);
   }
@@ -245,7 +252,7 @@ std::string set_header(ProblemSet const& set) {
 std::string question_lines(ProblemSet const& set) {
   std::string out;
   for (auto const& paper : set.papers)
-    for (auto const& question : paper.questions) out += question_json(question).dump() + '\n';
+    for (auto const& question : paper.questions) out += question_json(question, set.course.conventions.ties).dump() + '\n';
   return out;
 }
 

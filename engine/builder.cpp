@@ -37,8 +37,9 @@ int rank_of(Node const& node) {
   return 2;
 }
 
-WorkingBuilder::WorkingBuilder(Network const& network, Conventions const& conventions)
-    : network_(network), conventions_(conventions) {}
+WorkingBuilder::WorkingBuilder(Network const& network, Conventions const& conventions,
+                               std::vector<std::vector<Statement>> const& stated)
+    : network_(network), conventions_(conventions), stated_(stated) {}
 
 int WorkingBuilder::add(Node made) {
   auto const [at, fresh] = by_id_.try_emplace(made.id, static_cast<int>(working_.nodes.size()));
@@ -55,13 +56,16 @@ Working WorkingBuilder::build(std::vector<int> const& banned) {
   chain_.clear();
   auto const& problem = network_.problem();
   working_.given_nodes.resize(problem.givens.size());
-  for (auto const& find : problem.finds) {
+  for (std::size_t f = 0; f < problem.finds.size(); ++f) {
+    auto const& find = problem.finds[f];
     std::vector<int> worked;
     for (auto const& [variable, index] : by_variable_) worked.push_back(variable);
     derivation_ = network_.derive(banned, worked);
     Answer answer;
     if (find.kind == Find::Kind::limiting_reagent) {
       answer.node = choose_node(*network_.limiting_choice());
+    } else if (is_stated(find.kind)) {
+      answer.node = stated_node(stated_[f]);
     } else if (find.kind != Find::Kind::number) {
       answer.node = formula_node(find);
     } else {
@@ -346,6 +350,18 @@ int WorkingBuilder::formula_node(Find const& find) {
   std::vector<Term> terms{{in_unit(realise(network_.molar_mass_asked()), working_unit("M")), 1}, {ratio, 1}};
   for (auto const& part : network_.formula_parts()) terms.push_back({molar_mass(part), 1});
   return add({relations::molecular_formula, relations::molecular_formula, {}, {Operation::multiple, terms, Rational(1)}, {}});
+}
+
+int WorkingBuilder::stated_node(std::vector<Statement> const& lines) {
+  std::vector<int> nodes;
+  for (auto const& line : lines) {
+    std::vector<Term> terms;
+    for (auto const read : line.reads) terms.push_back({nodes[read], 1});
+    Node made{line.id, line.relation, {"", 0, line.substance, "", line.part}, {Operation::stated, std::move(terms), Rational(1)}, {}};
+    made.says = line.says;
+    nodes.push_back(add(std::move(made)));
+  }
+  return nodes.back();
 }
 
 int WorkingBuilder::realise_logarithm(int variable, Instance const& instance) {

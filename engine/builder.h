@@ -6,13 +6,15 @@
 
 #include "engine/conventions.h"
 #include "engine/network.h"
+#include "engine/stated.h"
 #include "engine/working.h"
 
 namespace molewright {
 
 class WorkingBuilder {
  public:
-  WorkingBuilder(Network const& network, Conventions const& conventions);
+  /// `stated`: for each find, the lines of one that is stated; empty for the others. It must outlive the builder.
+  WorkingBuilder(Network const& network, Conventions const& conventions, std::vector<std::vector<Statement>> const& stated);
 
   /// Works every find of the problem with the derivations that `banned` leaves. REQUIRES: each can be had.
   Working build(std::vector<int> const& banned);
@@ -32,6 +34,7 @@ class WorkingBuilder {
   int realise_logarithm(int variable, Instance const& instance);
   int realise_neutral(int variable, Instance const& instance);
   int formula_node(Find const& find);
+  int stated_node(std::vector<Statement> const& lines);
   int choose_node(Instance const& instance);
   int molar_mass(std::string const& substance);
   int atomic_weight(std::string const& symbol);
@@ -46,6 +49,7 @@ class WorkingBuilder {
 
   Network const& network_;
   Conventions const& conventions_;
+  std::vector<std::vector<Statement>> const& stated_;
   Network::Derivation derivation_;
   Working working_;
   std::map<std::string, int> by_id_;

@@ -45,7 +45,8 @@ class Ledger {
       : worked_(worked), working_(working), facts_(facts), conventions_(conventions) {}
 
   std::string check() {
-    for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r) check_reaction(r);
+    for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r)
+      if (!worked_.problem.reactions[r].equation.right.empty()) check_reaction(r);  // else nothing happens
     if (fault_.empty()) check_definitions();
     return fault_;
   }

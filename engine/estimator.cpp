@@ -52,8 +52,9 @@ double Estimator::value_of(Flat const& flat, Term const* terms, std::vector<doub
     }
     case Operation::logarithm:
       return factor * std::log10(at(0));
-    case Operation::proportion:  // a formula is no number: searching for slips among numbers passes it by
+    case Operation::proportion:  // a formula or a name is no number: searching for slips among numbers passes it by
     case Operation::multiple:
+    case Operation::stated:
       return not_a_number;
     case Operation::exponential: {
       double exponent = 0;

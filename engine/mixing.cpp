@@ -187,6 +187,13 @@ Result<Mixing> mix(Mixture const& mixture) {
   return result;
 }
 
+std::optional<Mixing> ionic_forms(Equation const& reaction) {
+  mixing::Draft draft;
+  for (auto const& species : reaction.left) draft.left.push_back(species.formula);
+  for (auto const& species : reaction.right) draft.right.push_back(species.formula);
+  return mixing::worked_out(draft);
+}
+
 Result<Mixing> mix(std::vector<Formula> const& reactants) {
   Mixture mixture;
   for (auto const& formula : reactants) mixture.reactants.push_back({formula, 0, false});

@@ -57,6 +57,10 @@ struct Mixing {
 Result<Mixing> mix(Mixture const& mixture);
 Result<Mixing> mix(std::vector<Formula> const& reactants);
 
+/// The ionic equations of a reaction that is written out with its states: dissolved strong electrolytes as ions. Nothing where it
+/// does not balance, or where nothing is left once the spectators are gone. Only the equations and the spectators are filled in.
+std::optional<Mixing> ionic_forms(Equation const& reaction);
+
 /// Why `element` cannot displace what `other` holds in water: "Cu stands below hydrogen in the activity series, ...". Nothing
 /// where it can, and where the series does not settle it.
 std::optional<std::string> cannot_displace(Formula const& element, Formula const& other);

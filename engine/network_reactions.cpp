@@ -134,7 +134,8 @@ bool Network::is_dissolving(std::size_t reaction) const {
 void Network::add_reactions() {
   add_mixture();
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
-    reaction_added_[r] = is_dissolving(r);
+    bool const nothing_happens = problem_.reactions[r].equation.right.empty();
+    reaction_added_[r] = nothing_happens || is_dissolving(r);
     if (!reaction_added_[r]) add_leftovers(r);
   }
   // A reaction whose known species come from another one waits for it.
@@ -144,7 +145,8 @@ void Network::add_reactions() {
       if (!reaction_added_[r] && add_reaction(r)) progress = reaction_added_[r] = true;
   }
   add_totals();
-  for (std::size_t r = 0; r < problem_.reactions.size(); ++r) add_gas_ratios(r);
+  for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
+    if (!problem_.reactions[r].equation.right.empty()) add_gas_ratios(r);
 }
 
 /// What is left of a reactant: what was there less what was used.

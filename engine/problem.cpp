@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/statement.h"
+#include "engine/substance.h"
 
 namespace molewright {
 namespace {
@@ -170,7 +171,7 @@ std::string printed_given(Given const& given) {
 }
 
 std::string printed_find(Find const& find) {
-  std::string out = "find " + plain(find);
+  std::string out = (find.told ? "show " : "find ") + plain(find);
   if (find.unit && !find.unit->symbol.empty()) out += " in " + find.unit->symbol;
   if (find.figures) out += " to " + std::to_string(*find.figures) + " figures";
   if (find.marks) out += " marks " + std::to_string(*find.marks);
@@ -196,6 +197,14 @@ ProblemFile parse_problems(std::string_view text) {
   return file;
 }
 
+namespace {
+std::string joined(std::vector<std::string> const& items, char const* between) {
+  std::string out;
+  for (auto const& item : items) out += (out.empty() ? "" : between) + item;
+  return out;
+}
+}  // namespace
+
 std::string plain(Find const& find) {
   auto const of_elements = [&](std::string out) {
     for (std::size_t i = 0; i < find.elements.size(); ++i) out += (i == 0 ? " of " : ", ") + find.elements[i];
@@ -214,8 +223,38 @@ std::string plain(Find const& find) {
       return "formula of the hydrate";
     case Find::Kind::line_at_fault:
       return "line at fault";
+    case Find::Kind::reaction:
+      return "reaction";
+    case Find::Kind::ionic_equation:
+      return "ionic equation";
+    case Find::Kind::name:
+      return "name of " + find.substance;
+    case Find::Kind::formula: {
+      auto const name = name_of(find.substance);
+      return "formula of " + (name.empty() ? find.substance : name);
+    }
+    case Find::Kind::precipitate:
+      return "precipitate";
+    case Find::Kind::reagent: {
+      auto out = "reagent from " + joined(find.reagents, " | ") + " to precipitate " + joined(find.with, ", ");
+      return find.without.empty() ? out : out + " but not " + joined(find.without, ", ");
+    }
   }
   return plain(find.quantity);
+}
+
+bool is_stated(Find::Kind kind) {
+  switch (kind) {
+    case Find::Kind::reaction:
+    case Find::Kind::ionic_equation:
+    case Find::Kind::name:
+    case Find::Kind::formula:
+    case Find::Kind::precipitate:
+    case Find::Kind::reagent:
+      return true;
+    default:
+      return false;
+  }
 }
 
 std::string print(Problem const& problem) {

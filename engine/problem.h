@@ -36,10 +36,21 @@ struct Find {
     empirical_formula,
     molecular_formula,
     hydrate_formula,
-    line_at_fault  ///< which line of a printed working is wrong: only where such a working is shown, never for the solver
+    line_at_fault,  ///< which line of a printed working is wrong: only where such a working is shown, never for the solver
+    // What is stated and not worked out (engine/stated.h):
+    reaction,        ///< the balanced equation of the first reaction
+    ionic_equation,  ///< the net ionic equation of it
+    name,            ///< of `substance`
+    formula,         ///< of `substance`
+    precipitate,     ///< the solids that fall out, or none
+    reagent          ///< which of `reagents` gives a solid with each of `with` and with none of `without`
   };
   Kind kind = Kind::number;
-  std::vector<std::string> elements;  ///< of a formula to find, where the author names them
+  bool told = false;  ///< "show": the question tells about what the number is, and the more exact value is to be shown
+  std::vector<std::string> elements;       ///< of a formula to find, where the author names them
+  std::string substance;                   ///< plain formula
+  std::vector<std::string> reagents;       ///< plain formulas, and so are these two:
+  std::vector<std::string> with, without;
   Quantity quantity;                  ///< empty for all but a number
   std::optional<Unit> unit;           ///< as asked; otherwise the working unit
   std::optional<int> figures;         ///< "to 3 figures"
@@ -47,8 +58,10 @@ struct Find {
   Place place;
 };
 
-/// "n(NaCl)", "limiting reagent", "empirical formula" ...: as it stands in a problem after the word find.
+/// "n(NaCl)", "limiting reagent", "formula of iron(III) sulfate" ...: as it stands in a problem after the word find or show.
 std::string plain(Find const& find);
+/// Whether the answer is stated and not worked out: an equation, a name, a formula from a name, a precipitate, a reagent.
+bool is_stated(Find::Kind kind);
 
 /// What is done with numbered solutions.
 struct Handling {
@@ -82,7 +95,7 @@ struct Problem {
   std::vector<Find> finds;
   std::vector<Handling> handlings;
   std::vector<StatedAnswer> stated;
-  std::string text;  ///< wording with {V(X)}, {name X}, {formula X}, {equation}; lines joined by \n
+  std::string text;  ///< wording with {V(X)}, {name X}, {formula X}, {equation} ...; lines joined by \n
   Place place;
 };
 
@@ -104,10 +117,12 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text);
 /// The given that `{V(NaOH)}`, or `{V1}` where one substance has a V1, stands for in a wording; nullptr for none.
 Given const* given_named(Problem const& problem, Quantity const& quantity);
 
-/// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. Faults:
-/// "unknown-in-text" with what could stand there.
+/// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. `working`
+/// is that of the problem: what a question tells about an answer ({about Q}) comes from it. Faults: "unknown-in-text" with what
+/// could stand there.
 struct Conventions;
-Result<std::string> wording(Problem const& problem, Conventions const& conventions);
+struct Working;
+Result<std::string> wording(Problem const& problem, Conventions const& conventions, Working const* working = nullptr);
 
 /// The problem in the problem language, ready to be read again.
 std::string print(Problem const& problem);

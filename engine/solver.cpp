@@ -10,6 +10,7 @@
 #include "engine/network.h"
 #include "engine/relation.h"
 #include "engine/second_solve.h"
+#include "engine/stated.h"
 
 namespace molewright {
 namespace {
@@ -35,8 +36,10 @@ bool counts_as_written(Problem const& problem) {
 }
 
 std::optional<PlacedFault> balance_reactions(Problem& problem) {
+  if (auto found = complete_reactions(problem)) return found;
   bool const as_written = counts_as_written(problem);
   for (auto& reaction : problem.reactions) {
+    if (reaction.equation.right.empty() && asks_what_happens(problem)) continue;  // nothing does
     if (reaction.equation.right.empty())
       return at(reaction.place,
                 {"no-products", "the reaction " + reaction.written + " has no products", "-> and the products", 0});
@@ -128,6 +131,7 @@ std::set<std::string> steps_of(Working const& working) {
 }
 
 bool can_be_had(Network const& network, Network::Derivation const& derivation, Find const& find) {
+  if (is_stated(find.kind)) return true;
   if (find.kind == Find::Kind::limiting_reagent) {
     auto const* const choice = network.limiting_choice();
     return choice && std::all_of(choice->terms.begin() + 1, choice->terms.end(),
@@ -189,7 +193,8 @@ bool same_answers(Working const& a, Working const& b) {
   return true;
 }
 
-void add_alternatives(Worked& worked, Network& network, std::vector<int> const& used, Conventions const& conventions) {
+void add_alternatives(Worked& worked, Network& network, std::vector<std::vector<Statement>> const& stated,
+                      std::vector<int> const& used, Conventions const& conventions) {
   auto const& problem = network.problem();
   network.add_mass_ratios();
   std::set<std::set<std::string>> known{steps_of(worked.accepted.front())};
@@ -197,7 +202,7 @@ void add_alternatives(Worked& worked, Network& network, std::vector<int> const& 
   for (int banned : used) {
     if (worked.accepted.size() >= most_workings) return;
     if (!all_known(network, {banned})) continue;
-    WorkingBuilder builder(network, conventions);
+    WorkingBuilder builder(network, conventions, stated);
     auto other = builder.build({banned});
     if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
     // More data than needed agree within their figures only: a working from other data is not this one. From the same data it
@@ -282,6 +287,17 @@ std::optional<PlacedFault> too_dilute(Worked const& worked) {
   return std::nullopt;
 }
 
+/// What is told in the text must be less exact than the answer.
+std::optional<PlacedFault> not_to_be_told(Worked const& worked) {
+  for (std::size_t f = 0; f < worked.problem.finds.size(); ++f) {
+    auto const& find = worked.problem.finds[f];
+    if (find.told && worked.accepted.front().finds[f].figures < 2)
+      return at(find.place, {"one-figure", plain(find) + " has one figure only: it cannot be told less exactly",
+                             "data with more figures, or find " + plain(find), 0});
+  }
+  return std::nullopt;
+}
+
 /// Whether more than one of the amounts that a choose node compares is the smallest.
 bool is_tie(Working const& working, Node const& choice) {
   auto const number = [&](std::size_t term) -> Rational const& {
@@ -353,7 +369,14 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (auto found = contradiction(network, conventions)) return *found;
   if (auto found = not_in_excess(network, conventions)) return *found;
 
-  WorkingBuilder builder(network, conventions);
+  std::vector<std::vector<Statement>> stated(problem.finds.size());
+  for (std::size_t f = 0; f < problem.finds.size(); ++f) {
+    if (!is_stated(problem.finds[f].kind)) continue;
+    auto lines = statements(problem, problem.finds[f], conventions);
+    if (auto const* found = std::get_if<PlacedFault>(&lines)) return *found;
+    stated[f] = std::get<std::vector<Statement>>(std::move(lines));
+  }
+  WorkingBuilder builder(network, conventions, stated);
   worked.accepted.push_back(builder.build({}));
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
     return at(problem.place, network.formula_find()
@@ -362,8 +385,9 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (auto found = below_zero(worked)) return *found;
   if (auto found = more_than_all(worked)) return *found;
   if (auto found = too_dilute(worked)) return *found;
+  if (auto found = not_to_be_told(worked)) return *found;
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
-  add_alternatives(worked, network, builder.used(), conventions);
+  add_alternatives(worked, network, stated, builder.used(), conventions);
   add_warnings(worked);
   if (auto const found = conservation_fault(worked, conventions); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});

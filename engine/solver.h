@@ -23,7 +23,8 @@ using WorkedResult = std::variant<Worked, PlacedFault>;
 
 /// Fault ids: "missing-data" (names what would be enough), "contradiction" (names the two and by how much), "no-find",
 /// "no-solution" and "not-unique" (the equation), "wrong-unit", "not-positive" (a negative or zero measure), "given-twice",
-/// "not-in-reaction", "conservation" (the independent second working disagrees: the problem is refused). Every problem with a
+/// "not-in-reaction", "one-figure" (an answer that cannot be told less exactly), those of statements() and complete_reactions()
+/// (engine/stated.h), "conservation" (the independent second working disagrees: the problem is refused). Every problem with a
 /// reaction is also worked by extents of reaction and checked for atoms, charge and mass; every problem is solved a second time,
 /// numerically, all relations at once (second_solve.h).
 WorkedResult solve(Problem const& problem, Conventions const& conventions);

@@ -4,6 +4,8 @@
 #include <boost/spirit/home/x3.hpp>
 #include <utility>
 
+#include "engine/nomenclature.h"
+
 namespace molewright {
 namespace {
 namespace x3 = boost::spirit::x3;
@@ -69,6 +71,15 @@ auto const substance_reader = reader<std::string>([](std::string_view text) -> R
   return std::pair{plain(value(r)), end};
 });
 
+/// A formula or a name runs to what may follow it on the line: "marks 2".
+auto const substance_or_name_reader = reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
+  auto end = text.size();
+  for (auto const* word : {" marks ", " mark "}) end = std::min(end, text.find(word));
+  auto r = identify(text.substr(0, end));
+  if (!ok(r)) return fault(r);
+  return std::pair{value(r).formula, end};
+});
+
 struct GivenBody {
   Quantity quantity;
   Given::Form form = Given::Form::value;
@@ -98,12 +109,14 @@ x3::rule<struct quantity_id, Quantity> const quantity{"a quantity such as n(NaCl
 x3::rule<struct number_id, Decimal> const number{"a number"};
 x3::rule<struct unit_id, Unit> const measure{"a unit"};
 x3::rule<struct substance_id, std::string> const substance{"a formula"};
+x3::rule<struct substance_or_name_id, std::string> const substance_or_name{"a formula or a name"};
 x3::rule<struct solution_id, unsigned> const solution{"the number of a solution"};
 x3::rule<struct count_id, unsigned> const count{"a whole number"};
 auto const quantity_def = quantity_reader;
 auto const number_def = number_reader;
 auto const measure_def = unit_reader;
 auto const substance_def = substance_reader;
+auto const substance_or_name_def = substance_or_name_reader;
 auto const solution_def = x3::uint_parser<unsigned, 10, 1, 2>{};
 auto const count_def = x3::uint_parser<unsigned, 10, 1, 3>{};
 
@@ -140,11 +153,30 @@ struct find_kind {
 auto const add_element = [](auto& c) { x3::_val(c).find.elements.push_back(x3::_attr(c)); };
 auto const elements = keyword("of") > substance[add_element] > *(',' > substance[add_element]);
 
+auto const set_substance = [](auto& c) { x3::_val(c).find.substance = x3::_attr(c); };
+auto const add_reagent = [](auto& c) { x3::_val(c).find.reagents.push_back(x3::_attr(c)); };
+auto const add_with = [](auto& c) { x3::_val(c).find.with.push_back(x3::_attr(c)); };
+auto const add_without = [](auto& c) { x3::_val(c).find.without.push_back(x3::_attr(c)); };
+auto const reagent = keyword("reagent")[find_kind<Find::Kind::reagent>{}] > keyword("from") > substance[add_reagent] >
+                     +('|' > substance[add_reagent]) > keyword("to") > keyword("precipitate") > substance[add_with] >
+                     *(',' > substance[add_with]) >
+                     -(keyword("but") > keyword("not") > substance[add_without] > *(',' > substance[add_without]));
+
+auto const stated_find =
+    keyword("reaction")[find_kind<Find::Kind::reaction>{}] |
+    (keyword("ionic") > keyword("equation"))[find_kind<Find::Kind::ionic_equation>{}] |
+    keyword("precipitate")[find_kind<Find::Kind::precipitate>{}] | reagent |
+    (keyword("name")[find_kind<Find::Kind::name>{}] > keyword("of") > substance_or_name[set_substance]);
+auto const formula_find =
+    (keyword("formula") > keyword("of")) >
+    ((keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
+     substance_or_name[set_substance][find_kind<Find::Kind::formula>{}]);
+
 auto const find_def =
     ((keyword("limiting") > keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
      ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
      ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
-     (keyword("formula") > keyword("of") > keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
+     formula_find | stated_find |
      (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
      quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
     *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
@@ -165,7 +197,8 @@ auto const stated_def = quantity[([](auto& c) { x3::_val(c).stated.quantity = x3
 auto const excess_def = substance[([](auto& c) { x3::_val(c).push_back(x3::_attr(c)); })] >
                         *(',' > substance[([](auto& c) { x3::_val(c).push_back(x3::_attr(c)); })]) > x3::eoi;
 
-BOOST_SPIRIT_DEFINE(given, find, dilute, mix, stated, excess, quantity, number, measure, substance, solution, count)
+BOOST_SPIRIT_DEFINE(given, find, dilute, mix, stated, excess, quantity, number, measure, substance, substance_or_name, solution,
+                    count)
 
 std::string for_people(std::string which) {
   if (which == "eoi") return "nothing more on this line";
@@ -219,21 +252,22 @@ std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
 
 // More than any person writes, so that no file keeps the solver busy for long; parts are lettered a to z.
 std::size_t most_of(std::string_view word) {
-  if (word == "find") return 26;
+  if (word == "find" || word == "show") return 26;
   if (word == "given") return 60;
   if (word == "reaction") return 6;
   return word == "dilute" || word == "mix" || word == "evaporate" ? 12 : 0;
 }
 std::size_t count_of(std::string_view word, Problem const& problem) {
-  if (word == "find") return problem.finds.size();
+  if (word == "find" || word == "show") return problem.finds.size();
   if (word == "given") return problem.givens.size();
   return word == "reaction" ? problem.reactions.size() : problem.handlings.size();
 }
 constexpr std::size_t most_species = 24;
+constexpr std::size_t most_reagents = 8;
 }  // namespace
 
 std::vector<std::string> const& statement_words() {
-  static std::vector<std::string> const words{"problem", "title", "reaction",  "given",  "excess", "find",
+  static std::vector<std::string> const words{"problem", "title", "reaction",  "given",  "excess", "find", "show",
                                               "dilute",  "mix",   "evaporate", "answer", "text",   "end"};
   return words;
 }
@@ -292,9 +326,18 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
     if (auto found = check_given(read, start.rest)) return found;
     problem.givens.push_back({read.quantity, read.form, read.numbers, read.rough, read.unit, {}});
-  } else if (word == "find") {
+  } else if (word == "find" || word == "show") {
     FindBody read;
     if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
+    read.find.told = word == "show";
+    if (read.find.told && read.find.kind != Find::Kind::number)
+      return Fault{"bad-statement", "only a number can be told in the text and shown to be right",
+                   "find " + std::string(body) + ", or a quantity such as n(NaCl)", start.rest};
+    if (read.find.told && read.find.figures == 1)
+      return Fault{"bad-statement", "an answer of one figure cannot be told less exactly", "2 to 15 figures", start.rest};
+    if (read.find.reagents.size() > most_reagents || read.find.with.size() + read.find.without.size() > most_reagents)
+      return Fault{"too-many", "a choice has at most " + std::to_string(most_reagents) + " reagents and as many substances",
+                   "fewer", start.rest};
     if (read.find.figures && (*read.find.figures < 1 || *read.find.figures > 15))
       return Fault{"bad-statement", "no answer has " + std::to_string(*read.find.figures) + " figures", "1 to 15 figures",
                    start.rest};

@@ -11,6 +11,7 @@
 #include "engine/cancelled_units.h"
 #include "engine/formula_memo.h"
 #include "engine/relation.h"
+#include "engine/steps_stated.h"
 #include "engine/steps_words.h"
 #include "engine/substance.h"
 
@@ -103,6 +104,7 @@ class StepWriter {
         several_reactions_(problem.reactions.size() > 1) {}
 
   std::string text(Node const& node) const {
+    if (node.definition.operation == Operation::stated) return stated_text(working_, node, conventions_);
     if (node.relation == relations::convert)
       return fmt::format(words::short_step, pretty(node.quantity), measure(read(node, 0)), measure(node));
     if (node.relation == relations::molar_mass && node.definition.terms.size() == 1 && node.definition.terms[0].weight == 1)
@@ -363,6 +365,8 @@ std::string formula_text(Working const& working, Node const& node) {
     case Operation::proportion:
     case Operation::multiple:
       return found_formula(working, node);
+    case Operation::stated:
+      return node.says;
     default:
       return {};
   }
@@ -456,11 +460,32 @@ std::string answer_line(Worked const& worked, Working const& working, std::size_
   auto const& node = node_of(working, answer.node);
   auto const kind = worked.problem.finds[find].kind;
   if (kind == Find::Kind::line_at_fault) return fmt::format(words::line_at_fault, answer.text);
-  if (kind != Find::Kind::number) return pretty_formula(answer.text);
+  if (kind != Find::Kind::number) return pretty_stated(answer.text);
   auto const rounding = nearest_by(conventions.ties);
   auto const printed = answer.by_place ? print_to_place(node.value.number, answer.place, rounding, conventions.mark)
                                        : print_to_figures(node.value.number, answer.figures, rounding, conventions.mark);
   return pretty(node.quantity) + " = " + measure_text(printed.pretty, node.value.unit, conventions);
+}
+
+std::string find_label(Find const& find, Conventions const& conventions) {
+  switch (find.kind) {
+    case Find::Kind::number:
+      return pretty(find.quantity);
+    case Find::Kind::reaction:
+      return relations::balanced_equation;
+    case Find::Kind::ionic_equation:
+      return relations::net_ionic;
+    case Find::Kind::name:
+      return fmt::format(words::name_label, pretty_formula(find.substance));
+    case Find::Kind::formula: {
+      auto const name = name_of(find.substance, conventions.spelling);
+      return fmt::format(words::formula_label, name.empty() ? pretty_formula(find.substance) : name);
+    }
+    case Find::Kind::reagent:
+      return words::reagent_label;
+    default:
+      return plain(find);
+  }
 }
 
 std::string part_letter(Worked const& worked, std::size_t find) {

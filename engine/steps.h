@@ -30,6 +30,8 @@ std::string unit_text(Unit const& unit, Conventions const& conventions);
 std::string measure_text(std::string const& number, Unit const& unit, Conventions const& conventions);
 /// "m(AgCl) = 1.72 g": the answer as a key prints it, for people.
 std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
+/// How a part is headed for people: "n(BaCl₂)", "balanced equation", "formula of iron(III) sulfate"; never what gives it away.
+std::string find_label(Find const& find, Conventions const& conventions);
 /// "(a)" ... for parts; empty where the problem has one find.
 std::string part_letter(Worked const& worked, std::size_t find);
 

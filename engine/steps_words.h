@@ -35,4 +35,34 @@ inline constexpr char const* per_cent = "%";
 inline constexpr char const* line_at_fault = "line {}";
 inline constexpr char const* part = "({})";
 
+// What is stated. What dissolves, and what does not, is said so in the working itself.
+inline constexpr char const* soluble = "soluble";
+inline constexpr char const* insoluble = "insoluble";
+inline constexpr char const* skeleton_step = "The formulas, each side: {}.";
+inline constexpr char const* balanced_step = "Numbers before the formulas until each side has as many atoms of a kind: {} ({}).";
+inline constexpr char const* balanced_already_step = "It balances as it stands: {} ({}).";
+inline constexpr char const* atoms_each_side = "{} {}";  // Fe 4
+inline constexpr char const* charge_each_side = "charge {}";
+inline constexpr char const* full_ionic_step = "With what is dissolved written as ions: {}.";
+inline constexpr char const* spectators_step = "On both sides stand, unchanged: {}.";
+inline constexpr char const* net_ionic_step = "What is left, in the smallest whole numbers: {}.";
+inline constexpr char const* nothing_happens_step = "Nothing happens: every ion stays in the solution.";
+inline constexpr char const* ion_step = "{} is the {}.";  // Fe3+ is the iron(III) ion
+inline constexpr char const* crystal_water_step = "{} molecules of water of crystallisation: {}.";
+inline constexpr char const* one_crystal_water_step = "1 molecule of water of crystallisation: {}.";
+inline constexpr char const* name_step = "The name of {} is {}.";
+inline constexpr char const* formula_step = "The formula of {} is {}.";
+inline constexpr char const* charges_step = "The charges add up to zero: {} = 0.";
+inline constexpr char const* soluble_step = "{} stays dissolved.";
+inline constexpr char const* insoluble_step = "{} does not dissolve.";
+inline constexpr char const* precipitate_step = "The precipitate is {}.";
+inline constexpr char const* no_precipitate_step = "No precipitate forms.";
+inline constexpr char const* solid_on_mixing_step = "{} with {}: a precipitate of {}.";
+inline constexpr char const* no_solid_on_mixing_step = "{} with {}: no precipitate.";
+inline constexpr char const* name_label = "name of {}";
+inline constexpr char const* formula_label = "formula of {}";
+inline constexpr char const* reagent_label = "reagent";
+inline constexpr char const* reagent_step = "The reagent is {}.";
+
+
 }  // namespace molewright::words

@@ -4,6 +4,7 @@
 #include "engine/problem.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
+#include "engine/working.h"
 
 namespace molewright {
 namespace {
@@ -35,7 +36,9 @@ std::string given_text(Given const& given, Conventions const& conventions) {
 
 Fault unknown(std::string const& what, std::size_t offset) {
   return {"unknown-in-text", "{" + what + "} is nothing that this problem knows",
-          "a given such as {V(NaCl)}, or {name NaCl}, {formula NaCl} or {equation}", offset};
+          "a given such as {V(NaCl)}, {about n(NaCl)} of a line show n(NaCl), or {name NaCl}, {formula NaCl}, {equation}, "
+          "{unbalanced equation} or {word equation}",
+          offset};
 }
 
 /// The substance that a formula or a name stands for, by its name (the formula where it has none) or by its formula.
@@ -54,12 +57,54 @@ Result<std::string> name_or_formula(std::string_view substance, std::size_t offs
   return by_name ? value(known).name : pretty_formula(value(known).formula);
 }
 
-Result<std::string> fill(std::string_view inside, std::size_t offset, Problem const& problem, Conventions const& conventions) {
+std::string in_words(std::vector<Species> const& side, Spelling spelling) {
+  std::string out;
+  for (auto const& species : side) {
+    auto const name = name_of(plain(species.formula), spelling);
+    out += (out.empty() ? "" : " + ") + (name.empty() ? pretty(species.formula) : name);
+  }
+  return out;
+}
+
+/// An equation as a text asks for it: as it is balanced, without its coefficients, or in words.
+std::string equation_text(Equation equation, std::string_view kind, Spelling spelling) {
+  if (kind == "word equation") return in_words(equation.left, spelling) + " → " + in_words(equation.right, spelling);
+  if (kind == "unbalanced equation")
+    for (auto* side : {&equation.left, &equation.right})
+      for (auto& species : *side) species.coefficient = Rational(1);
+  return pretty(equation);
+}
+
+/// What the question tells of an answer that is to be shown; nothing where no such find is of this quantity.
+std::optional<std::string> told_text(Quantity const& quantity, Problem const& problem, Working const& working,
+                                     Conventions const& conventions) {
+  for (std::size_t f = 0; f < problem.finds.size(); ++f) {
+    auto const& find = problem.finds[f];
+    auto unnamed = find.quantity;
+    unnamed.substance.clear();
+    if (!find.told || (find.quantity != quantity && unnamed != quantity)) continue;
+    auto const& unit = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.unit;
+    return measure_text(print_as_typed(told_value(working, f, conventions.ties), conventions.mark).pretty, unit, conventions);
+  }
+  return std::nullopt;
+}
+
+Result<std::string> fill(std::string_view inside, std::size_t offset, Problem const& problem, Conventions const& conventions,
+                         Working const* working) {
   auto const starts = [&](std::string_view word) { return inside.substr(0, word.size()) == word; };
-  if (starts("equation")) {  // the first, or one by its number
-    auto const which = inside.substr(8);
+  // The first equation, or one by its number.
+  for (std::string_view const kind : {"equation", "unbalanced equation", "word equation"}) {
+    if (!starts(kind)) continue;
+    auto const which = inside.substr(kind.size());
     for (std::size_t i = 0; i < problem.reactions.size(); ++i)
-      if (which == " " + std::to_string(i + 1) || (which.empty() && i == 0)) return pretty(problem.reactions[i].equation);
+      if (which == " " + std::to_string(i + 1) || (which.empty() && i == 0))
+        return equation_text(problem.reactions[i].equation, kind, conventions.spelling);
+    return unknown(std::string(inside), offset);
+  }
+  if (starts("about ") && working) {
+    auto const quantity = parse_quantity(inside.substr(6));
+    if (ok(quantity))
+      if (auto told = told_text(value(quantity), problem, *working, conventions)) return *told;
     return unknown(std::string(inside), offset);
   }
   if (starts("name ") || starts("formula ")) {
@@ -85,7 +130,7 @@ Given const* given_named(Problem const& problem, Quantity const& quantity) {
   return nullptr;
 }
 
-Result<std::string> wording(Problem const& problem, Conventions const& conventions) {
+Result<std::string> wording(Problem const& problem, Conventions const& conventions, Working const* working) {
   std::string out, plain_words;
   auto const settle = [&] {  // the author wrote mL, L and mol/L; the course may print others
     out += in_units_of_course(plain_words, conventions);
@@ -99,7 +144,7 @@ Result<std::string> wording(Problem const& problem, Conventions const& conventio
     } else if (text[at] == '{') {
       auto const close = text.find('}', at);
       if (close == std::string_view::npos) return Fault{"unknown-in-text", "a brace is not closed", "'}'", at};
-      auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions);
+      auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions, working);
       if (!ok(filled)) return filled;
       settle();
       out += value(filled);

@@ -216,6 +216,10 @@ bool evaluate_node(Working& working, Node& node) {
       return evaluate_proportion(working, node);
     case Operation::multiple:
       return evaluate_multiple(working, node);
+    case Operation::stated:
+      node.value.number = Rational(1);
+      node.value.last_place.reset();
+      return true;
   }
   return false;
 }
@@ -242,6 +246,11 @@ void settle_answer(Working const& working, Answer& answer, std::optional<int> as
   }
   if (node.definition.operation == Operation::proportion || node.definition.operation == Operation::multiple) {
     answer.text = found_formula(working, node);
+    answer.figures = 0;
+    return;
+  }
+  if (node.definition.operation == Operation::stated) {
+    answer.text = node.says;
     answer.figures = 0;
     return;
   }
@@ -317,6 +326,18 @@ std::string found_formula(Working const& working, Node const& node) {
   std::string out;
   for (auto const& [element, count] : parts) out += element + number(count);
   return out;
+}
+
+Decimal told_value(Working const& working, std::size_t find, Ties ties) {
+  constexpr int usual_figures = 2;
+  auto const& answer = working.finds[find];
+  auto const& number = working.nodes[static_cast<std::size_t>(answer.node)].value.number;
+  auto const rounding = nearest_by(ties);
+  // pH 2.35 is told as 2.4: one place less, not one figure.
+  auto const printed = answer.by_place
+                           ? print_to_place(number, answer.place + 1, rounding)
+                           : print_to_figures(number, std::max(1, std::min(usual_figures, answer.figures - 1)), rounding);
+  return value(parse_decimal(printed.plain));
 }
 
 bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const& asked_figures) {

@@ -27,7 +27,8 @@ enum class Operation {
   proportion,  ///< the smallest whole number that makes the ratio of its nodes whole: 2 for 1 : 1.5
   multiple,    ///< how often the formula of its second node, a proportion, goes into the molar mass that is its first; then the
                ///< molar masses of the parts
-  exponential  ///< factor * 10^(sum of weight * node), to 50 digits; exact for a whole exponent
+  exponential,  ///< factor * 10^(sum of weight * node), to 50 digits; exact for a whole exponent
+  stated  ///< no number: what `says` holds, an equation, a name, a formula; its nodes are the lines that lead to it
 };
 
 struct Term {
@@ -49,6 +50,7 @@ struct Node {
   Quantity quantity;     ///< what the node is a value of
   Definition definition;
   Value value;
+  std::string says = {};  ///< of a stated node, plain: "4Fe + 3O2 -> 2Fe2O3", "iron(III) sulfate", "none"
 };
 
 /// Relations that hold the graph together and stand in no table.
@@ -74,6 +76,21 @@ inline constexpr char const* empirical_formula = "empirical formula";      ///< 
 inline constexpr char const* molecular_formula = "molecular formula";      ///< multiple of the empirical one
 inline constexpr char const* hydrate_formula = "formula of the hydrate";   ///< proportion of salt and water
 inline constexpr char const* from_limiting = "from the limiting reagent";  ///< pick over the mole-ratio nodes of each reactant
+// Stated nodes; those marked * only lead to another.
+inline constexpr char const* skeleton = "equation without numbers";        ///< * formulas of both sides
+inline constexpr char const* balanced_equation = "balanced equation";      ///< the molecular equation
+inline constexpr char const* full_ionic = "full ionic equation";           ///< *
+inline constexpr char const* spectators = "spectator ions";                ///< * formulas, ", " between
+inline constexpr char const* net_ionic = "net ionic equation";
+inline constexpr char const* ion = "ion";                                  ///< * of the quantity's substance: how many, "2"
+inline constexpr char const* crystal_water = "water of crystallisation";   ///< * how many, "5"
+inline constexpr char const* name = "name";
+inline constexpr char const* formula = "formula";
+inline constexpr char const* in_water = "in water";                        ///< * of the quantity's substance: "soluble", "insoluble"
+inline constexpr char const* precipitate = "precipitate";                  ///< formulas, ", " between, or "none"
+inline constexpr char const* on_mixing = "on mixing";                      ///< * of a reagent (the quantity's substance) with a salt (its part): as a precipitate
+inline constexpr char const* reagent = "choice of reagent";
+inline constexpr char const* nothing = "none";                             ///< what is said where nothing forms or reacts
 }  // namespace relations
 
 /// What is handed in for one find.
@@ -82,7 +99,7 @@ struct Answer {
   int figures = 0;        ///< to be given; 0 where the answer is not a number
   int place = 0;          ///< power of ten of its last figure
   bool by_place = false;  ///< the last step is a sum: rounded to the place, not to the figures
-  std::string text;       ///< printed: "1.72" (plain), or the formula of the limiting reagent
+  std::string text;       ///< printed: "1.72" (plain), the formula of the limiting reagent, what a stated node says
 };
 
 struct Working {
@@ -100,6 +117,10 @@ std::string const& chosen_formula(Working const& working, Node const& node);
 std::vector<std::int64_t> counts_of_parts(Working const& working, Node const& node);
 /// "C7H6O" (carbon and hydrogen first, then by the alphabet, where there is carbon), "MgSO4·7H2O". REQUIRES: as for the counts.
 std::string found_formula(Working const& working, Node const& node);
+
+/// What a question tells of the answer to a find of the form "show": rounded to two figures, or to one where it has two itself.
+/// Its digits are its figures. REQUIRES: the answer is a number.
+Decimal told_value(Working const& working, std::size_t find, Ties ties);
 
 /// Fills every value, with its last place, and every answer from the constants and definitions. Figures: product and quotient
 /// keep the fewest, sum and difference the coarsest place, exact values never limit (rounding rules: ASTM E29; NIST SP 811 B.7).

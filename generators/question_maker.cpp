@@ -31,7 +31,7 @@ std::vector<int> marks_of(Worked const& worked) {
 }
 
 Result<Question> question_of(Worked worked, Conventions const& conventions) {
-  auto text = wording(worked.problem, conventions);
+  auto text = wording(worked.problem, conventions, &worked.accepted.front());
   if (!ok(text)) return fault(text);
   Question question;
   question.text = value(text);
@@ -217,7 +217,7 @@ std::vector<PlacedFault> QuestionMaker::lint(Template const& from) {
   for (TemplateLine const& text : from.wordings) {
     Problem problem = value(plan)->numbers();
     problem.text = filled(text.text, binding);
-    auto const words = wording(problem, course_.conventions);
+    auto const words = wording(problem, course_.conventions, &value(plan)->solved().accepted.front());
     if (!ok(words)) faults.push_back(PlacedFault{fault(words), text.place.line, text.place.column, ""});
   }
   return faults;
