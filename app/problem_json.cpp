@@ -10,7 +10,7 @@ namespace molewright {
 namespace {
 
 constexpr int unrounded_figures = 12;
-constexpr std::array operation_names{"constant",  "product",    "sum",      "choose",     "pick",
+constexpr std::array operation_names{"constant",  "product",    "sum",      "choose",      "pick",
                                      "logarithm", "proportion", "multiple", "exponential", "stated"};
 constexpr int highest_root = 100;
 

@@ -357,7 +357,8 @@ int WorkingBuilder::stated_node(std::vector<Statement> const& lines) {
   for (auto const& line : lines) {
     std::vector<Term> terms;
     for (auto const read : line.reads) terms.push_back({nodes[read], 1});
-    Node made{line.id, line.relation, {"", 0, line.substance, "", line.part}, {Operation::stated, std::move(terms), Rational(1)}, {}};
+    Node made{
+        line.id, line.relation, {"", 0, line.substance, "", line.part}, {Operation::stated, std::move(terms), Rational(1)}, {}};
     made.says = line.says;
     nodes.push_back(add(std::move(made)));
   }

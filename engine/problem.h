@@ -47,13 +47,13 @@ struct Find {
   };
   Kind kind = Kind::number;
   bool told = false;  ///< "show": the question tells about what the number is, and the more exact value is to be shown
-  std::vector<std::string> elements;       ///< of a formula to find, where the author names them
-  std::string substance;                   ///< plain formula
-  std::vector<std::string> reagents;       ///< plain formulas, and so are these two:
+  std::vector<std::string> elements;  ///< of a formula to find, where the author names them
+  std::string substance;              ///< plain formula
+  std::vector<std::string> reagents;  ///< plain formulas, and so are these two:
   std::vector<std::string> with, without;
-  Quantity quantity;                  ///< empty for all but a number
-  std::optional<Unit> unit;           ///< as asked; otherwise the working unit
-  std::optional<int> figures;         ///< "to 3 figures"
+  Quantity quantity;           ///< empty for all but a number
+  std::optional<Unit> unit;    ///< as asked; otherwise the working unit
+  std::optional<int> figures;  ///< "to 3 figures"
   std::optional<int> marks;
   Place place;
 };

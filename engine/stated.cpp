@@ -45,10 +45,8 @@ std::variant<Mixing, Fault> settled(Mixture const& mixture) {
   auto const result = mix(mixture);
   if (!ok(result)) return fault(result);
   auto const& found = value(result);
-  if (!found.decided)
-    return Fault{"not-decided", words::undecided(mixed(mixture), found.because), words::other_substances, 0};
-  if (found.borderline)
-    return Fault{"borderline", words::borderline(mixed(mixture), found.because), words::other_substances, 0};
+  if (!found.decided) return Fault{"not-decided", words::undecided(mixed(mixture), found.because), words::other_substances, 0};
+  if (found.borderline) return Fault{"borderline", words::borderline(mixed(mixture), found.because), words::other_substances, 0};
   return found;
 }
 
@@ -110,8 +108,7 @@ Lines equation_lines(Equation const& equation) {
 }
 
 Outcome ionic_lines(Problem const& problem, Reaction const& reaction) {
-  if (reaction.equation.right.empty())
-    return Lines{{relations::net_ionic, relations::net_ionic, "", "", relations::nothing, {}}};
+  if (reaction.equation.right.empty()) return Lines{{relations::net_ionic, relations::net_ionic, "", "", relations::nothing, {}}};
   auto const found = in_ions(problem, reaction);
   if (auto const* fault = std::get_if<Fault>(&found)) return at(reaction.place, *fault);
   auto const& mixing = std::get<Mixing>(found);
@@ -175,8 +172,7 @@ Lines parts_of_a_name(std::string const& substance) {
     lines.push_back({"ion " + ion.ion, relations::ion, ion.ion, "", std::to_string(ion.count), {}});
   auto const formula = parse_formula(substance);
   if (ok(formula) && waters(value(formula)) > 0)
-    lines.push_back(
-        {relations::crystal_water, relations::crystal_water, "H2O", "", std::to_string(waters(value(formula))), {}});
+    lines.push_back({relations::crystal_water, relations::crystal_water, "H2O", "", std::to_string(waters(value(formula))), {}});
   return lines;
 }
 
@@ -191,8 +187,8 @@ Outcome name_lines(Find const& find, Conventions const& conventions) {
   std::vector<std::size_t> all;
   for (std::size_t i = 0; i < lines.size(); ++i) all.push_back(i);
   auto const* relation = name_asked ? relations::name : relations::formula;
-  lines.push_back({std::string(relation) + " of " + find.substance, relation, find.substance, "",
-                   name_asked ? name : find.substance, all});
+  lines.push_back(
+      {std::string(relation) + " of " + find.substance, relation, find.substance, "", name_asked ? name : find.substance, all});
   return lines;
 }
 

@@ -72,13 +72,14 @@ auto const substance_reader = reader<std::string>([](std::string_view text) -> R
 });
 
 /// A formula or a name runs to what may follow it on the line: "marks 2".
-auto const substance_or_name_reader = reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
-  auto end = text.size();
-  for (auto const* word : {" marks ", " mark "}) end = std::min(end, text.find(word));
-  auto r = identify(text.substr(0, end));
-  if (!ok(r)) return fault(r);
-  return std::pair{value(r).formula, end};
-});
+auto const substance_or_name_reader =
+    reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
+      auto end = text.size();
+      for (auto const* word : {" marks ", " mark "}) end = std::min(end, text.find(word));
+      auto r = identify(text.substr(0, end));
+      if (!ok(r)) return fault(r);
+      return std::pair{value(r).formula, end};
+    });
 
 struct GivenBody {
   Quantity quantity;
@@ -162,28 +163,26 @@ auto const reagent = keyword("reagent")[find_kind<Find::Kind::reagent>{}] > keyw
                      *(',' > substance[add_with]) >
                      -(keyword("but") > keyword("not") > substance[add_without] > *(',' > substance[add_without]));
 
-auto const stated_find =
-    keyword("reaction")[find_kind<Find::Kind::reaction>{}] |
-    (keyword("ionic") > keyword("equation"))[find_kind<Find::Kind::ionic_equation>{}] |
-    keyword("precipitate")[find_kind<Find::Kind::precipitate>{}] | reagent |
-    (keyword("name")[find_kind<Find::Kind::name>{}] > keyword("of") > substance_or_name[set_substance]);
-auto const formula_find =
-    (keyword("formula") > keyword("of")) >
-    ((keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
-     substance_or_name[set_substance][find_kind<Find::Kind::formula>{}]);
+auto const stated_find = keyword("reaction")[find_kind<Find::Kind::reaction>{}] |
+                         (keyword("ionic") > keyword("equation"))[find_kind<Find::Kind::ionic_equation>{}] |
+                         keyword("precipitate")[find_kind<Find::Kind::precipitate>{}] | reagent |
+                         (keyword("name")[find_kind<Find::Kind::name>{}] > keyword("of") > substance_or_name[set_substance]);
+auto const formula_find = (keyword("formula") > keyword("of")) >
+                          ((keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
+                           substance_or_name[set_substance][find_kind<Find::Kind::formula>{}]);
 
-auto const find_def =
-    ((keyword("limiting") > keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
-     ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
-     ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
-     formula_find | stated_find |
-     (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
-     quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
-    *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
-      (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
-       (keyword("figures") | keyword("figure") | keyword("sf"))) |
-      ((keyword("marks") | keyword("mark")) >
-       count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
+auto const find_def = ((keyword("limiting") >
+                        keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
+                       ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
+                       ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
+                       formula_find | stated_find |
+                       (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
+                       quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
+                      *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
+                        (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
+                         (keyword("figures") | keyword("figure") | keyword("sf"))) |
+                        ((keyword("marks") | keyword("mark")) >
+                         count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
 
 auto const from = [](auto& c) { x3::_val(c).handling.from.push_back(static_cast<int>(x3::_attr(c))); };
 auto const to = [](auto& c) { x3::_val(c).handling.to = static_cast<int>(x3::_attr(c)); };

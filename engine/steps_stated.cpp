@@ -41,9 +41,8 @@ std::string each_side(Equation const& equation) {
 std::string balanced_text(Working const& working, Node const& node) {
   auto const equation = parse_equation(node.says);
   if (!ok(equation)) return words::nothing_happens_step;
-  bool const as_it_stands =
-      !node.definition.terms.empty() &&
-      working.nodes[static_cast<std::size_t>(node.definition.terms.front().node)].says == node.says;
+  bool const as_it_stands = !node.definition.terms.empty() &&
+                            working.nodes[static_cast<std::size_t>(node.definition.terms.front().node)].says == node.says;
   return fmt::format(fmt::runtime(as_it_stands ? words::balanced_already_step : words::balanced_step), pretty(value(equation)),
                      each_side(value(equation)));
 }
@@ -106,15 +105,13 @@ std::string stated_text(Working const& working, Node const& node, Conventions co
   if (is(node, relations::full_ionic)) return fmt::format(words::full_ionic_step, said);
   if (is(node, relations::spectators)) return fmt::format(words::spectators_step, said);
   if (is(node, relations::net_ionic)) return none ? words::nothing_happens_step : fmt::format(words::net_ionic_step, said);
-  if (is(node, relations::ion))
-    return fmt::format(words::ion_step, substance, name_of_ion(node.quantity.substance, conventions));
+  if (is(node, relations::ion)) return fmt::format(words::ion_step, substance, name_of_ion(node.quantity.substance, conventions));
   if (is(node, relations::crystal_water)) return water_text(node, conventions);
   if (is(node, relations::name)) return fmt::format(words::name_step, substance, node.says);
   if (is(node, relations::formula)) return formula_text(working, node, conventions);
   if (is(node, relations::in_water))
     return fmt::format(fmt::runtime(node.says == words::soluble ? words::soluble_step : words::insoluble_step), substance);
-  if (is(node, relations::precipitate))
-    return none ? words::no_precipitate_step : fmt::format(words::precipitate_step, said);
+  if (is(node, relations::precipitate)) return none ? words::no_precipitate_step : fmt::format(words::precipitate_step, said);
   if (is(node, relations::on_mixing)) {
     auto const salt = pretty_formula(node.quantity.part);
     return none ? fmt::format(words::no_solid_on_mixing_step, substance, salt)

@@ -39,8 +39,8 @@ inline constexpr char const* part = "({})";
 inline constexpr char const* soluble = "soluble";
 inline constexpr char const* insoluble = "insoluble";
 inline constexpr char const* skeleton_step = "The formulas, each side: {}.";
-inline constexpr char const* balanced_step = "Numbers before the formulas until each side has as many atoms of a kind: {} ({}).";
-inline constexpr char const* balanced_already_step = "It balances as it stands: {} ({}).";
+inline constexpr char const* balanced_step = "With numbers before the formulas, so that each side has {1}: {0}.";
+inline constexpr char const* balanced_already_step = "It balances as it stands, each side with {1}: {0}.";
 inline constexpr char const* atoms_each_side = "{} {}";  // Fe 4
 inline constexpr char const* charge_each_side = "charge {}";
 inline constexpr char const* full_ionic_step = "With what is dissolved written as ions: {}.";
@@ -63,6 +63,5 @@ inline constexpr char const* name_label = "name of {}";
 inline constexpr char const* formula_label = "formula of {}";
 inline constexpr char const* reagent_label = "reagent";
 inline constexpr char const* reagent_step = "The reagent is {}.";
-
 
 }  // namespace molewright::words

@@ -36,9 +36,7 @@ std::string given_text(Given const& given, Conventions const& conventions) {
 
 Fault unknown(std::string const& what, std::size_t offset) {
   return {"unknown-in-text", "{" + what + "} is nothing that this problem knows",
-          "a given such as {V(NaCl)}, {about n(NaCl)} of a line show n(NaCl), or {name NaCl}, {formula NaCl}, {equation}, "
-          "{unbalanced equation} or {word equation}",
-          offset};
+          "a given such as {V(NaCl)}, or {name NaCl}, {formula NaCl} or {equation}", offset};
 }
 
 /// The substance that a formula or a name stands for, by its name (the formula where it has none) or by its formula.
@@ -105,7 +103,9 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
     auto const quantity = parse_quantity(inside.substr(6));
     if (ok(quantity))
       if (auto told = told_text(value(quantity), problem, *working, conventions)) return *told;
-    return unknown(std::string(inside), offset);
+    auto found = unknown(std::string(inside), offset);
+    found.expected = "a line such as show " + std::string(inside.substr(6)) + "";
+    return found;
   }
   if (starts("name ") || starts("formula ")) {
     bool const name = starts("name ");

@@ -18,17 +18,17 @@ struct Value {
 };
 
 enum class Operation {
-  constant,    ///< the factor itself
-  product,     ///< factor * product of node^weight, or the root of it of degree `root`, to 50 digits where it does not end
-  sum,         ///< factor * sum of weight * node
-  choose,      ///< index (from 0) of the smallest of its nodes; the first on a tie
-  pick,        ///< first term: a choose node; the value is that of the node standing at the chosen index among the further terms
-  logarithm,   ///< factor * lg(its one node), to 50 digits; exact where the node is a power of ten
-  proportion,  ///< the smallest whole number that makes the ratio of its nodes whole: 2 for 1 : 1.5
-  multiple,    ///< how often the formula of its second node, a proportion, goes into the molar mass that is its first; then the
-               ///< molar masses of the parts
+  constant,     ///< the factor itself
+  product,      ///< factor * product of node^weight, or the root of it of degree `root`, to 50 digits where it does not end
+  sum,          ///< factor * sum of weight * node
+  choose,       ///< index (from 0) of the smallest of its nodes; the first on a tie
+  pick,         ///< first term: a choose node; the value is that of the node standing at the chosen index among the further terms
+  logarithm,    ///< factor * lg(its one node), to 50 digits; exact where the node is a power of ten
+  proportion,   ///< the smallest whole number that makes the ratio of its nodes whole: 2 for 1 : 1.5
+  multiple,     ///< how often the formula of its second node, a proportion, goes into the molar mass that is its first; then the
+                ///< molar masses of the parts
   exponential,  ///< factor * 10^(sum of weight * node), to 50 digits; exact for a whole exponent
-  stated  ///< no number: what `says` holds, an equation, a name, a formula; its nodes are the lines that lead to it
+  stated        ///< no number: what `says` holds, an equation, a name, a formula; its nodes are the lines that lead to it
 };
 
 struct Term {
@@ -77,20 +77,21 @@ inline constexpr char const* molecular_formula = "molecular formula";      ///< 
 inline constexpr char const* hydrate_formula = "formula of the hydrate";   ///< proportion of salt and water
 inline constexpr char const* from_limiting = "from the limiting reagent";  ///< pick over the mole-ratio nodes of each reactant
 // Stated nodes; those marked * only lead to another.
-inline constexpr char const* skeleton = "equation without numbers";        ///< * formulas of both sides
-inline constexpr char const* balanced_equation = "balanced equation";      ///< the molecular equation
-inline constexpr char const* full_ionic = "full ionic equation";           ///< *
-inline constexpr char const* spectators = "spectator ions";                ///< * formulas, ", " between
+inline constexpr char const* skeleton = "equation without numbers";    ///< * formulas of both sides
+inline constexpr char const* balanced_equation = "balanced equation";  ///< the molecular equation
+inline constexpr char const* full_ionic = "full ionic equation";       ///< *
+inline constexpr char const* spectators = "spectator ions";            ///< * formulas, ", " between
 inline constexpr char const* net_ionic = "net ionic equation";
-inline constexpr char const* ion = "ion";                                  ///< * of the quantity's substance: how many, "2"
-inline constexpr char const* crystal_water = "water of crystallisation";   ///< * how many, "5"
+inline constexpr char const* ion = "ion";                                 ///< * of the quantity's substance: how many, "2"
+inline constexpr char const* crystal_water = "water of crystallisation";  ///< * how many, "5"
 inline constexpr char const* name = "name";
 inline constexpr char const* formula = "formula";
-inline constexpr char const* in_water = "in water";                        ///< * of the quantity's substance: "soluble", "insoluble"
-inline constexpr char const* precipitate = "precipitate";                  ///< formulas, ", " between, or "none"
-inline constexpr char const* on_mixing = "on mixing";                      ///< * of a reagent (the quantity's substance) with a salt (its part): as a precipitate
+inline constexpr char const* in_water = "in water";        ///< * of the quantity's substance: "soluble", "insoluble"
+inline constexpr char const* precipitate = "precipitate";  ///< formulas, ", " between, or "none"
+inline constexpr char const* on_mixing =
+    "on mixing";  ///< * of a reagent (the quantity's substance) with a salt (its part): as a precipitate
 inline constexpr char const* reagent = "choice of reagent";
-inline constexpr char const* nothing = "none";                             ///< what is said where nothing forms or reacts
+inline constexpr char const* nothing = "none";  ///< what is said where nothing forms or reacts
 }  // namespace relations
 
 /// What is handed in for one find.
