@@ -92,6 +92,8 @@ std::vector<Key> const& keys() {
                             {"once a paper", Rules::Units::once_a_paper},
                             {"not judged", Rules::Units::not_judged}},
                            [](Course& c) -> Rules::Units& { return c.rules.units; }),
+      choice<Rules::States>("states", {{"not judged", Rules::States::not_judged}, {"required", Rules::States::required}},
+                            [](Course& c) -> Rules::States& { return c.rules.states; }),
       choice<DecimalMark>("decimal", {{"point", DecimalMark::point}, {"comma", DecimalMark::comma}},
                           [](Course& c) -> DecimalMark& { return c.conventions.mark; }),
       text("concentration_unit", {"mol/L", "mol L-1", "mol dm-3", "mol/dm3", "M"},

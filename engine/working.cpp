@@ -283,6 +283,13 @@ int Working::find_node(std::string_view id) const {
   return -1;
 }
 
+bool leads_on(Node const& node) {
+  using namespace relations;
+  for (auto const* relation : {skeleton, full_ionic, spectators, ion, crystal_water, in_water, on_mixing})
+    if (node.relation == relation) return true;
+  return false;
+}
+
 std::string const& chosen_formula(Working const& working, Node const& node) {
   auto const index = static_cast<std::size_t>(node.value.number.to_double());
   return working.nodes[static_cast<std::size_t>(node.definition.terms[index].node)].quantity.substance;

@@ -111,6 +111,9 @@ struct Working {
   int find_node(std::string_view id) const;   ///< -1 where there is none
 };
 
+/// Whether a stated node only leads to another one (those marked * above).
+bool leads_on(Node const& node);
+
 /// Formula of the reagent that a choose node names. REQUIRES: the node chooses.
 std::string const& chosen_formula(Working const& working, Node const& node);
 

@@ -32,7 +32,7 @@ Node const& node_at(Working const& working, int index) { return working.nodes[st
 
 bool one_number(Question const& question) {
   auto const& finds = question.worked.problem.finds;
-  return finds.size() == 1 && finds.front().kind == Find::Kind::number;
+  return finds.size() == 1 && finds.front().kind == Find::Kind::number && !finds.front().told;
 }
 
 Fault does_not_fit(Question const& question, char const* why) {

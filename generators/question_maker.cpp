@@ -13,6 +13,7 @@ constexpr std::size_t most_plans = 4000;
 /// Of a limiting reagent the comparison is one step and the mole ratio that is followed another; every n/nu belongs to the
 /// first, and taking up the branch that was worked is none.
 bool is_step(Node const& node) {
+  if (node.definition.operation == Operation::stated && leads_on(node)) return false;
   for (char const* none :
        {relations::given, relations::reading, relations::atomic_weight, relations::group_mass, relations::coefficient,
         relations::table_value, relations::course_value, relations::convert, relations::batches, relations::from_limiting}) {

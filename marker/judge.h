@@ -46,6 +46,7 @@ struct Judgement {
   std::string feedback;                       ///< for the student
   std::vector<std::string> notes;             ///< ids of what the teacher may want to look at
   int charged_figures = 0, charged_unit = 0;  ///< marks that the figures and the unit cost (see settle_paper in marks.h)
+  bool states_off = false;                    ///< the states of an equation are missing or wrong, and the course asks for them
 };
 
 /// A question made ready for marking. What is asked of it is worked when it is first needed, and once: the slips are not run for

@@ -41,7 +41,9 @@ std::vector<StepMark> marks_of_steps(Worked const& worked, Working const& workin
   auto const give = [&](int rank) {
     for (std::size_t i = order.size(); i-- > 0 && left > 0;) {
       bool const answer = order[i] == working.finds[find].node;
-      if (given[i] > 0 || (!answer && rank_of(anatomy.kind(order[i])) != rank)) continue;
+      auto const& node = working.nodes[static_cast<std::size_t>(order[i])];
+      int const own = leads_on(node) ? 1 : rank_of(anatomy.kind(order[i]));
+      if (given[i] > 0 || (!answer && own != rank)) continue;
       if (answer && i + 1 != order.size()) continue;
       given[i] = 1;
       --left;
@@ -68,7 +70,9 @@ void award(Judgement& judgement, MarkingRules const& rules, bool fits_a_slip) {
     spare -= judgement.charged_unit;
     bool const figures_off = judgement.figures == FiguresVerdict::too_few || judgement.figures == FiguresVerdict::too_many;
     if (figures_off && rules.figures != MarkingRules::Figures::not_judged) judgement.charged_figures = std::min(1, spare);
-    judgement.marks = judgement.marks_if_accepted = all - judgement.charged_unit - judgement.charged_figures;
+    spare -= judgement.charged_figures;
+    int const charged_states = judgement.states_off ? std::min(1, spare) : 0;
+    judgement.marks = judgement.marks_if_accepted = all - judgement.charged_unit - judgement.charged_figures - charged_states;
     return;
   }
   if (judgement.value != ValueVerdict::wrong || !fits_a_slip || rules.slip_marks == MarkingRules::SlipMarks::none) return;

@@ -11,6 +11,7 @@ struct MarkingRules {
   enum class Figures { exact, within_one, at_least_two, once_a_paper, not_judged } figures = Figures::within_one;
   enum class Units { required, once_a_paper, not_judged } units = Units::required;
   enum class SlipMarks { none, suggested, given } slip_marks = SlipMarks::suggested;
+  enum class States { not_judged, required } states = States::not_judged;  ///< (s), (aq) ... in an equation
   bool follow_through = true;
 };
 

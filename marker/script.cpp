@@ -10,6 +10,7 @@
 #include "engine/substance.h"
 #include "marker/marks.h"
 #include "marker/slip_library.h"
+#include "marker/stated.h"
 #include "marker/words.h"
 
 namespace molewright {
@@ -101,8 +102,17 @@ Judgement Script::next(Written const& written) {
     carried_.back().factor = node().definition.factor.reciprocal();
   }
   bool const choice = judge_.working().nodes[static_cast<std::size_t>(answer().node)].definition.operation == Operation::choose;
-  bool const line = question.worked.problem.finds[find_].kind == Find::Kind::line_at_fault;
+  bool const line = asked().kind == Find::Kind::line_at_fault;
   bool const formula = !choice && !line && answer().figures == 0;
+  bool const by_hand =
+      written.kind == Written::Kind::blank || written.kind == Written::Kind::absent || written.kind == Written::Kind::ticked;
+  if (is_stated(asked().kind) && !by_hand) {
+    judge_stated_answer(written, judgement);
+    award(judgement, judge_.course_.rules, fits_a_slip_);
+    remark(written, judgement);
+    ++find_;
+    return judgement;
+  }
   switch (written.kind) {
     case Written::Kind::blank:
       judgement.value = ValueVerdict::blank;
@@ -145,6 +155,7 @@ Judgement Script::next(Written const& written) {
         judgement.value = ValueVerdict::unreadable;
       break;
   }
+  if (asked().told && judgement.value != ValueVerdict::right && judgement.value != ValueVerdict::absent) carry_told(find_);
   award(judgement, judge_.course_.rules, fits_a_slip_);
   remark(written, judgement);
   ++find_;
@@ -159,8 +170,62 @@ void Script::carry(Rational const& value, double half, bool right) {
   last.usable = true;
 }
 
+/// Whoever could not show a value goes on with the one that the question tells, rightly.
+void Script::carry_told(std::size_t find) {
+  auto const told = told_value(judge_.working(), find, judge_.course_.conventions.ties);
+  auto& carried = carried_[find];
+  carried.value = told.value;
+  carried.half = 0;  // it is used as it stands
+  carried.right = carried.usable = true;
+}
+
+/// Whether a number is the told one, to no more figures.
+bool Script::only_repeats(WrittenNumber const& number) const {
+  auto const told = told_value(judge_.working(), find_, judge_.course_.conventions.ties);
+  return number.value == told.value && number.figures <= told.figures;
+}
+
+/// A cause that leaves no doubt.
+void Script::name_cause(std::string_view slip, SlipNumbers numbers, Judgement& judgement) {
+  auto const words = words_of(slip);
+  numbers.given = judgement.given;
+  judgement.candidates.push_back({{{std::string(slip), node().id}}, 1, filled(words.tutor, numbers)});
+  judgement.feedback = filled(words.student, numbers);
+  fits_a_slip_ = true;
+}
+
+void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
+  judgement.notes.clear();  // those of reading it as a number
+  auto const verdict = judge_stated(written.raw, judge_.question().worked, find_);
+  switch (verdict.value) {
+    case StatedVerdict::Value::unreadable:
+      judgement.value = ValueVerdict::unreadable;
+      return;
+    case StatedVerdict::Value::wrong:
+      judgement.value = ValueVerdict::wrong;
+      if (!verdict.slip.empty()) name_cause(verdict.slip, verdict.holes, judgement);
+      return;
+    case StatedVerdict::Value::right:
+      judgement.value = ValueVerdict::right;
+      break;
+  }
+  bool const states = judge_.course_.rules.states == MarkingRules::States::required;
+  for (auto const& note : verdict.notes) {
+    bool const of_state = note == "states-missing" || note == "state-wrong";
+    if (of_state && !states) continue;
+    judgement.notes.push_back(note);
+    judgement.states_off = judgement.states_off || of_state;
+  }
+}
+
 void Script::judge_number(Written const& written, Judgement& judgement) {
   auto const all = readings(written, node().value.unit);
+  if (asked().told && only_repeats(all.front().number)) {
+    judgement.value = ValueVerdict::wrong;
+    name_cause("told-value-repeated", {}, judgement);
+    fits_a_slip_ = false;  // nothing is shown, so that no mark is near
+    return;
+  }
   if (right_by_some_reading(all, judgement)) return;
   auto const& plain_reading = all.front();
   if (right_within_the_band(plain_reading, judgement) || follows(plain_reading, judgement)) {

@@ -8,6 +8,7 @@
 #include "marker/agreement.h"
 #include "marker/diagnosis.h"
 #include "marker/judge.h"
+#include "marker/words.h"
 
 namespace molewright {
 
@@ -43,12 +44,17 @@ class Script {
   void judge_number(Written const& written, Judgement& judgement);
   void judge_choice(Written const& written, Judgement& judgement);
   void judge_formula(Written const& written, Judgement& judgement);
+  void judge_stated_answer(Written const& written, Judgement& judgement);
+  bool only_repeats(WrittenNumber const& number) const;
+  void carry_told(std::size_t find);
+  void name_cause(std::string_view slip, SlipNumbers numbers, Judgement& judgement);
   void judge_line(Decimal const& number, Judgement& judgement);
   void judge_line_in_words(Written const& written, Judgement& judgement);
   void judge_letter(Written const& written, Judgement& judgement);
   bool right_by_some_reading(std::vector<Reading> const& all, Judgement& judgement);
   bool right_within_the_band(Reading const& reading, Judgement& judgement);
   bool follows(Reading const& reading, Judgement& judgement);
+  bool follows_what_was_carried(Reading const& reading, Judgement& judgement);
   bool follows_from(Chosen const& chosen, WrittenNumber const& number) const;
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> slip_answers_here() const;
@@ -58,6 +64,7 @@ class Script {
   void carry(Rational const& value, double half, bool right);
   void remark(Written const& written, Judgement& judgement) const;
 
+  Find const& asked() const { return judge_.question().worked.problem.finds[find_]; }
   Answer const& answer() const { return judge_.working().finds[find_]; }
   Node const& node() const { return judge_.working().nodes[static_cast<std::size_t>(answer().node)]; }
   Due due() const { return due_of(answer(), node().value.number); }

@@ -59,6 +59,20 @@ bool Script::follows_from(Chosen const& chosen, WrittenNumber const& number) con
 
 bool Script::follows(Reading const& reading, Judgement& judgement) {
   if (!(reading.number.approximate > 0)) return false;
+  if (follows_what_was_carried(reading, judgement)) return true;
+  // What the question tells of an earlier part may be used as it is told, whatever was worked out there.
+  for (std::size_t e = 0; e < find_; ++e) {
+    if (!judge_.question().worked.problem.finds[e].told) continue;
+    auto const own = carried_[e];
+    carry_told(e);
+    bool const follows = follows_what_was_carried(reading, judgement);
+    carried_[e] = own;
+    if (follows) return true;
+  }
+  return false;
+}
+
+bool Script::follows_what_was_carried(Reading const& reading, Judgement& judgement) {
   for (auto const& chosen : ways_to_carry()) {
     bool const from_right = std::all_of(chosen.begin(), chosen.end(), [&](std::size_t e) { return carried_[e].right; });
     if (!from_right && !judge_.course_.rules.follow_through) continue;
@@ -158,10 +172,12 @@ void Script::remark(Written const& written, Judgement& judgement) const {
     case ValueVerdict::absent:
       return;
     case ValueVerdict::unreadable:
-      judgement.feedback = say::not_read();
+      judgement.feedback = is_stated(this->asked().kind) ? say::not_read_in_words() : say::not_read();
       return;
     case ValueVerdict::wrong:
-      if (judgement.feedback.empty()) judgement.feedback = say::not_right(judgement.given);
+      if (judgement.feedback.empty())
+        judgement.feedback =
+            is_stated(this->asked().kind) ? say::not_right_in_words(judgement.given) : say::not_right(judgement.given);
       if (judgement.unit == UnitVerdict::missing) judgement.feedback += say::add_unit(asked);
       return;
     case ValueVerdict::right:
@@ -184,6 +200,8 @@ void Script::remark(Written const& written, Judgement& judgement) const {
   if (judgement.figures == FiguresVerdict::too_few) judgement.feedback += say::too_few(answer().figures);
   if (judgement.figures == FiguresVerdict::too_many) judgement.feedback += say::too_many(answer().figures);
   if (noted("rounded-each-step")) judgement.feedback += say::rounded_on_the_way();
+  if (noted("equation-is-a-multiple")) judgement.feedback += say::smaller_numbers();
+  if (judgement.states_off) judgement.feedback += say::states();
 }
 
 }  // namespace molewright

@@ -112,7 +112,8 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
       sink.answer(mass_from_amount ? as_mass : early, f, before, last);
     }
     for (std::size_t g = 0; g < finds.size(); ++g)
-      if (g != f && anatomy.kind(finds[g].node) != NodeKind::limiting) sink.answer(other_part, f, finds[g].node, finds[f].node);
+      if (g != f && finds[g].figures > 0 && anatomy.kind(finds[g].node) != NodeKind::limiting)
+        sink.answer(other_part, f, finds[g].node, finds[f].node);
     auto const& definition = anatomy.node(answer).definition;
     if (definition.operation != Operation::product && definition.operation != Operation::sum) continue;
     for (int k = -3; k <= 3; ++k)

@@ -148,6 +148,16 @@ std::string nothing_written(std::string_view first_step) {
   return text;
 }
 std::string not_read() { return "This could not be read as one number with its unit. Your teacher will look at it."; }
+std::string not_read_in_words() {
+  return "This could not be read as chemistry is usually written. Your teacher will look at it.";
+}
+std::string not_right_in_words(std::string_view given) {
+  return std::string(given) + " is not the answer. Compare it with the worked answer, piece by piece.";
+}
+std::string smaller_numbers() {
+  return " The numbers before the formulas have a common factor; usually they are written as small as they go.";
+}
+std::string states() { return " Write the state behind each formula: (s), (l), (g) or (aq)."; }
 std::string check_step(std::string_view given, std::string_view step) {
   return std::string(given) + " is not the answer yet. Check this step first: " + std::string(step) + ".";
 }

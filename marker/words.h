@@ -33,7 +33,11 @@ std::string right();
 std::string right_in_other_unit(std::string_view asked);
 std::string follows();  ///< follow-through
 std::string nothing_written(std::string_view first_step);
-std::string not_read();  ///< unreadable
+std::string not_read();                                  ///< unreadable
+std::string not_read_in_words();                         ///< asked for an equation, a name ...
+std::string not_right_in_words(std::string_view given);  ///< the same
+std::string smaller_numbers();                           ///< an equation's numbers have a common factor
+std::string states();                                    ///< missing or wrong in an equation
 std::string check_step(std::string_view given, std::string_view step);
 std::string check_either(std::string_view given, std::string_view step, std::string_view other);
 std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is right, the numbers are not

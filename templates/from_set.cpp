@@ -10,6 +10,7 @@
 #include "engine/formula.h"
 #include "engine/quantity.h"
 #include "engine/steps.h"
+#include "engine/steps_stated.h"
 #include "engine/substance.h"
 #include "engine/unit.h"
 #include "marker/marks.h"
@@ -26,6 +27,9 @@ constexpr char const* defer =
 constexpr char const* not_told_apart = "Not told apart here: ";
 constexpr char const* or_ = " or ";
 constexpr char const* formula = "formula";
+constexpr char const* equation = "equation";
+constexpr char const* name = "name";
+constexpr char const* formula_or_name = "formula or name";
 constexpr char const* letter = "letter";
 constexpr char const* line = "line";
 constexpr char const* choose = "your choice";
@@ -50,6 +54,24 @@ std::string unit_of_answer(Question const& question, std::size_t find, Conventio
   if (find_of(question, find).kind != Find::Kind::number) return {};
   Answer const& answer = printed(question).finds[find];
   return unit_text(printed(question).nodes[static_cast<std::size_t>(answer.node)].value.unit, conventions);
+}
+
+/// What stands in the one wide box of an answer that is no number.
+char const* caption_of(Find::Kind kind) {
+  switch (kind) {
+    case Find::Kind::line_at_fault:
+      return words::line;
+    case Find::Kind::reaction:
+    case Find::Kind::ionic_equation:
+      return words::equation;
+    case Find::Kind::name:
+      return words::name;
+    case Find::Kind::precipitate:
+    case Find::Kind::reagent:
+      return words::formula_or_name;
+    default:
+      return words::formula;
+  }
 }
 
 /// "1.72 g": as the card and the key print it.
@@ -171,7 +193,8 @@ void note(std::vector<std::string>& formulas, std::string const& formula) {
 std::string pretty_answer(std::string_view plain, Conventions const& conventions) {
   DecimalMark const mark = conventions.mark;
   auto const number = read_decimal(plain, mark);
-  if (!ok(number)) return pretty_formula(plain);
+  bool const equation = plain.find("->") != std::string_view::npos;  // it may begin with a number, too
+  if (equation || !ok(number)) return pretty_stated(plain);
   std::string text = print_as_typed(value(number).number, mark).pretty;
   std::string_view rest = plain.substr(value(number).length);
   while (!rest.empty() && rest.front() == ' ') rest.remove_prefix(1);
@@ -194,6 +217,9 @@ std::string cautions_for(std::vector<Question> const& questions, Spelling spelli
     }
     for (std::string const& formula : problem.excess) note(formulas, formula);
     for (Given const& given : problem.givens) note(formulas, given.quantity.substance);
+    for (Find const& find : problem.finds)  // substances to choose from; a name or a formula is asked on paper only
+      for (auto const* some : {&find.reagents, &find.with, &find.without})
+        for (std::string const& formula : *some) note(formulas, formula);
   }
   std::string text;
   for (std::string const& formula : formulas) {
@@ -220,11 +246,9 @@ SheetDocument sheet_document(ProblemSet const& set) {
         std::string label = in_round_brackets(part_name(question, find));
         if (!label.empty()) label += " ";
         bool const choice = question.form == Form::choice;
-        label += choice ? words::choose : number ? pretty(f.quantity) : plain(f);
-        shown.parts.push_back({std::move(label), number && !choice, marks_at(question, find),
-                               choice                                ? words::letter
-                               : f.kind == Find::Kind::line_at_fault ? words::line
-                                                                     : words::formula});
+        label += choice ? words::choose : find_label(f, conventions);
+        shown.parts.push_back(
+            {std::move(label), number && !choice, marks_at(question, find), choice ? words::letter : caption_of(f.kind)});
         shown.steps += static_cast<int>(steps(question.worked, printed(question), find, conventions).size());
       }
       sheet.questions.push_back(std::move(shown));
