@@ -45,6 +45,11 @@ ProblemSet made(SetPlan const& plan, std::vector<ClassMember> const& members, st
   return value(set);
 }
 
+std::size_t templates_of_kind(std::string_view kind) {
+  auto const& all = maker().templates();
+  return static_cast<std::size_t>(std::count_if(all.begin(), all.end(), [&](Template const& t) { return t.kind == kind; }));
+}
+
 }  // namespace
 
 TEST_CASE("set: each student has their own questions, of the kinds that were asked", "[generators][set]") {
@@ -101,7 +106,10 @@ TEST_CASE("set: a kind uses all its templates before it uses one twice", "[gener
     CHECK(texts.insert(question.text).second);
   }
   CHECK(first_five.size() == 5);
-  for (auto const& [name, count] : times) CHECK(count == 2);
+  REQUIRE(templates_of_kind("limiting-reagent") >= 5);
+  REQUIRE(templates_of_kind("limiting-reagent") < 10);
+  CHECK(times.size() == templates_of_kind("limiting-reagent"));
+  for (auto const& [name, count] : times) CHECK(count <= 2);
 }
 
 TEST_CASE("set: levels, large print and versions come from the class list", "[generators][set]") {
