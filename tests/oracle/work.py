@@ -412,6 +412,9 @@ class Net:
     def in_ratio(self, left, right, at, reacting):
         def made(name):
             makers = [i for i, (_, products) in enumerate(self.reactions) if name in products]
+            takers = [i for i, (reactants, _) in enumerate(self.reactions) if name in reactants]
+            if takers and max(takers) < at:
+                return ("n", "made again", name, "")  # such as water taken up first and driven off later: not the same water
             return ("n", "of %d" % at, name, "") if len(makers) > 1 else ("n", "", name, "")
         species = [(name, times, self.amount(name, at, reacting) if name in left else made(name)) for side in (left, right)
                    for name, times in side.items()]
