@@ -6,6 +6,7 @@
 
 #include "marker/marks.h"
 #include "marker/own_reading.h"
+#include "marker/spreadsheet.h"
 #include "templates/from_set.h"
 
 namespace molewright {
@@ -42,6 +43,7 @@ class ClassMarker {
   ClassMarker(ProblemSet const& set, AnswersRead const& answers) : set_(set) {
     results_.faults = answers.faults;
     sort_rows(answers);
+    look_for_lost_zeros();
   }
 
   ClassResults mark() {
@@ -78,6 +80,30 @@ class ClassMarker {
     }
   }
 
+  void look_for_lost_zeros() {
+    KeptZeros zeros;
+    for (auto const& [student, rows] : rows_)
+      for (auto const& [column, row] : rows) zeros.look_at(read_written(row->answer, set_.course.conventions.mark));
+    zeros_may_be_lost_ = zeros.may_be_lost();
+  }
+
+  /// A cell as it was meant; what a spreadsheet made a date of is nobody's answer and is told.
+  Written read_cell(HandedIn const& row) {
+    auto written = read_written(row.answer, set_.course.conventions.mark);
+    if (looks_like_a_date(row.answer)) {
+      written.kind = Written::Kind::unreadable;
+      written.notes.push_back("looks-like-a-date");
+      results_.faults.push_back(
+          {{"looks-like-a-date", "\"" + written.raw + "\" looks like a date that a spreadsheet made of an answer",
+            "the answer as it stands on the paper, in a cell of text", 0},
+           row.line,
+           row.column,
+           ""});
+    }
+    written.zeros_may_be_lost = zeros_may_be_lost_ && number_alone(written);
+    return written;
+  }
+
   StudentResult mark_student(std::string const& student) {
     StudentResult result;
     result.student = student;
@@ -91,7 +117,8 @@ class ClassMarker {
       std::vector<Written> written;
       for (std::size_t f = 0; f < question.marks.size(); ++f) {
         auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
-        written.push_back(read_written(row ? row->answer : rows == rows_.end() ? "absent" : "", set_.course.conventions.mark));
+        written.push_back(row ? read_cell(*row)
+                              : read_written(rows == rows_.end() ? "absent" : "", set_.course.conventions.mark));
       }
       auto judged = readings_of(question.worked.problem).empty()
                         ? judge_of(question).judge(written)
@@ -174,6 +201,7 @@ class ClassMarker {
   ProblemSet const& set_;
   ClassResults results_;
   Rows rows_, readings_;
+  bool zeros_may_be_lost_ = false;
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
 };
 }  // namespace
@@ -190,24 +218,6 @@ Paper const* paper_of(ProblemSet const& set, std::string_view student) {
 }
 
 ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers) { return ClassMarker(set, answers).mark(); }
-
-std::string answers_to_fill(ProblemSet const& set) {
-  // The readings of a question stand before its answers.
-  std::vector<std::string> columns;
-  auto const readings = reading_columns(set);
-  for (auto const& column : answer_columns(set)) {
-    auto const number = column.substr(0, column.find_first_not_of("0123456789"));
-    auto const reading = std::find(readings.begin(), readings.end(), number + " measured");
-    bool const first = reading != readings.end() && std::find(columns.begin(), columns.end(), *reading) == columns.end();
-    if (first) columns.push_back(*reading);
-    columns.push_back(column);
-  }
-  std::string out = "\xEF\xBB\xBFstudent";
-  for (auto const& column : columns) out += ',' + csv_cell(column);
-  out += "\r\n";
-  for (auto const& student : set.class_order) out += csv_cell(student) + std::string(columns.size(), ',') + "\r\n";
-  return out;
-}
 
 std::string marks_table(ClassResults const& results) {
   std::string out = "\xEF\xBB\xBFstudent";

@@ -16,9 +16,6 @@ Paper const* paper_of(ProblemSet const& set, std::string_view student);
 /// part's marks).
 ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers);
 
-/// A file ready to fill: names and columns in place, in the class's order, with a byte-order mark so that spreadsheets read it as
-/// UTF-8.
-std::string answers_to_fill(ProblemSet const& set);
 /// A row a student: each part's marks, the total, and how many more there would be with the suggested marks accepted.
 std::string marks_table(ClassResults const& results);
 

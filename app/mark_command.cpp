@@ -9,6 +9,7 @@
 #include "app/judgement_json.h"
 #include "app/problem_json.h"
 #include "app/set_store.h"
+#include "templates/class_workbook.h"
 #include "templates/from_results.h"
 #include "templates/from_set.h"
 
@@ -35,6 +36,17 @@ Json with_working(Json judged, RowOf const& rows, Judgement const& part) {
   auto const row = rows.find({part.student, part.question + part.part});
   if (row != rows.end() && !row->second->working.empty()) judged["working"] = row->second->working;
   return judged;
+}
+
+/// Figures that were not judged because a spreadsheet may have had a hand in them.
+void say_lost_zeros(Console& console, ClassResults const& results) {
+  std::size_t count = 0;
+  for (auto const& student : results.students)
+    for (auto const& part : student.parts)
+      count += static_cast<std::size_t>(std::count(part.notes.begin(), part.notes.end(), "zeros-may-be-lost"));
+  if (count > 0)
+    console.warn("No number that stands alone ends in a zero: a spreadsheet may have dropped them. In " + std::to_string(count) +
+                 (count == 1 ? " answer" : " answers") + " the figures were not judged.");
 }
 
 void say_count(Console& console, std::size_t faults) {
@@ -80,6 +92,9 @@ void mark_command(Console& console, MarkOptions const& options) {
     out.add("report.pdf", report_pdf(report, size));
     out.add("feedback.txt", feedback_text(feedback));
     out.add("feedback.pdf", feedback_pdf(feedback, size));
+    auto const book = book::workbook(results.title, class_workbook(results));
+    if (!ok(book)) return console.report(fault(book), options.out);
+    out.add("report.xlsx", value(book));
     auto const written = out.write();
     if (!ok(written)) return console.report(fault(written), options.out);
   }
@@ -88,6 +103,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   else if (!lines.empty())
     console.print(std::string_view(lines).substr(0, lines.size() - 1));
   for (auto const& found : results.faults) console.report(found, options.answers_file);
+  say_lost_zeros(console, results);
   say_count(console, results.faults.size());
 }
 

@@ -8,7 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "app/class_marking.h"
+#include "app/answers_to_fill.h"
 #include "app/commands.h"
 #include "app/course_file.h"
 #include "app/files.h"
@@ -161,6 +161,11 @@ class SetWriter {
     put("marking-card", {marking_card_pdf(card, size_), marking_card_text(card)});
     if (volume_ == 1) {  // these speak of the whole class
       out_.add("answers-to-fill.csv", answers_to_fill(set));
+      auto const book = answers_workbook(set);
+      if (ok(book))
+        out_.add("answers-to-fill.xlsx", value(book));
+      else
+        console_.report(fault(book), "answers-to-fill.xlsx");
       out_.add("set.jsonl", set_header(set));
     }
     out_.add("set.jsonl", question_lines(set));
@@ -211,7 +216,7 @@ PlacedFault placed(Fault const& fault, SetFile const& file, std::string const& s
 }
 
 /// The files of a set: name, and what it is to whoever made it.
-constexpr std::array<std::pair<char const*, char const*>, 8> set_files{{
+constexpr std::array<std::pair<char const*, char const*>, 9> set_files{{
     {"sheets.pdf", "the sheets, to print"},
     {"sheets.txt", "the sheets as plain text"},
     {"answers.pdf", "answers with working, marks and wrong answers to expect"},
@@ -219,6 +224,7 @@ constexpr std::array<std::pair<char const*, char const*>, 8> set_files{{
     {"marking-card.pdf", "every student's answers on a few pages, to mark with a pen"},
     {"marking-card.txt", "the same as plain text"},
     {"answers-to-fill.csv", "a table for what the students write"},
+    {"answers-to-fill.xlsx", "the same as a workbook of text cells; save it as CSV to have it marked"},
     {"set.jsonl", "what marking needs: keep it"},
 }};
 

@@ -156,10 +156,24 @@ Judgement Script::next(Written const& written) {
       break;
   }
   if (asked().told && judgement.value != ValueVerdict::right && judgement.value != ValueVerdict::absent) carry_told(find_);
+  pass_over_lost_zeros(written, judgement);
   award(judgement, judge_.course_.rules, fits_a_slip_);
   remark(written, judgement);
   ++find_;
   return judgement;
+}
+
+/// Zeros that a spreadsheet dropped are nobody's fault: where they would make up the figures due, figures are not judged.
+void Script::pass_over_lost_zeros(Written const& written, Judgement& judgement) const {
+  if (!written.zeros_may_be_lost || judgement.figures != FiguresVerdict::too_few) return;
+  bool const right = judgement.value == ValueVerdict::right;
+  bool const follows = judgement.value == ValueVerdict::follow_through;  // what it would be to all figures is not known
+  auto const& value = node().value.number;
+  bool const whole = written.number.value == round_to_figures(value, answer().figures, Rounding::half_up) ||
+                     written.number.value == round_to_figures(value, answer().figures, Rounding::half_even);
+  if (!follows && !(right && whole)) return;
+  judgement.figures = FiguresVerdict::not_judged;
+  judgement.notes.push_back("zeros-may-be-lost");
 }
 
 void Script::carry(Rational const& value, double half, bool right) {

@@ -61,6 +61,7 @@ class Script {
   void explain(Reading const& reading, Judgement& judgement);
   void speak(Diagnosis const& diagnosis, Judgement& judgement) const;
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
+  void pass_over_lost_zeros(Written const& written, Judgement& judgement) const;
   void carry(Rational const& value, double half, bool right);
   void remark(Written const& written, Judgement& judgement) const;
 

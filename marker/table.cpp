@@ -349,9 +349,14 @@ TableRead Reader::read() {
 
 TableRead read_table(std::string_view text) { return Reader(text).read(); }
 
-std::string csv_cell(std::string_view text, char separator) {
+std::string neutral_cell(std::string_view text) {
   std::string cell(text);
   if (would_be_run(after_apostrophes(text))) cell.insert(0, 1, '\'');
+  return cell;
+}
+
+std::string csv_cell(std::string_view text, char separator) {
+  std::string const cell = neutral_cell(text);
   bool const blank_at_an_end =
       !cell.empty() && (cell.front() == ' ' || cell.back() == ' ' || cell.front() == '\t' || cell.back() == '\t');
   if (cell.find_first_of("\"\r\n") == std::string::npos && cell.find(separator) == std::string::npos && !blank_at_an_end)

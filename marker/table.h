@@ -37,8 +37,10 @@ struct TableRead {
 /// "too-many-columns" (over 500), "empty-file".
 TableRead read_table(std::string_view text);
 
-/// A cell quoted where it must be, and neutralised (a leading apostrophe) where a spreadsheet would run it: after blanks, = and @
-/// always, + and - unless a plain number with its unit follows.
+/// Text with an apostrophe in front where a spreadsheet would run it: after blanks, = and @ always, + and - unless a plain number
+/// with its unit follows.
+std::string neutral_cell(std::string_view text);
+/// A neutral cell, quoted where it must be.
 std::string csv_cell(std::string_view text, char separator = ',');
 
 /// Without the blanks, no-break blanks, thin blanks, line breaks and marks of no width at either end.

@@ -24,7 +24,8 @@ struct Written {
   std::vector<std::string>
       notes;  ///< ids for what was read kindly: "unit-spelling", "decimal-comma", "decimal-point", "unknown-unit", "two-answers",
               ///< "approximate", "digits-run-on", "uncertainty-written", "dash"
-  std::string why;  ///< for `unreadable`: what stood in the way
+  std::string why;                 ///< for `unreadable`: what stood in the way
+  bool zeros_may_be_lost = false;  ///< a spreadsheet may have dropped zeros at the end (marker/spreadsheet.h); said by the caller
 };
 
 /// `right`, `correct`, `✓`, `✔`, `ok` (any case) are ticked; `absent`, `abs` absent; a single letter A to Z in either case a

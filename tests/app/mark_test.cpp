@@ -1,5 +1,6 @@
 // mark: wide and long files, letters, ticks, marks by hand, rows that fit nobody, and what is written at the end.
 #include "tests/app/program.h"
+#include "tests/templates/workbook_reading.h"
 
 using namespace molewright;
 
@@ -125,8 +126,9 @@ TEST_CASE("mark: rows of nobody are named with the nearest, the rest is marked a
   CHECK(of(all, "Bo Sedge", "1")["value"] == "right");
   CHECK(said.out.find("Class report: Feed") == 0);
   auto const files = place.all("o");
-  CHECK(files.size() == 6);
-  for (char const* name : {"marks.csv", "marks.jsonl", "report.txt", "report.pdf", "feedback.txt", "feedback.pdf"}) {
+  CHECK(files.size() == 7);
+  for (char const* name :
+       {"marks.csv", "marks.jsonl", "report.txt", "report.pdf", "report.xlsx", "feedback.txt", "feedback.pdf"}) {
     CAPTURE(name);
     REQUIRE(files.count(name) == 1);
     CHECK_FALSE(files.at(name).empty());
@@ -422,4 +424,88 @@ TEST_CASE("mark: the molar volume of the set's course holds when it is marked", 
   REQUIRE(marks.size() == 2);
   CHECK(Json::parse(marks[0])["value"] == "right");
   CHECK(Json::parse(marks[1])["value"] == "wrong");
+}
+
+TEST_CASE("mark: zeros that a spreadsheet dropped cost nothing, those that a student left out do", "[app][mark][spreadsheet]") {
+  // A mean reading of 12.00 mL at 0.0500 mol/L in 1 : 1: 6.00 x 10^-4 mol, to three figures; worked by hand.
+  Workplace place;
+  place.write(
+      "p.problem",
+      "problem zeros\nreaction NaOH(aq) + HCl(aq) -> NaCl(aq) + H2O(l)\ngiven V(HCl) = 12.00 mL\ngiven c(HCl) = 0.0500 mol/L\n"
+      "find n(HCl) in mmol marks 3\nfind n(NaOH) in mmol marks 3\n");
+  place.write("class.csv", "student\nAnn Reed\nBo Sedge\n");
+  place.write("exact.toml", "figures = \"exact\"\nunits = \"not judged\"\n");
+  place.write("set.toml",
+              "title = \"Zeros\"\nclass = \"class.csv\"\nversions = \"one\"\n[[question]]\nproblem = \"p.problem\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  struct Case {
+    std::string cells, figures, said;
+    int marks;
+  };
+  std::string const dropped =
+      "No number that stands alone ends in a zero: a spreadsheet may have dropped them. In 1 answer the figures were not "
+      "judged.\n";
+  auto const c = GENERATE_COPY(values<Case>({
+      {"0.6,right", "not-judged", dropped, 3},
+      {"0.6 mmol,right", "too-few", "", 2},  // its unit keeps a spreadsheet from it
+      {"0.6,0.600", "too-few", "", 2},       // another cell kept its zeros
+      {"0.600,right", "right", "", 3},
+  }));
+  CAPTURE(c.cells);
+  place.write("a.csv", "student,1a,1b\nAnn Reed," + c.cells + "\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--course", "exact.toml", "--json"});
+  CHECK(said.status == 0);
+  CHECK(said.err == c.said);
+  auto const first = Json::parse(lines_of(said.out).at(0));
+  CHECK(first["value"] == "right");
+  CHECK(first["significant_figures"] == c.figures);
+  CHECK(first["marks"] == c.marks);
+}
+
+TEST_CASE("mark: a cell that became a date is listed, the rest is marked", "[app][mark][spreadsheet]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,03-Apr,right," + place.right("Bo Sedge", "2b") + "\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.err ==
+        "a.csv:2:10: \"03-Apr\" looks like a date that a spreadsheet made of an answer, expected the answer as it stands on the "
+        "paper, in "
+        "a cell of text\n  Bo Sedge,03-Apr,right," +
+            place.right("Bo Sedge", "2b") + "\n           ^\n1 row or cell could not be marked.\n");
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  CHECK(of(all, "Bo Sedge", "1")["value"] == "unreadable");
+  CHECK(of(all, "Bo Sedge", "1")["notes"] == Json::array({"looks-like-a-date"}));
+  CHECK(of(all, "Bo Sedge", "2b")["value"] == "right");
+}
+
+TEST_CASE("mark: formulas in cells run in no output", "[app][mark][bad-input]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\n'=Cleo Rush,=1+1,@x,\"+cmd|' /C calc'!A0\"\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 0);
+  for (auto const& file : {"o/marks.csv", "set/answers-to-fill.csv"})
+    for (auto const& line : lines_of(place.read(file))) {
+      CAPTURE(file, line);
+      CHECK(line.find_first_of("=@+") != 0);
+      CHECK(line.find(",=") == std::string::npos);
+      CHECK(line.find(",@") == std::string::npos);
+    }
+  for (auto const& file : {"o/report.xlsx", "set/answers-to-fill.xlsx"})
+    for (auto const& [cell, holds] : reading::cells_of(place.read(file))) {
+      CAPTURE(file, cell, holds);
+      auto const text = holds.substr(holds.find(' ') + 1);
+      CHECK((holds[0] == 'f' || text.find_first_of("=@") != 0));
+      if (holds[0] == 'f') CHECK(holds.find("Cleo") == std::string::npos);
+    }
+}
+
+TEST_CASE("set: the workbook to fill has the CSV's cells, as text", "[app][set]") {
+  Marked place;
+  auto const cells = reading::cells_of(place.read("set/answers-to-fill.xlsx"));
+  CHECK(cells.at("Answers!A1") == "s@ student");
+  CHECK(cells.at("Answers!C1") == "s@ 2a");
+  CHECK(cells.at("Answers!A2") == "s@ Reed, Ann");
+  CHECK(cells.at("Answers!A4") == "s@ '=Cleo Rush");
+  CHECK(cells.at("Answers!D5") == "blank@");
+  CHECK(cells.at("What to write!A1").rfind("s ", 0) == 0);
 }

@@ -36,8 +36,8 @@ TEST_CASE("set: a paper each, every file, and the same bytes again", "[app][set]
     CHECK_FALSE(bytes.empty());
     CHECK(said.out.find("  " + name + ' ') != std::string::npos);
   }
-  CHECK(names == std::set<std::string>{"answers-to-fill.csv", "answers.pdf", "answers.txt", "marking-card.pdf",
-                                       "marking-card.txt", "set.jsonl", "sheets.pdf", "sheets.txt"});
+  CHECK(names == std::set<std::string>{"answers-to-fill.csv", "answers-to-fill.xlsx", "answers.pdf", "answers.txt",
+                                       "marking-card.pdf", "marking-card.txt", "set.jsonl", "sheets.pdf", "sheets.txt"});
   CHECK(place.run({"set", "set.toml", "--out", "b"}).status == 0);
   CHECK(place.all("b") == files);
   CHECK(place.run({"set", "set.toml", "--out", "b", "--seed", "t"}).status == 0);
@@ -127,7 +127,7 @@ TEST_CASE("set: a teacher's own problem, its marks, a count, a level", "[app][se
   CHECK(keys_of(json) == std::vector<std::string>{"title", "papers", "questions", "files", "notes"});
   CHECK(json["papers"] == 2);
   CHECK(json["questions"] == 6);
-  CHECK(json["files"].size() == 8);
+  CHECK(json["files"].size() == 9);
   auto const questions = questions_of(place, "o");
   CHECK(questions[0]["parts"][0]["answer"] == "2.00");
   CHECK(questions[0]["parts"][0]["marks"] == 4);

@@ -1,0 +1,80 @@
+// Workbooks, read back without the library that writes them.
+#include "templates/workbook.h"
+
+#include "templates/class_workbook.h"
+#include "tests/templates/workbook_reading.h"
+
+using namespace molewright;
+
+TEST_CASE("workbook: names of cells", "[templates][workbook]") {
+  CHECK(book::cell_name(0, 0) == "A1");
+  CHECK(book::cell_name(2, 25) == "Z3");
+  CHECK(book::cell_name(0, 26) == "AA1");
+  CHECK(book::cell_name(9, 701) == "ZZ10");
+  CHECK(book::cell_name(9, 702) == "AAA10");
+  CHECK(book::range(2, 1, 13, 1) == "B3:B14");
+}
+
+TEST_CASE("workbook: what is written is what is read, and nothing runs but our formulas", "[templates][workbook]") {
+  book::Sheet sheet;
+  sheet.name = "One & two";
+  sheet.widths = {10, 10};
+  sheet.takes_text = true;
+  sheet.rows = {
+      {book::text("=1+1"), book::text("@x"), book::text("+SUM(A1)"), book::text("-1.20"), book::text("1.20"), book::Cell{}},
+      {book::number(1.5), book::formula("=A2*2", 3), book::formula_without_result("=IF(A2>9,1,\"\")"),
+       book::text("half \xC3 a sign"), book::text("a<b> & \"c\"")}};
+  auto const made = book::workbook("t", {sheet});
+  REQUIRE(ok(made));
+  std::map<std::string, std::string> const expected{{"One & two!A1", "s@ '=1+1"},
+                                                    {"One & two!B1", "s@ '@x"},
+                                                    {"One & two!C1", "s@ '+SUM(A1)"},
+                                                    {"One & two!D1", "s@ -1.20"},
+                                                    {"One & two!E1", "s@ 1.20"},
+                                                    {"One & two!F1", "blank@"},
+                                                    {"One & two!A2", "n 1.5"},
+                                                    {"One & two!B2", "f =A2*2 -> 3"},
+                                                    {"One & two!C2", "f =IF(A2>9,1,\"\") -> "},
+                                                    {"One & two!D2", "s@ half \xEF\xBF\xBD a sign"},
+                                                    {"One & two!E2", "s@ a<b> & \"c\""}};
+  CHECK(reading::cells_of(value(made)) == expected);
+  auto const again = book::workbook("t", {sheet});
+  REQUIRE(ok(again));
+  CHECK(value(again) == value(made));  // the same bytes
+}
+
+TEST_CASE("workbook: a class's marks, totals and means are formulas", "[templates][workbook]") {
+  auto const part = [](char const* question, int marks, int accepted, ValueVerdict verdict) {
+    Judgement one;
+    one.question = question;
+    one.marks = marks;
+    one.marks_if_accepted = accepted;
+    one.suggested = marks != accepted;
+    one.out_of = 4;
+    one.value = verdict;
+    return one;
+  };
+  auto const wrong = ValueVerdict::wrong, right = ValueVerdict::right, absent = ValueVerdict::absent;
+  auto const results = summarise("Feed", {{"=Ann", false, 4, 7, 8, {part("1", 4, 4, right), part("2", 0, 3, wrong)}},
+                                          {"Bo", true, 0, 0, 8, {part("1", 0, 0, absent), part("2", 0, 0, absent)}},
+                                          {"Cy", false, 1, 1, 8, {part("1", 1, 1, right), part("2", 0, 0, absent)}}});
+  auto const made = book::workbook("Feed", class_workbook(results));
+  REQUIRE(ok(made));
+  auto const cells = reading::cells_of(value(made));
+  auto const at = [&](char const* cell) {
+    auto const found = cells.find(cell);
+    return found == cells.end() ? std::string("nothing") : found->second;
+  };
+  CHECK(at("Marks!A3") == "s '=Ann");
+  CHECK(at("Marks!D3") == "f =SUM(B3:C3) -> 4");
+  CHECK(at("Marks!E3") == "n 8");
+  CHECK(at("Marks!B4") == "s absent");
+  CHECK(at("Marks!D4") == "s absent");
+  CHECK(at("Marks!C5") == "s absent");  // for this part alone: out of its mean
+  CHECK(at("Marks!B6") == "f =IF(COUNT(B3:B5)>0,AVERAGE(B3:B5),\"\") -> 2.5");
+  CHECK(at("Marks!C6") == "f =IF(COUNT(C3:C5)>0,AVERAGE(C3:C5),\"\") -> 0");
+  CHECK(at("Marks!C7") == "f =IF(COUNT(C3:C5)>1,STDEV(C3:C5),\"\") -> ");
+  CHECK(at("Marks!B8") == "f =IF(COUNT(B3:B5)>0,AVERAGE(B3:B5)/B2,\"\") -> 0.625");
+  CHECK(at("With suggested!D3") == "f =SUM(B3:C3) -> 7");
+  CHECK(at("Parts!H2") == "f =Marks!B8 -> 0.625");  // the facility that results.cpp finds by itself
+}
