@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 
+#include "marker/item_analysis.h"
 #include "marker/marks.h"
 #include "marker/own_reading.h"
 #include "marker/spreadsheet.h"
@@ -50,6 +51,7 @@ class ClassMarker {
     std::vector<StudentResult> students;
     for (auto const& student : set_.class_order) students.push_back(mark_student(student));
     auto out = summarise(set_.title, std::move(students));
+    analyse_items(out, set_.papers.size() == 1);
     std::stable_sort(results_.faults.begin(), results_.faults.end(),
                      [](auto const& a, auto const& b) { return a.line < b.line; });
     out.faults = std::move(results_.faults);

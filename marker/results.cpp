@@ -67,19 +67,11 @@ void count_verdict(PartSummary& part, ValueVerdict verdict) {
   }
 }
 
-/// The one slip that a judgement names with confidence; empty for none.
-std::string spoken_slip(Judgement const& judgement) {
-  if (judgement.candidates.empty()) return "";
-  Candidate const& first = judgement.candidates.front();
-  if (first.slips.size() != 1 || !(first.probability >= least_probability_to_count)) return "";
-  return first.slips.front().id;
-}
-
 std::vector<SlipCount> count_slips(std::vector<StudentResult> const& students) {
   std::vector<SlipCount> counts;
   for (auto const& student : students) {
     for (auto const& part : student.parts) {
-      std::string const id = spoken_slip(part);
+      std::string const id = named_slip(part);
       if (id.empty()) continue;
       auto found = std::find_if(counts.begin(), counts.end(), [&](SlipCount const& count) { return count.id == id; });
       if (found == counts.end()) found = counts.insert(counts.end(), SlipCount{id, {}});
@@ -94,6 +86,13 @@ std::vector<SlipCount> count_slips(std::vector<StudentResult> const& students) {
 }
 
 }  // namespace
+
+std::string named_slip(Judgement const& judgement) {
+  if (judgement.candidates.empty()) return "";
+  Candidate const& first = judgement.candidates.front();
+  if (first.slips.size() != 1 || !(first.probability >= least_probability_to_count)) return "";
+  return first.slips.front().id;
+}
 
 ClassResults summarise(std::string title, std::vector<StudentResult> students) {
   ClassResults results;

@@ -1,5 +1,6 @@
 #pragma once
 // The results of a class: every judgement, and what they say together.
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -20,11 +21,19 @@ struct SlipCount {
   std::vector<std::string> students;  ///< in class order, each once
 };
 
+/// A wrong answer that several students wrote.
+struct SharedAnswer {
+  std::string given;
+  int students = 0;
+};
+
 struct PartSummary {
   std::string column;  ///< "3" or "3a"
   std::string kind;    ///< of the question ("dilution"), filled in by name_kinds
   int right = 0, wrong = 0, follow_through = 0, blank = 0, unreadable = 0;
   double facility = 0;  ///< mean share of the marks (marks/out_of) among those present, as they stand; 0 where nobody was
+  std::optional<double> discrimination{};      ///< -1 to 1; filled in by analyse_items (item_analysis.h), as is the next
+  std::optional<SharedAnswer> shared_wrong{};  ///< no slip explains it
 };
 
 struct ClassResults {
@@ -33,11 +42,15 @@ struct ClassResults {
   std::vector<SlipCount> slips;         ///< most frequent first; only causes named with enough confidence to be spoken
   std::vector<PartSummary> parts;
   std::vector<PlacedFault> faults;  ///< rows that could not be marked
+  bool one_paper = false;           ///< all had the same
 };
 
 /// A cause is counted only from this probability on: below it the rivals together are likelier than the cause, so that a count
 /// would be wrong more often than right.
 inline constexpr double least_probability_to_count = 0.5;
+
+/// The one slip that a judgement names with confidence; empty for none.
+std::string named_slip(Judgement const& judgement);
 
 /// Everything that the judgements say together. `students` in class order, which the result keeps. A part's counts and facility
 /// leave out who was absent, for the paper or for that part. A slip is counted once a student, where it alone is the likeliest

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "generators/kinds.h"
+#include "marker/item_analysis.h"
 #include "marker/slip.h"
 #include "templates/from_set.h"
 
@@ -14,6 +15,14 @@ namespace {
 
 namespace words {
 constexpr char const* nobody = "Nobody had this right: look at the question first.";
+constexpr char const* turned = "Who did well elsewhere did worse here: look at the wording and the key.";
+constexpr char const* shared = " wrote one wrong answer, which no slip explains: ";
+constexpr char const* shared_end = ". Look at the key.";
+constexpr char const* about_discrimination =
+    "Discrimination: how the marks for a part go with those for the rest, from −1 to 1. Below 0.2 a part tells few apart "
+    "(common practice).";
+constexpr char const* too_few = "Discrimination is not given: it needs 20 students or more.";
+constexpr char const* own_papers = "Discrimination is not given: it needs one paper for all.";
 constexpr char const* right = "✓";
 constexpr char const* follow_through = "→";
 constexpr char const* wrong = "×";
@@ -33,14 +42,6 @@ constexpr std::pair<char const*, char const*> legend[] = {
     {"*", "* marks suggested for a slip, to be accepted by you; the total with them stands in brackets"},
 };
 }  // namespace words
-
-/// The cause that a judgement names with enough confidence, by the same rule as the class's count; empty for none.
-std::string named_slip(Judgement const& judgement) {
-  if (judgement.candidates.empty()) return {};
-  Candidate const& first = judgement.candidates.front();
-  if (first.slips.size() != 1 || first.probability < least_probability_to_count) return {};
-  return first.slips.front().id;
-}
 
 /// One decimal place, a tie away from zero.
 std::string one_place(double number, DecimalMark mark) {
@@ -63,6 +64,50 @@ std::string summary_of(std::vector<int> marks, DecimalMark mark) {
                      std::to_string(marks.front()) + " to " + std::to_string(marks.back());
   if (marks.size() > 1) text += ", standard deviation " + one_place(std::sqrt(squares / (n - 1)), mark);  // of a sample: n - 1
   return text + ".";
+}
+
+/// "−0.12".
+std::string two_places(double number, DecimalMark mark) {
+  long const hundredths = std::lround(std::abs(number) * 100);
+  std::string const tail = std::to_string(hundredths % 100);
+  return (number < 0 && hundredths > 0 ? "−" : "") + std::to_string(hundredths / 100) + (mark == DecimalMark::comma ? "," : ".") +
+         (tail.size() < 2 ? "0" : "") + tail;
+}
+
+/// How many have how many marks, in steps of 1, 2, 5, 10 ... so that at most 21 bars stand beside each other.
+std::vector<paper::Bar> distribution_of(std::vector<int> const& marks, int out_of) {
+  constexpr int most_bars = 21;
+  if (marks.empty()) return {};
+  int const highest = std::max(out_of, *std::max_element(marks.begin(), marks.end()));
+  int step = 1;
+  for (int i = 0; highest / step + 1 > most_bars; ++i) step = i % 3 == 1 ? step / 2 * 5 : step * 2;
+  std::vector<paper::Bar> bars;
+  for (int from = 0; from <= highest; from += step) {
+    int const to = std::min(from + step - 1, highest);
+    bars.push_back({from == to ? std::to_string(from) : std::to_string(from) + "–" + std::to_string(to), 0});
+  }
+  for (int const one : marks) ++bars[static_cast<std::size_t>(std::max(one, 0) / step)].count;
+  return bars;
+}
+
+/// What the teacher should look at in a part; empty for nothing.
+std::string flag_of(PartSummary const& part) {
+  std::string flag;
+  auto const add = [&flag](std::string const& sentence) { flag += (flag.empty() ? "" : " ") + sentence; };
+  if (part.right + part.follow_through == 0 && part.wrong + part.blank + part.unreadable > 0) add(words::nobody);
+  if (part.discrimination && *part.discrimination < 0) add(words::turned);
+  if (part.shared_wrong)
+    add(std::to_string(part.shared_wrong->students) + words::shared + part.shared_wrong->given + words::shared_end);
+  return flag;
+}
+
+std::string about_discrimination(ClassResults const& results, int present) {
+  if (present == 0) return {};
+  if (!results.one_paper) return words::own_papers;
+  bool const known = std::any_of(results.parts.begin(), results.parts.end(),
+                                 [](PartSummary const& part) { return part.discrimination.has_value(); });
+  if (known) return words::about_discrimination;
+  return present < least_students_for_discrimination ? words::too_few : "";
 }
 
 std::string sign_of(Judgement const& judgement, std::vector<SlipCount> const& slips) {
@@ -125,11 +170,10 @@ ClassReport class_report(ClassResults const& results, std::string_view answers_f
   ClassReport report;
   report.title = results.title;
   for (PartSummary const& part : results.parts) {
-    std::string const flag =
-        part.right + part.follow_through == 0 && part.wrong + part.blank + part.unreadable > 0 ? words::nobody : "";
     report.columns.push_back(part.column);
     report.parts.push_back({part.column, kind_words(part.kind), part.right, part.follow_through, part.wrong, part.blank,
-                            part.unreadable, part.facility, flag});
+                            part.unreadable, part.facility, flag_of(part),
+                            part.discrimination ? two_places(*part.discrimination, mark) : ""});
   }
 
   std::vector<int> marks;
@@ -156,6 +200,8 @@ ClassReport class_report(ClassResults const& results, std::string_view answers_f
     }
     report.rows.push_back(std::move(row));
   }
+  report.distribution = distribution_of(marks, report.out_of);
+  report.about_discrimination = about_discrimination(results, report.present);
   report.summary = summary_of(std::move(marks), mark);
   for (auto const& [sign, text] : words::legend) {
     if (seen.find(sign) != std::string::npos) report.signs.emplace_back(text);

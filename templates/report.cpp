@@ -22,6 +22,9 @@ constexpr char const* report = "Class report";
 constexpr char const* marks = "Marks";
 constexpr char const* slips = "Where the working went wrong";
 constexpr char const* parts = "How hard each part was";
+constexpr char const* distribution = "How the marks are spread";
+constexpr char const* axis = "marks; the number on a bar is how many students have so many";
+constexpr char const* commonest = "The commonest slips";
 constexpr char const* faults = "Rows that could not be marked";
 constexpr char const* student = "Student";
 constexpr char const* total = "Total";
@@ -50,10 +53,10 @@ std::string joined(std::vector<std::string> const& names) {
 
 std::string cell_text(ReportCell const& cell) { return cell.sign.empty() ? cell.marks : cell.marks + " " + cell.sign; }
 
-void heading(Pages& pages, char const* text) {
+/// A heading never stands alone at the foot of a page: `below` points of what follows it are to have room there.
+void heading(Pages& pages, char const* text, double below = 70) {
   pages.skip(12);
-  // A heading never stands alone at the foot of a page.
-  if (pages.room() < 90) pages.new_page();
+  if (pages.room() < below + 20) pages.new_page();
   pages.flow(pages.paragraph(pages.left(), pages.width(), text, {Face::bold, 11.5, 0}));
   pages.flow({paper::gap(3)});
 }
@@ -111,6 +114,26 @@ void marks_grid(Pages& pages, ClassReport const& report) {
   if (!signs.empty()) pages.flow(pages.paragraph(pages.left(), pages.width(), signs + ".", small), true);
 }
 
+void distribution_chart(Pages& pages, ClassReport const& report) {
+  if (report.distribution.empty()) return;
+  heading(pages, words::distribution, 125);
+  pages.flow({paper::standing_bars(pages, report.distribution, 80, words::axis)});
+}
+
+/// The first ten, each with how many made it; all of them, and who, stand in the list below.
+void slips_chart(Pages& pages, ClassReport const& report) {
+  constexpr std::size_t most = 10;
+  if (report.slips.empty()) return;
+  std::vector<paper::Bar> bars;
+  for (ReportSlip const& slip : report.slips) {
+    if (bars.size() == most) break;
+    bars.push_back({slip.tag + "  " + slip.meaning, static_cast<int>(slip.students.size())});
+  }
+  auto const rows = paper::lying_bars(pages, bars, 210);
+  heading(pages, words::commonest, paper::height_of(rows) + 30);
+  pages.flow(rows, true);
+}
+
 void slips_list(Pages& pages, ClassReport const& report) {
   heading(pages, words::slips);
   if (report.slips.empty()) {
@@ -131,19 +154,23 @@ void slips_list(Pages& pages, ClassReport const& report) {
   grid.draw(pages, pages.left());
 }
 
+bool has_discrimination(ClassReport const& report) {
+  return std::any_of(report.parts.begin(), report.parts.end(),
+                     [](ReportPart const& part) { return !part.discrimination.empty(); });
+}
+
 void parts_list(Pages& pages, ClassReport const& report) {
   heading(pages, words::parts);
-  double const number = 40, bar = 84;
-  double const kind = pages.width() - 34 - 5 * number - bar - 48;
-  Grid grid({{"Part", 34, Align::left},
-             {"Kind", kind, Align::left},
-             {"✓", number, Align::right},
-             {"→", number, Align::right},
-             {"wrong", number, Align::right},
-             {"blank", number, Align::right},
-             {"?", number, Align::right},
-             {"share of marks", bar + 48, Align::left}},
-            head);
+  double const number = 34, share_width = 128;
+  bool const discriminates = has_discrimination(report);
+  double const last = discriminates ? 86 : 0;
+  double const kind = pages.width() - 34 - 5 * number - share_width - last;
+  std::vector<GridColumn> columns{{"Part", 34, Align::left},       {"Kind", kind, Align::left},
+                                  {"✓", number, Align::right},     {"→", number, Align::right},
+                                  {"wrong", number, Align::right}, {"blank", number, Align::right},
+                                  {"?", number, Align::right},     {"share of marks", share_width, Align::left}};
+  if (discriminates) columns.push_back({"discrimination", last, Align::right});
+  Grid grid(columns, head);
   for (ReportPart const& part : report.parts) {
     // A bar of ten squares beside the figure: black and white, and it copies as text.
     std::string squares;
@@ -158,9 +185,13 @@ void parts_list(Pages& pages, ClassReport const& report) {
               count(part.wrong),
               count(part.blank),
               count(part.unreadable),
-              std::move(share)});
+              std::move(share),
+              {{part.discrimination.empty() ? "–" : part.discrimination, body}}});
   }
   grid.draw(pages, pages.left());
+  if (report.about_discrimination.empty()) return;
+  pages.skip(4);
+  pages.flow(pages.paragraph(pages.left(), pages.width(), report.about_discrimination, small));
 }
 
 }  // namespace
@@ -173,6 +204,8 @@ std::string report_pdf(ClassReport const& report, PageSize size) {
   pages.flow({{6, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 1, 0); }}});
   pages.flow(pages.paragraph(pages.left(), pages.width(), present_line(report), body));
   marks_grid(pages, report);
+  distribution_chart(pages, report);
+  slips_chart(pages, report);
   slips_list(pages, report);
   parts_list(pages, report);
   if (!report.faults.empty()) {
@@ -202,6 +235,12 @@ std::string report_text(ClassReport const& report) {
   out += paper::plain_table(names, rows, {names.size() - 1});
   for (std::string const& sign : report.signs) out += paper::plain_paragraph(sign, "  ", 4);
 
+  if (!report.distribution.empty()) out += "\n" + paper::plain_heading(words::distribution, '-');
+  for (paper::Bar const& bar : report.distribution)
+    if (bar.count > 0)
+      out += paper::plain_paragraph(bar.label + (bar.label == "1" ? " mark: " : " marks: ") + std::to_string(bar.count) +
+                                    (bar.count == 1 ? " student" : " students"));
+
   out += "\n" + paper::plain_heading(words::slips, '-');
   if (report.slips.empty()) out += paper::plain_paragraph(words::no_slips);
   for (ReportSlip const& slip : report.slips) {
@@ -215,13 +254,17 @@ std::string report_text(ClassReport const& report) {
   for (ReportPart const& part : report.parts) {
     parts.push_back({part.column, part.kind, std::to_string(part.right), std::to_string(part.follow_through),
                      std::to_string(part.wrong), std::to_string(part.blank), std::to_string(part.unreadable),
-                     percent(part.facility), part.flag});
+                     percent(part.facility)});
+    if (has_discrimination(report)) parts.back().push_back(part.discrimination.empty() ? "–" : part.discrimination);
+    parts.back().push_back(part.flag);
   }
   std::vector<std::string> part_names{"Part", "Kind", "✓", "→", "wrong", "blank", "?", "marks"};
+  if (has_discrimination(report)) part_names.push_back("discr.");
   bool const flags =
       std::any_of(report.parts.begin(), report.parts.end(), [](ReportPart const& part) { return !part.flag.empty(); });
   if (flags) part_names.push_back("Note");
   out += paper::plain_table(part_names, parts, {2, 3, 4, 5, 6, 7});
+  if (!report.about_discrimination.empty()) out += paper::plain_paragraph(report.about_discrimination);
 
   if (!report.faults.empty()) {
     out += "\n" + paper::plain_heading(words::faults, '-');

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "templates/charts.h"
 #include "templates/pages.h"
 
 namespace molewright {
@@ -25,8 +26,9 @@ struct ReportSlip {
 struct ReportPart {
   std::string column, kind;
   int right = 0, follow_through = 0, wrong = 0, blank = 0, unreadable = 0;
-  double facility = 0;  ///< mean share of the marks, 0 to 1
-  std::string flag;     ///< what the teacher should look at; empty for nothing
+  double facility = 0;           ///< mean share of the marks, 0 to 1
+  std::string flag;              ///< what the teacher should look at; empty for nothing
+  std::string discrimination{};  ///< "0.41"; empty where it is not known
 };
 struct ClassReport {
   std::string title;
@@ -37,7 +39,9 @@ struct ClassReport {
   std::vector<std::string> signs;    ///< what the signs in the grid mean, a line each
   std::vector<ReportSlip> slips;     ///< most frequent first
   std::vector<ReportPart> parts;
-  std::vector<std::string> faults;  ///< rows that could not be marked, a line each
+  std::vector<std::string> faults;         ///< rows that could not be marked, a line each
+  std::vector<paper::Bar> distribution{};  ///< how many students have how many marks: "7", or "5–9"
+  std::string about_discrimination{};      ///< what it is, or why it is not given; empty where nobody was there
 };
 
 std::string report_pdf(ClassReport const& report, PageSize size);

@@ -110,3 +110,53 @@ TEST_CASE("from results: feedback", "[templates][from_results]") {
   CHECK(d.pages[2].absent);
   CHECK(d.pages[2].items.empty());
 }
+
+TEST_CASE("from results: how the marks are spread, in bars of a round width", "[templates][from_results]") {
+  struct Case {
+    int out_of;
+    std::vector<int> marks;
+    std::size_t bars;
+    std::string first, last;
+    int in_last;
+  };
+  auto const c = GENERATE(values<Case>({
+      {6, {0, 6, 6}, 7, "0", "6", 2},
+      {20, {20}, 21, "0", "20", 1},
+      {21, {21, 20}, 11, "0–1", "20–21", 2},
+      {60, {60, 59, 3}, 13, "0–4", "60", 1},
+      {150, {150}, 16, "0–9", "150", 1},
+      {400, {0}, 21, "0–19", "400", 0},
+  }));
+  ClassResults r;
+  for (int const marks : c.marks) r.students.push_back({"S", false, marks, marks, c.out_of, {}});
+  auto const bars = class_report(r, "a.csv").distribution;
+  CAPTURE(c.out_of);
+  REQUIRE(bars.size() == c.bars);
+  CHECK(bars.front().label == c.first);
+  CHECK(bars.back().label == c.last);
+  CHECK(bars.back().count == c.in_last);
+  int all = 0;
+  for (auto const& bar : bars) all += bar.count;
+  CHECK(all == static_cast<int>(c.marks.size()));
+}
+
+TEST_CASE("from results: parts that misfired are flagged", "[templates][from_results]") {
+  ClassResults r = results();
+  r.one_paper = true;
+  r.parts[0].discrimination = -0.254;
+  r.parts[1].discrimination = 0.4;
+  r.parts[1].shared_wrong = SharedAnswer{"7.5 mol", 4};
+  ClassReport const report = class_report(r, "a.csv");
+  CHECK(report.parts[0].discrimination == "−0.25");
+  CHECK(report.parts[0].flag == "Who did well elsewhere did worse here: look at the wording and the key.");
+  CHECK(report.parts[1].flag == "4 wrote one wrong answer, which no slip explains: 7.5 mol. Look at the key.");
+  CHECK(report.parts[2].discrimination.empty());
+  CHECK(report.about_discrimination.rfind("Discrimination: how the marks", 0) == 0);
+  r = results();
+  CHECK(class_report(r, "a.csv").about_discrimination == "Discrimination is not given: it needs one paper for all.");
+  r.one_paper = true;
+  CHECK(class_report(r, "a.csv").about_discrimination == "Discrimination is not given: it needs 20 students or more.");
+  std::string const text = report_text(report);
+  CHECK(text.find("−0.25") != std::string::npos);
+  CHECK(text.find("How the marks are spread") != std::string::npos);
+}

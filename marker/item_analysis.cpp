@@ -1,0 +1,75 @@
+#include "marker/item_analysis.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "marker/table.h"
+
+namespace molewright {
+namespace {
+
+Judgement const* part_of(StudentResult const& student, std::string const& column) {
+  auto const at = std::find_if(student.parts.begin(), student.parts.end(),
+                               [&](Judgement const& one) { return one.question + one.part == column; });
+  return at == student.parts.end() ? nullptr : &*at;
+}
+
+/// Pearson's correlation; nothing where one of the two does not vary.
+std::optional<double> correlation(std::vector<double> const& x, std::vector<double> const& y) {
+  auto const mean = [](std::vector<double> const& all) {
+    double sum = 0;
+    for (double const one : all) sum += one;
+    return sum / static_cast<double>(all.size());
+  };
+  double const mean_x = mean(x), mean_y = mean(y);
+  double xx = 0, yy = 0, xy = 0;
+  for (std::size_t i = 0; i < x.size(); ++i) {
+    double const dx = x[i] - mean_x, dy = y[i] - mean_y;
+    xx += dx * dx;
+    yy += dy * dy;
+    xy += dx * dy;
+  }
+  if (!(xx > 0) || !(yy > 0)) return std::nullopt;
+  return xy / std::sqrt(xx * yy);
+}
+
+std::optional<double> discrimination_of(ClassResults const& results, std::string const& column) {
+  std::vector<double> here, rest;
+  for (auto const& student : results.students) {
+    auto const* part = part_of(student, column);
+    if (student.absent || !part || (part->value == ValueVerdict::absent && !part->by_hand)) continue;
+    here.push_back(part->marks);
+    rest.push_back(student.marks - part->marks);
+  }
+  if (here.size() < static_cast<std::size_t>(least_students_for_discrimination)) return std::nullopt;
+  return correlation(here, rest);
+}
+
+/// The wrong answer without any candidate for a cause that most share; the first of those that as many share.
+std::optional<SharedAnswer> shared_wrong_of(ClassResults const& results, std::string const& column) {
+  std::vector<SharedAnswer> shared;
+  for (auto const& student : results.students) {
+    auto const* part = part_of(student, column);
+    if (!part || part->value != ValueVerdict::wrong || !part->candidates.empty()) continue;
+    std::string const given(trimmed(part->given));
+    auto found = std::find_if(shared.begin(), shared.end(), [&](SharedAnswer const& one) { return one.given == given; });
+    if (found == shared.end()) found = shared.insert(shared.end(), SharedAnswer{given, 0});
+    ++found->students;
+  }
+  auto const most = std::max_element(shared.begin(), shared.end(),
+                                     [](SharedAnswer const& a, SharedAnswer const& b) { return a.students < b.students; });
+  if (most == shared.end() || most->students < least_students_for_a_shared_answer) return std::nullopt;
+  return *most;
+}
+}  // namespace
+
+void analyse_items(ClassResults& results, bool one_paper) {
+  results.one_paper = one_paper;
+  if (!one_paper) return;
+  for (auto& part : results.parts) {
+    part.discrimination = discrimination_of(results, part.column);
+    part.shared_wrong = shared_wrong_of(results, part.column);
+  }
+}
+
+}  // namespace molewright
