@@ -19,10 +19,11 @@ void check_command(Console& console, std::vector<std::string> const& files);
 struct SetOptions {
   std::string set_file;
   std::string out;
-  std::string page = "A4";          ///< or "Letter"
-  std::optional<std::string> seed;  ///< overrides the set file's
-  std::vector<std::string> avoid;   ///< earlier sets whose questions are not to come again
-  int jobs = 1;                     ///< threads
+  std::string page = "A4";                 ///< or "Letter"
+  std::optional<std::string> seed;         ///< overrides the set file's
+  std::vector<std::string> avoid;          ///< earlier sets whose questions are not to come again
+  std::vector<std::string> practise_from;  ///< marks of earlier sets: each student's questions follow their slips there
+  int jobs = 1;                            ///< threads
 };
 /// The kinds of question with their templates, levels and how many questions each can give.
 void kinds_command(Console& console);

@@ -176,6 +176,12 @@ class Program {
                      "a set.jsonl made before: none of its questions comes again (may be given more than once)")
         ->type_name("SET.jsonl")
         ->allow_extra_args(false);
+    parser
+        ->add_option("--practise-from", set_.practise_from,
+                     "marks of an earlier set (its marks.jsonl, or the folder with it): each student gets questions on their own "
+                     "slips first (may be given more than once)")
+        ->type_name("RESULTS")
+        ->allow_extra_args(false);
     parser->add_option("--jobs", set_.jobs, "how many processors to use; the set is the same")->type_name("N");
     parser->add_flag("--kinds", kinds_, "list the kinds of question and their templates, and make nothing");
     add_page(parser, set_.page);

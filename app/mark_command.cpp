@@ -7,6 +7,7 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/judgement_json.h"
+#include "app/marks_store.h"
 #include "app/problem_json.h"
 #include "app/set_store.h"
 #include "templates/class_workbook.h"
@@ -87,7 +88,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   if (!options.out.empty()) {
     OutputFolder out(options.out);
     out.add("marks.csv", marks_table(results));
-    out.add("marks.jsonl", "{\"format\": \"molewright-marks/1\"}\n" + lines);
+    out.add("marks.jsonl", marks_header(results.title) + lines);
     out.add("report.txt", report_text(report));
     out.add("report.pdf", report_pdf(report, size));
     out.add("feedback.txt", feedback_text(feedback));

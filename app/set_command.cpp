@@ -13,10 +13,13 @@
 #include "app/course_file.h"
 #include "app/files.h"
 #include "app/maker_pool.h"
+#include "app/marks_store.h"
+#include "app/practice_order.h"
 #include "app/question_templates.h"
 #include "app/set_file.h"
 #include "app/set_store.h"
 #include "generators/kinds.h"
+#include "generators/letters.h"
 #include "generators/variant.h"
 #include "templates/from_set.h"
 #include "templates/pages.h"
@@ -35,7 +38,7 @@ class Order {
       console_.report(fault(text), options_.set_file);
       return false;
     }
-    file_ = read_set_file(value(text));
+    file_ = read_set_file(value(text), options_.practise_from.empty());
     for (auto const& found : file_.faults) console_.report(found, options_.set_file);
     if (file_.course_file && !console_.own_course && !read_course_of_set()) return false;
     if (file_.class_file) read_members();
@@ -46,6 +49,7 @@ class Order {
       resit_of_ = read_earlier(beside(*file_.resit_of));
       history_.resit_of = resit_of_ ? &*resit_of_ : nullptr;
     }
+    for (auto const& path : options_.practise_from) read_results(marks_path(path));
     return console_.faults() == 0;
   }
 
@@ -54,6 +58,20 @@ class Order {
   SetFile const& file() const { return file_; }
   std::vector<ClassMember> const& members() const { return members_; }
   SetHistory const& history() const { return history_; }
+  /// Marks of earlier sets that say what each student is to practise.
+  std::vector<StoredMarks> const& results() const { return results_; }
+  /// An order that names no question asks for what the earlier sets asked.
+  void take_items(std::vector<SetItem> items) {
+    if (file_.plan.items.empty() && !file_.resit_of) file_.plan.items = std::move(items);
+    file_.plan.versions = SetPlan::Versions::each;
+    if (file_.class_file || file_.plan.copies) return;
+    for (auto const& marks : results_)  // nobody is named: whoever has marks
+      for (auto const& one : marks.judgements) {
+        bool const there = std::any_of(members_.begin(), members_.end(),
+                                       [&](ClassMember const& member) { return member.student == one.student; });
+        if (!there) members_.push_back({one.student, "", "", ""});
+      }
+  }
 
  private:
   std::string beside(std::string const& name) const {
@@ -95,6 +113,14 @@ class Order {
     return std::move(stored.set);
   }
 
+  void read_results(std::string const& path) {
+    auto const text = read_file(path);
+    if (!ok(text)) return console_.report(fault(text), path);
+    auto marks = read_marks(value(text));
+    for (auto const& found : marks.faults) console_.report(found, path);
+    results_.push_back(std::move(marks));
+  }
+
   void read_own(SetFile::OwnProblem const& own) {
     auto const path = beside(own.file);
     auto const text = read_file(path);
@@ -127,6 +153,37 @@ class Order {
   std::vector<ClassMember> members_;
   SetHistory history_;
   std::optional<ProblemSet> resit_of_;
+  std::vector<StoredMarks> results_;
+};
+
+/// Puts each student's practice in place of the first questions of their paper.
+class Practice {
+ public:
+  Practice(std::vector<StoredMarks> const& results, QuestionMaker& maker, std::string seed, SetHistory const& history)
+      : wanted_(practice_of(results, maker)), practice_(maker), seed_(std::move(seed)), texts_(history.texts) {}
+
+  void take_up(ProblemSet& set) {
+    for (auto& paper : set.papers) {
+      auto const at = wanted_.find(paper.student);
+      if (at == wanted_.end()) continue;
+      auto const put = put_practice(paper, at->second, practice_, seed_, texts_);
+      questions_ += put;
+      students_ += put > 0 ? 1 : 0;
+    }
+    letters_.settle(set);
+  }
+  std::string note() const {
+    return std::to_string(questions_) + (questions_ == 1 ? " question" : " questions") + " on the slips of " +
+           std::to_string(students_) + (students_ == 1 ? " student" : " students") + "; the others are as the order has them";
+  }
+
+ private:
+  std::map<std::string, std::vector<ToPractise>> wanted_;
+  SlipPractice practice_;
+  std::string seed_;
+  std::unordered_set<std::uint64_t> texts_;
+  Letters letters_;
+  std::size_t questions_ = 0, students_ = 0;
 };
 
 /// Papers that are made, printed and let go together: memory holds no more, however many there are.
@@ -269,6 +326,7 @@ void set_command(Console& console, SetOptions const& options) {
   for (auto const& found : templates.faults) console.report(found.fault, found.name);
   templates.templates.insert(templates.templates.end(), order.variants().begin(), order.variants().end());
   QuestionMaker maker(std::move(templates.templates), console.course);
+  if (!order.results().empty()) order.take_items(items_of(order.results(), maker));
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
   auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, order.history());
   if (!ok(begun)) return console.report(placed(fault(begun), order.file(), seed, maker), options.set_file);
@@ -277,15 +335,19 @@ void set_command(Console& console, SetOptions const& options) {
   if (options.jobs > 1) pool.emplace(maker.templates(), console.course, options.jobs);
   MakeMany make_many;
   if (pool) make_many = [&pool](std::vector<Ask> const& asks) { return (*pool)(asks); };
+  std::optional<Practice> practice;
+  if (!order.results().empty()) practice.emplace(order.results(), maker, seed, order.history());
   SetWriter writer(console, options, set_maker.papers());
   for (std::size_t made = 0; made < set_maker.papers(); made += papers_of_a_volume) {
-    auto const set = set_maker.next(papers_of_a_volume, make_many);
+    auto set = set_maker.next(papers_of_a_volume, make_many);
     if (!ok(set)) return console.report(placed(fault(set), order.file(), seed, maker), options.set_file);
+    if (practice) practice->take_up(value(set));
     writer.add(value(set));
   }
   auto const written = writer.write();
   if (!ok(written)) return console.report(fault(written), options.out);
-  auto const notes = set_maker.notes();
+  auto notes = set_maker.notes();
+  if (practice) notes.push_back(practice->note());
   if (console.json) {
     console.print_json(Json{{"title", order.file().plan.title},
                             {"papers", set_maker.papers()},
@@ -298,7 +360,7 @@ void set_command(Console& console, SetOptions const& options) {
                 counted(writer.questions(), "question") + '.');
   for (auto const& note : notes) console.print("  note: " + note);
   console.print("In " + options.out + (writer.volumes() > 1 ? fmt::format(" (PDFs in {} volumes):", writer.volumes()) : ":"));
-  for (auto const& [name, about] : set_files) console.print(fmt::format("  {:<20} {}", name, about));
+  for (auto const& [name, about] : set_files) console.print(fmt::format("  {:<21} {}", name, about));
 }
 
 }  // namespace molewright

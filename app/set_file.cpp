@@ -11,7 +11,7 @@ namespace {
 
 class SetReader {
  public:
-  explicit SetReader(std::string_view text) : text_(text) {}
+  SetReader(std::string_view text, bool needs_questions) : text_(text), needs_questions_(needs_questions) {}
 
   SetFile read() {
     toml::table table;
@@ -22,7 +22,7 @@ class SetReader {
       return std::move(out_);
     }
     for (auto const& [name, node] : table) top_key(std::string(name.str()), node);
-    if (out_.plan.items.empty() && !out_.resit_of && out_.faults.empty())
+    if (needs_questions_ && out_.plan.items.empty() && !out_.resit_of && out_.faults.empty())
       fault({"no-questions", "this set has no questions", "a [[question]] with a kind", 0}, table.source());
     // The keys come by name; a person reads from the top.
     std::stable_sort(out_.faults.begin(), out_.faults.end(), [](auto const& a, auto const& b) { return a.line < b.line; });
@@ -168,10 +168,11 @@ class SetReader {
   void fault(Fault found, toml::source_region const& where) { out_.faults.push_back(toml_fault(std::move(found), where, text_)); }
 
   std::string_view text_;
+  bool needs_questions_;
   SetFile out_;
 };
 }  // namespace
 
-SetFile read_set_file(std::string_view toml) { return SetReader(toml).read(); }
+SetFile read_set_file(std::string_view toml, bool needs_questions) { return SetReader(toml, needs_questions).read(); }
 
 }  // namespace molewright

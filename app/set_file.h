@@ -28,6 +28,7 @@ struct SetFile {
   std::vector<PlacedFault> faults;  ///< "toml-syntax", "unknown-key", "wrong-type", "unknown-value", "no-questions",
                                     ///< "no-versions", "one-of-kind-template-problem", "no-variants"
 };
-SetFile read_set_file(std::string_view toml);
+/// `needs_questions`: false where something else says what is asked, so that no [[question]] has to stand there.
+SetFile read_set_file(std::string_view toml, bool needs_questions = true);
 
 }  // namespace molewright

@@ -161,14 +161,14 @@ bool has_discrimination(ClassReport const& report) {
 
 void parts_list(Pages& pages, ClassReport const& report) {
   heading(pages, words::parts);
-  double const number = 34, share_width = 128;
+  double const narrow = 28, number = 43, share_width = 128;
   bool const discriminates = has_discrimination(report);
   double const last = discriminates ? 86 : 0;
-  double const kind = pages.width() - 34 - 5 * number - share_width - last;
+  double const kind = pages.width() - 34 - 3 * narrow - 2 * number - share_width - last;
   std::vector<GridColumn> columns{{"Part", 34, Align::left},       {"Kind", kind, Align::left},
-                                  {"✓", number, Align::right},     {"→", number, Align::right},
+                                  {"✓", narrow, Align::right},     {"→", narrow, Align::right},
                                   {"wrong", number, Align::right}, {"blank", number, Align::right},
-                                  {"?", number, Align::right},     {"share of marks", share_width, Align::left}};
+                                  {"?", narrow, Align::right},     {"share of marks", share_width, Align::left}};
   if (discriminates) columns.push_back({"discrimination", last, Align::right});
   Grid grid(columns, head);
   for (ReportPart const& part : report.parts) {

@@ -133,7 +133,7 @@ TEST_CASE("mark: rows of nobody are named with the nearest, the rest is marked a
     REQUIRE(files.count(name) == 1);
     CHECK_FALSE(files.at(name).empty());
   }
-  CHECK(lines_of(files.at("marks.jsonl")).at(0) == "{\"format\": \"molewright-marks/1\"}");
+  CHECK(lines_of(files.at("marks.jsonl")).at(0) == R"({"format":"molewright-marks/1","title":"Feed"})");
   CHECK(lines_of(files.at("marks.jsonl")).size() == 13);
 }
 

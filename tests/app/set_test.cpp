@@ -327,3 +327,75 @@ TEST_CASE("set: thirty variants of an own problem, all different", "[app][set][v
   }
   CHECK(texts.size() == 30);
 }
+
+TEST_CASE("set: practice from marks, each student's own slips first", "[app][set][practice]") {
+  Workplace place;
+  place.write("class.csv", "student\nAnn Reed\nBo Sedge\nCy Moss\nDov Hart\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nclass = \"class.csv\"\nversions = \"one\"\nseed = \"p\"\n[[question]]\ntemplate = "
+              "\"sulfate-in-feed-water\"\n[[question]]\ntemplate = \"volume-for-an-amount\"\n[[question]]\ntemplate = "
+              "\"mass-for-a-solution\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  auto const first = Json::parse(lines_of(place.read("set/set.jsonl")).at(1));
+  auto const key = first["parts"][0]["slip_key"];
+  REQUIRE(key.size() >= 2);
+  std::string const slip = key[0]["ids"][0];
+  // Ann makes a slip, Bo has all right, Cy leaves one out, Dov is absent.
+  place.write("a.csv", "student,1,2,3\nAnn Reed," + key[0]["letter"].get<std::string>() +
+                           ",right,right\nBo Sedge,right,right,right\nCy Moss,right,,right\nDov Hart,absent,absent,absent\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "marked"}).status == 0);
+  place.write("next.toml", "title = \"Again\"\nseed = \"q\"\navoid = \"set/set.jsonl\"\n");
+  auto const said = place.run({"set", "next.toml", "--practise-from", "marked", "--out", "next"});
+  CAPTURE(said.err);
+  REQUIRE(said.status == 0);
+  CHECK(said.out.find("4 papers, 12 questions") != std::string::npos);
+  CHECK(said.out.find("4 questions on the slips of 2 students") != std::string::npos);
+  std::map<std::string, std::vector<Json>> papers;
+  auto const lines = lines_of(place.read("next/set.jsonl"));
+  for (std::size_t i = 1; i < lines.size(); ++i) papers[Json::parse(lines[i])["student"]].push_back(Json::parse(lines[i]));
+  REQUIRE(papers.size() == 4);
+  std::set<std::string> codes;
+  for (auto const& [student, questions] : papers) {
+    CAPTURE(student);
+    REQUIRE(questions.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+      CHECK(questions[i]["number"] == std::to_string(i + 1));
+      codes.insert(questions[i]["code"].get<std::string>());
+    }
+  }
+  CHECK(codes.size() == 12);
+  for (std::size_t i = 0; i < 2; ++i) {  // two on the slip, and its wrong answer is expected there
+    bool found = false;
+    for (auto const& part : papers["Ann Reed"][i]["parts"])
+      for (auto const& entry : part["slip_key"]) found = found || entry["ids"][0] == slip;
+    CHECK(found);
+  }
+  CHECK(papers["Ann Reed"][0]["template"] == first["template"]);
+  CHECK(papers["Ann Reed"][0]["text"] != first["text"]);
+  auto const second = Json::parse(lines_of(place.read("set/set.jsonl")).at(2));
+  CHECK(papers["Cy Moss"][0]["template"] == second["template"]);
+  // The set can be marked as any other.
+  place.write("b.csv", "student,1,2,3\nAnn Reed," + papers["Ann Reed"][0]["parts"][0]["answer"].get<std::string>() + ",,\n");
+  CHECK(place.run({"mark", "next/set.jsonl", "b.csv"}).status == 0);
+}
+
+TEST_CASE("set: results that cannot be read, the exact text", "[app][set][practice][bad-input]") {
+  Workplace place;
+  place.write("set.toml", "title = \"Feed\"\nversions = 2\n[[question]]\nkind = \"dilution\"\n");
+  place.write("newer.jsonl", "{\"format\": \"molewright-marks/2\"}\n");
+  place.write("other.jsonl", "student,1\n");
+  place.write("cut.jsonl", "{\"format\": \"molewright-marks/1\"}\n{\"student\": \"Ann\"\n");
+  struct Case {
+    std::string file, said;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"none.jsonl", "none.jsonl:1:1: cannot be read: No such file or directory\n"},
+      {"newer.jsonl", "newer.jsonl:1:1: these marks have the format molewright-marks/2, expected molewright-marks/1\n"},
+      {"other.jsonl", "other.jsonl:1:1: these are no marks, expected the marks.jsonl of a class, or the folder that holds it\n"},
+      {"cut.jsonl", "cut.jsonl:2:1: this line is no judgement, expected a line as this program writes it\n"},
+  }));
+  auto const said = place.run({"set", "set.toml", "--practise-from", c.file, "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.err == c.said);
+  CHECK_FALSE(place.there("o"));
+}

@@ -1,0 +1,64 @@
+#include "app/practice_order.h"
+
+#include <algorithm>
+
+#include "marker/results.h"
+
+namespace molewright {
+namespace {
+
+struct Counted {
+  ToPractise what;
+  int times = 0;
+};
+
+void count(std::vector<Counted>& all, ToPractise const& what) {
+  auto const at = std::find_if(all.begin(), all.end(), [&](Counted const& one) {
+    return what.slip.empty() ? one.what == what
+                             : one.what.slip == what.slip;  // one slip in two questions is one thing to practise
+  });
+  if (at == all.end())
+    all.push_back({what, 1});
+  else
+    ++at->times;
+}
+}  // namespace
+
+std::map<std::string, std::vector<ToPractise>> practice_of(std::vector<StoredMarks> const& results, QuestionMaker const& maker) {
+  std::map<std::string, std::vector<Counted>> counted;
+  for (auto const& marks : results)
+    for (auto const& one : marks.judgements) {
+      bool const wrong = one.value == ValueVerdict::wrong, missing = one.value == ValueVerdict::blank;
+      if (!wrong && !missing) continue;
+      auto const* from = template_of(maker, one.code);
+      ToPractise what{wrong ? named_slip(one) : "", from ? from->name : ""};
+      if (!what.slip.empty() || !what.template_name.empty()) count(counted[one.student], what);
+    }
+  std::map<std::string, std::vector<ToPractise>> out;
+  for (auto& [student, all] : counted) {
+    std::stable_sort(all.begin(), all.end(), [](Counted const& a, Counted const& b) {
+      if (a.what.slip.empty() != b.what.slip.empty()) return b.what.slip.empty();
+      return a.times > b.times;
+    });
+    for (auto& one : all) out[student].push_back(std::move(one.what));
+  }
+  return out;
+}
+
+std::vector<SetItem> items_of(std::vector<StoredMarks> const& results, QuestionMaker const& maker) {
+  std::vector<SetItem> items;
+  for (auto const& marks : results)
+    for (auto const& one : marks.judgements) {
+      auto const* from = template_of(maker, one.code);
+      if (!from) continue;
+      bool const there =
+          std::any_of(items.begin(), items.end(), [&](SetItem const& item) { return item.template_name == from->name; });
+      if (there) continue;
+      SetItem item;
+      item.template_name = from->name;
+      items.push_back(std::move(item));
+    }
+  return items;
+}
+
+}  // namespace molewright

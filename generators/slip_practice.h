@@ -1,0 +1,52 @@
+#pragma once
+// Questions to practise on just one slip: whoever makes it again gets a number that shows it.
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_set>
+#include <utility>
+#include <vector>
+
+#include "generators/question_maker.h"
+#include "generators/set.h"
+
+namespace molewright {
+
+/// What a student is to practise: a slip, and the template of the question where it was made (empty for a teacher's own problem).
+/// Without a slip it is the template alone.
+struct ToPractise {
+  std::string slip, template_name;
+  friend bool operator==(ToPractise const& a, ToPractise const& b) {
+    return a.slip == b.slip && a.template_name == b.template_name;
+  }
+};
+
+/// The template that a question's code names; nullptr where the maker has none such or the text is no code.
+Template const* template_of(QuestionMaker const& maker, std::string_view code);
+
+class SlipPractice {
+ public:
+  /// REQUIRES: the maker outlives it.
+  explicit SlipPractice(QuestionMaker& maker) : maker_(maker) {}
+
+  /// The `nth` question (from 0) on it: first of the template where the slip was made, then of others of its kind, then of any in
+  /// which the slip shows, and round again. Nothing where no template shows the slip and the one named does not exist.
+  std::optional<Question> question(ToPractise const& what, std::size_t nth, std::uint64_t salt);
+
+ private:
+  std::vector<Template const*> const& that_show(ToPractise const& what);
+  std::optional<Question> showing(Template const& from, std::string_view slip, std::uint64_t salt);
+
+  QuestionMaker& maker_;
+  std::map<std::pair<std::string, std::string>, std::vector<Template const*>> known_;
+};
+
+/// Puts practice in place of a paper's first questions: for each slip, in the order given, two questions, until the paper is
+/// full; numbers stay as they were. `texts` are hashes of wordings not to come again; what is put in is added. How many questions
+/// were replaced.
+std::size_t put_practice(Paper& paper, std::vector<ToPractise> const& what, SlipPractice& practice, std::string_view seed,
+                         std::unordered_set<std::uint64_t>& texts);
+
+}  // namespace molewright
