@@ -9,7 +9,10 @@
 #include "app/judgement_json.h"
 #include "app/marks_store.h"
 #include "app/problem_json.h"
+#include "app/question_templates.h"
 #include "app/set_store.h"
+#include "generators/slip_practice.h"
+#include "templates/after_marking.h"
 #include "templates/class_workbook.h"
 #include "templates/from_results.h"
 #include "templates/from_set.h"
@@ -48,6 +51,27 @@ void say_lost_zeros(Console& console, ClassResults const& results) {
   if (count > 0)
     console.warn("No number that stands alone ends in a zero: a spreadsheet may have dropped them. In " + std::to_string(count) +
                  (count == 1 ? " answer" : " answers") + " the figures were not judged.");
+}
+
+/// Fresh questions on the commonest slips, for the next morning.
+std::vector<Question> starter_of(ClassResults const& results, ProblemSet const& set) {
+  std::vector<Question> out;
+  auto const slips = slips_to_start_with(results, set);
+  if (slips.empty()) return out;
+  QuestionMaker maker(read_templates(question_templates()).templates, set.course);
+  SlipPractice practice(maker);
+  constexpr std::size_t most_templates = 4;
+  for (auto const& [slip, from] : slips)
+    for (std::size_t nth = 0; nth < most_templates; ++nth) {  // of a template that no other starter question has
+      auto question = practice.question({slip, from}, nth, hash_of(set.seed, hash_of(slip)));
+      if (!question) break;
+      bool const there = std::any_of(out.begin(), out.end(),
+                                     [&](Question const& other) { return other.template_name == question->template_name; });
+      if (there) continue;
+      out.push_back(std::move(*question));
+      break;
+    }
+  return out;
 }
 
 void say_count(Console& console, std::size_t faults) {
@@ -93,6 +117,12 @@ void mark_command(Console& console, MarkOptions const& options) {
     out.add("report.pdf", report_pdf(report, size));
     out.add("feedback.txt", feedback_text(feedback));
     out.add("feedback.pdf", feedback_pdf(feedback, size));
+    auto const corrections = corrections_document(results, set.set);
+    out.add("corrections.txt", corrections_text(corrections));
+    out.add("corrections.pdf", corrections_pdf(corrections, size));
+    auto const morning = next_morning(results, set.set, starter_of(results, set.set));
+    out.add("next-morning.txt", next_morning_text(morning));
+    out.add("next-morning.pdf", next_morning_pdf(morning, size));
     auto const book = book::workbook(results.title, class_workbook(results));
     if (!ok(book)) return console.report(fault(book), options.out);
     out.add("report.xlsx", value(book));

@@ -139,7 +139,8 @@ std::string sign_of(Judgement const& judgement, std::vector<SlipCount> const& sl
   return sign;
 }
 
-/// Where a script was marked with a letter or a tick, what the student must have written.
+}  // namespace
+
 std::string what_was_written(Judgement const& judgement, ProblemSet const& set) {
   std::string const& given = judgement.given;
   bool const has_digit = std::any_of(given.begin(), given.end(), [](char c) { return c >= '0' && c <= '9'; });
@@ -163,8 +164,6 @@ std::string what_was_written(Judgement const& judgement, ProblemSet const& set) 
   }
   return given;
 }
-
-}  // namespace
 
 ClassReport class_report(ClassResults const& results, std::string_view answers_file, DecimalMark mark) {
   ClassReport report;

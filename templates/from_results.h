@@ -1,5 +1,6 @@
 #pragma once
 // From a class's results to its report and to the students' feedback.
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -14,5 +15,8 @@ namespace molewright {
 ClassReport class_report(ClassResults const& results, std::string_view answers_file, DecimalMark mark = DecimalMark::point);
 /// `set` says what a letter of the slip key stands for, where a script was marked with letters.
 FeedbackDocument feedback_document(ClassResults const& results, ProblemSet const& set);
+
+/// What the student wrote; where a script was marked with a letter or a tick, what they must have written.
+std::string what_was_written(Judgement const& judgement, ProblemSet const& set);
 
 }  // namespace molewright

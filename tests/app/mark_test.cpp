@@ -1,54 +1,8 @@
 // mark: wide and long files, letters, ticks, marks by hand, rows that fit nobody, and what is written at the end.
-#include "tests/app/program.h"
+#include "tests/app/marked.h"
 #include "tests/templates/workbook_reading.h"
 
 using namespace molewright;
-
-namespace {
-std::string const members = "student\n\"Reed, Ann\"\nBo Sedge\n=Cleo Rush\n@Dov\n";
-
-/// A workplace with a set of a class of four in "set", each with a question on n = cV and one on a limiting reagent (1, 2a, 2b).
-struct Marked : Workplace {
-  explicit Marked(std::string const& versions = "each") {
-    write("class.csv", members);
-    write("set.toml", "title = \"Feed\"\nclass = \"class.csv\"\nversions = \"" + versions +
-                          "\"\nseed = \"m\"\n[[question]]\nkind = \"precipitate\"\n[[question]]\nkind = \"limiting-reagent\"\n");
-    REQUIRE(run({"set", "set.toml", "--out", "set"}).status == 0);
-    for (auto const& line : lines_of(read("set/set.jsonl"))) lines.push_back(Json::parse(line));
-  }
-  /// The part of a student's paper that heads a column; the version's where papers are shared.
-  Json part(std::string const& student, std::string const& column) const {
-    std::string version;
-    for (auto const& each : lines[0]["students"])
-      if (each["student"] == student) version = each["version"];
-    for (std::size_t i = 1; i < lines.size(); ++i) {
-      if (lines[i]["version"] != version || lines[i]["number"] != column.substr(0, 1)) continue;
-      return lines[i]["parts"].at(column.size() > 1 ? static_cast<std::size_t>(column[1] - 'a') : 0);
-    }
-    FAIL("no part " << column << " for " << student);
-    return {};
-  }
-  std::string right(std::string const& student, std::string const& column) const {
-    auto const it = part(student, column);
-    return it["answer"].get<std::string>() + ' ' + it["unit"].get<std::string>();
-  }
-  std::vector<Json> marked(std::vector<std::string> arguments) const {
-    arguments.insert(arguments.begin(), "mark");
-    arguments.push_back("--json");
-    std::vector<Json> out;
-    for (auto const& line : lines_of(run(arguments).out)) out.push_back(Json::parse(line));
-    return out;
-  }
-  std::vector<Json> lines;
-};
-
-Json const& of(std::vector<Json> const& all, std::string const& student, std::string const& column) {
-  for (auto const& one : all)
-    if (one["student"] == student && one["question"].get<std::string>() + one["part"].get<std::string>() == column) return one;
-  FAIL("nothing marked for " << student << ' ' << column);
-  return all.front();
-}
-}  // namespace
 
 TEST_CASE("mark: a wide file with answers, letters, ticks, absent and nothing", "[app][mark]") {
   Marked place;
@@ -126,9 +80,9 @@ TEST_CASE("mark: rows of nobody are named with the nearest, the rest is marked a
   CHECK(of(all, "Bo Sedge", "1")["value"] == "right");
   CHECK(said.out.find("Class report: Feed") == 0);
   auto const files = place.all("o");
-  CHECK(files.size() == 7);
-  for (char const* name :
-       {"marks.csv", "marks.jsonl", "report.txt", "report.pdf", "report.xlsx", "feedback.txt", "feedback.pdf"}) {
+  CHECK(files.size() == 11);
+  for (char const* name : {"marks.csv", "marks.jsonl", "report.txt", "report.pdf", "report.xlsx", "corrections.txt",
+                           "corrections.pdf", "next-morning.txt", "next-morning.pdf", "feedback.txt", "feedback.pdf"}) {
     CAPTURE(name);
     REQUIRE(files.count(name) == 1);
     CHECK_FALSE(files.at(name).empty());

@@ -3,7 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "templates/corrections.h"
+#include "templates/next_morning.h"
 #include "templates/wrap.h"
+#include "tests/templates/pdf_reading.h"
 #include "tests/templates/sample.h"
 
 using namespace molewright;
@@ -83,4 +86,44 @@ TEST_CASE("text: the marking card holds the right answer and every letter", "[te
   CHECK(has(text, "What the letters mean\n"));
   CHECK(has(text, "  1  A  mole ratio turned over, or the coefficients of the unbalanced equation"));
   CHECK(has(marking_card_text(sample::card(1, 5)), "  5  not the same on every paper: see the answers document\n"));
+}
+
+TEST_CASE("layouts: the page for the next morning is one page, however much there is", "[templates][layouts]") {
+  NextMorning page;
+  page.title = sample::title;
+  page.present = 34;
+  for (int i = 0; i < 3; ++i)
+    page.slips.push_back({"mole ratio turned over, or the coefficients of the unbalanced equation used", 12,
+                          sample::precipitate_text(),
+                          std::vector<std::string>(9,
+                                                   "n(AgCl) = n(BaCl₂) × ν(AgCl) / ν(BaCl₂) = 0.006000 mol × 2 / 1 = 0.01200 mol "
+                                                   "[mol/L × L = mol: L cancels]"),
+                          4, "n(AgCl) = n(BaCl₂)"});
+  for (int i = 0; i < 16; ++i) page.pairs.push_back({sample::long_name, sample::long_name, "volume left in mL"});
+  page.free = {"Ada Moss", "Ben Reed"};
+  for (int i = 0; i < 3; ++i) page.starter.push_back({sample::precipitate_text(), "m(AgCl) = 1.72 g"});
+  auto const size = GENERATE(PageSize::a4, PageSize::letter);
+  auto const pages = reading::pages_of(reading::PdfFile(next_morning_pdf(page, size)));
+  CHECK(pages.size() == 1);
+  CHECK(reading::has_word(pages, "starter"));
+  CHECK(next_morning_pdf(page, size) == next_morning_pdf(page, size));
+  CHECK(has(next_morning_text(page), "Free to help"));
+  check_columns(next_morning_text(page));
+}
+
+TEST_CASE("layouts: corrections", "[templates][layouts]") {
+  CorrectionsDocument const document{
+      sample::title,
+      {{"Ada Moss",
+        3,
+        9,
+        {{"1", "K7M2Q4TX9", sample::precipitate_text(), "6.00 mol", "Do again: the change of unit for V(BaCl₂).", 3, false},
+         {"2", "K7M2Q4TX9", "", "0.00600", "Right. Add the unit mol.", 1, true}}}}};
+  auto const text = corrections_text(document);
+  check_columns(text);
+  CHECK(has(text, "This step again:\n  Then the answer, with its unit:\n"));
+  CHECK(has(text, "The answer again, with its unit:\n"));
+  CHECK(has(text, "3 marks lost"));
+  auto const pages = reading::pages_of(reading::PdfFile(corrections_pdf(document, PageSize::a4)));
+  CHECK(pages.size() == 1);
 }

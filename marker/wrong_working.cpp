@@ -1,0 +1,73 @@
+#include "marker/wrong_working.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "engine/steps.h"
+#include "marker/slip.h"
+
+namespace molewright {
+namespace {
+
+/// A line, and the node it is about.
+struct Line {
+  std::string node, text;
+};
+
+std::vector<Line> lines_of(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
+  std::vector<Line> lines;
+  for (auto const& step : steps(worked, working, find, conventions))
+    lines.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, step.text});
+  return lines;
+}
+
+Application const* nearest_to(SlipTable const& table, std::size_t find, std::string_view slip, std::string_view node,
+                              std::optional<double> answer) {
+  Application const* best = nullptr;
+  double least = 0;
+  for (auto const& one : table.by_find[find]) {
+    if (one.slip->id != slip || one.node != node) continue;
+    double const distance = answer ? std::abs(one.value - *answer) : 0;
+    if (best && distance >= least) continue;
+    best = &table.all[one.application];
+    least = distance;
+  }
+  return best;
+}
+}  // namespace
+
+std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
+                                          std::string_view node, std::optional<double> answer, Conventions const& conventions) {
+  auto const& worked = question.worked;
+  auto const& right = worked.accepted.front();
+  if (find >= right.finds.size()) return std::nullopt;
+  auto const table = slip_table(worked, conventions);
+  auto const* application = nearest_to(table, find, slip, node, answer);
+  if (!application) return std::nullopt;
+  auto const ran = run(worked, right, application->edits, conventions);
+  if (std::holds_alternative<PlacedFault>(ran)) return std::nullopt;
+  auto const wrong_lines = lines_of(worked, std::get<Working>(ran), find, conventions);
+  auto const right_lines = lines_of(worked, right, find, conventions);
+  std::set<std::string> known;
+  for (auto const& line : right_lines) known.insert(line.text);
+  WrongWorking out;
+  for (auto const& line : wrong_lines) out.lines.push_back(line.text);
+  auto const first =
+      std::find_if(wrong_lines.begin(), wrong_lines.end(), [&](Line const& line) { return known.count(line.text) == 0; });
+  if (first == wrong_lines.end()) {
+    if (wrong_lines.empty() || wrong_lines.size() >= right_lines.size()) return std::nullopt;
+    out.wrong = wrong_lines.size() - 1;  // it stops short
+    return out;
+  }
+  out.wrong = static_cast<std::size_t>(first - wrong_lines.begin());
+  auto same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) { return line.node == first->node; });
+  if (same == right_lines.end())  // another quantity was worked in place of the right one
+    same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) {
+      return std::find(out.lines.begin(), out.lines.end(), line.text) == out.lines.end();
+    });
+  if (same != right_lines.end()) out.instead = same->text;
+  return out;
+}
+
+}  // namespace molewright

@@ -1,0 +1,24 @@
+#pragma once
+// A working with one slip in it, line by line, as whoever made it would have written it down.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "marker/question.h"
+
+namespace molewright {
+
+struct WrongWorking {
+  std::vector<std::string> lines;  ///< as a key prints them
+  std::size_t wrong = 0;           ///< index of the first line that the right working does not have
+  std::string instead;             ///< that line as it should be; empty where the right working only goes on from there
+};
+
+/// The slip made at `node` on the way to find `find`; of several ways to make it there, the one that leads nearest to `answer`
+/// (in the asked unit). Nothing where the question has no such slip, where it cannot be worked, or where no line shows it.
+std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
+                                          std::string_view node, std::optional<double> answer, Conventions const& conventions);
+
+}  // namespace molewright

@@ -1,0 +1,107 @@
+#include "templates/corrections.h"
+
+#include <utility>
+
+#include "templates/plain.h"
+
+namespace molewright {
+namespace {
+
+using paper::Align;
+using paper::Face;
+using paper::Pages;
+using paper::Row;
+using paper::Style;
+
+namespace words {
+constexpr char const* corrections = "Corrections";
+constexpr char const* about =
+    "Do the step named below again, then finish the part. The numbers are those of your own question. Your teacher says how many "
+    "of the marks come back.";
+constexpr char const* question = "Question ";
+constexpr char const* wrote = "You wrote: ";
+constexpr char const* nothing = "(nothing)";
+constexpr char const* step = "This step again";
+constexpr char const* answer = "Then the answer, with its unit";
+constexpr char const* answer_alone = "The answer again, with its unit";
+constexpr char const* everyone_right = "Nobody lost a mark: there is nothing to correct.";
+}  // namespace words
+
+constexpr Style body{Face::serif, 10.5, 0};
+constexpr Style strong{Face::bold, 10.5, 0};
+constexpr Style label{Face::serif, 9, 0.3};
+
+std::string marks_lost(int marks) { return std::to_string(marks) + (marks == 1 ? " mark lost" : " marks lost"); }
+std::string score(CorrectionsPage const& page) {
+  return std::to_string(page.marks) + " of " + std::to_string(page.out_of) + (page.out_of == 1 ? " mark" : " marks");
+}
+
+/// A label and a dotted line to write on, `high` points.
+Row to_write(Pages& pages, char const* name, double high) {
+  return {high, [&pages, name, high](double y) {
+            double const x = pages.left() + 28, width = paper::text_width(name, label.face, label.size);
+            pages.text(x, y + high - 6, name, label);
+            pages.dots(x + width + 8, y + high - 5, pages.right(), 3, 0.4);
+          }};
+}
+
+void item(Pages& pages, CorrectionItem const& item) {
+  std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
+  double const indent = 28;
+  rows.push_back({strong.leading(), [&pages, column = item.column, code = item.code, lost = marks_lost(item.to_win)](double y) {
+                    double const base = y + strong.leading() * 0.5 + strong.size * 0.36;
+                    pages.text(pages.left(), base, column, strong);
+                    pages.text(pages.left() + 28, base, code, label);
+                    pages.text(pages.right(), base, lost, strong, Align::right);
+                  }});
+  if (!item.text.empty()) append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent, item.text, body));
+  rows.push_back(paper::gap(3));
+  append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent,
+                               words::wrote + (item.written.empty() ? words::nothing : item.written), body));
+  append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent, item.look_at, strong));
+  if (!item.only_writing) rows.push_back(to_write(pages, words::step, 30));
+  rows.push_back(to_write(pages, item.only_writing ? words::answer_alone : words::answer, 30));
+  rows.push_back(paper::gap(6));
+  pages.flow(rows, true);
+}
+}  // namespace
+
+std::string corrections_pdf(CorrectionsDocument const& document, PageSize size) {
+  Pages pages({size, false, 54, 8}, std::string(words::corrections) + ": " + document.title);
+  if (document.pages.empty()) {
+    pages.section(words::corrections, "", document.title);
+    pages.flow(pages.paragraph(pages.left(), pages.width(), words::everyone_right, body));
+  }
+  for (CorrectionsPage const& page : document.pages) {
+    pages.section(page.student, "", page.student + " · " + document.title);
+    pages.flow(pages.paragraph(pages.left(), pages.width(), std::string(words::corrections) + " · " + document.title, label));
+    pages.flow(pages.paragraph(pages.left(), pages.width(), page.student, {Face::bold, 15, 0}));
+    pages.flow(pages.paragraph(pages.left(), pages.width(), score(page), {Face::bold, 11, 0}));
+    pages.flow(pages.paragraph(pages.left(), pages.width(), words::about, label));
+    pages.flow({paper::gap(6)});
+    for (CorrectionItem const& one : page.items) item(pages, one);
+  }
+  return pages.finish();
+}
+
+std::string corrections_text(CorrectionsDocument const& document) {
+  if (document.pages.empty()) return std::string(words::everyone_right) + "\n";
+  std::string out;
+  for (CorrectionsPage const& page : document.pages) {
+    out += (out.empty() ? "" : "\n\n") + paper::plain_heading(page.student);
+    out += paper::plain_paragraph(std::string(words::corrections) + ": " + document.title) + score(page) + "\n" +
+           paper::plain_paragraph(words::about);
+    for (CorrectionItem const& item : page.items) {
+      out += "\n" + paper::plain_sides(words::question + item.column + (item.code.empty() ? "" : "  " + item.code),
+                                       marks_lost(item.to_win));
+      if (!item.text.empty()) out += paper::plain_paragraph(item.text, "  ", 2);
+      out += paper::plain_paragraph(item.written.empty() ? words::nothing : item.written, std::string("  ") + words::wrote, 4);
+      out += paper::plain_paragraph(item.look_at, "  ", 2);
+      if (!item.only_writing) out += std::string("  ") + words::step + ":\n";
+      out += std::string("  ") + (item.only_writing ? words::answer_alone : words::answer) + ":\n";
+    }
+  }
+  return out;
+}
+
+}  // namespace molewright

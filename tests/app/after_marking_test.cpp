@@ -1,0 +1,71 @@
+// What is done with marks afterwards: corrections, and the page for the next morning.
+#include "tests/app/marked.h"
+#include "tests/templates/pdf_reading.h"
+
+using namespace molewright;
+
+namespace {
+/// Bo makes a slip in question 1, Ann has all right, Cleo leaves everything out, Dov is absent.
+struct Slipped : Marked {
+  Slipped() : Marked("one") {
+    auto const key = part("Bo Sedge", "1")["slip_key"];
+    REQUIRE_FALSE(key.empty());
+    entry = key[0];
+    write("a.csv", "student,1,2a,2b\n\"Reed, Ann\",right,right,right\nBo Sedge," + entry["answer"].get<std::string>() + ' ' +
+                       part("Bo Sedge", "1")["unit"].get<std::string>() + ",right,right\n'=Cleo Rush,,,\n");
+    said = run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+    CAPTURE(said.err);
+    REQUIRE(said.status == 0);
+  }
+  Json entry;
+  Said said;
+};
+}  // namespace
+
+TEST_CASE("corrections: the step to do again, with the student's own question and without the answer", "[app][corrections]") {
+  Slipped const place;
+  auto const text = place.read("o/corrections.txt");
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  auto const judged = of(all, "Bo Sedge", "1");
+  REQUIRE(judged["value"] == "wrong");
+  CHECK(text.find("Reed, Ann") == std::string::npos);  // nothing to correct
+  CHECK(text.find("@Dov") == std::string::npos);       // absent
+  auto const bo = text.substr(text.find("Bo Sedge"), text.find("=Cleo Rush") - text.find("Bo Sedge"));
+  CHECK(bo.find("You wrote: " + judged["given"].get<std::string>()) != std::string::npos);
+  CHECK(bo.find("Do again: ") != std::string::npos);
+  CHECK(bo.find(judged["code"].get<std::string>()) != std::string::npos);
+  CHECK(bo.find("marks lost") != std::string::npos);
+  CHECK(bo.find(place.part("Bo Sedge", "1")["answer"].get<std::string>()) == std::string::npos);
+  auto const cleo = text.substr(text.find("=Cleo Rush"));
+  CHECK(cleo.find("You wrote: (nothing)") != std::string::npos);
+  CHECK(cleo.find("A good first step") != std::string::npos);
+  CHECK(reading::pages_of(reading::PdfFile(place.read("o/corrections.pdf"))).size() >= 2);
+}
+
+TEST_CASE("next morning: one page, wrong workings without a name, pairs and a starter", "[app][morning]") {
+  Slipped const place;
+  auto const text = place.read("o/next-morning.txt");
+  auto const pairs = text.find("Who might sit with whom");
+  REQUIRE(pairs != std::string::npos);
+  auto const above = text.substr(0, pairs);
+  for (char const* name : {"Reed, Ann", "Bo Sedge", "Cleo", "Dov"}) {
+    CAPTURE(name);
+    CHECK(above.find(name) == std::string::npos);
+  }
+  CHECK(above.find("(1 of 3)") != std::string::npos);
+  CHECK(above.find("wrong: ") != std::string::npos);
+  CHECK(text.find("* Bo Sedge with Reed, Ann (") != std::string::npos);
+  CHECK(text.find("Free to help or to work on: =Cleo Rush.") != std::string::npos);
+  CHECK(text.find("Ten-minute starter") != std::string::npos);
+  CHECK(text.find("Answers: 1: ") != std::string::npos);
+  CHECK(reading::pages_of(reading::PdfFile(place.read("o/next-morning.pdf"))).size() == 1);
+}
+
+TEST_CASE("next morning: nothing went wrong", "[app][morning]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  CHECK(place.read("o/next-morning.txt").find("No slip was found") != std::string::npos);
+  CHECK(place.read("o/corrections.txt") == "Nobody lost a mark: there is nothing to correct.\n");
+  CHECK(reading::pages_of(reading::PdfFile(place.read("o/corrections.pdf"))).size() == 1);
+}

@@ -1,0 +1,48 @@
+// A working with one slip in it, its wrong line found; lines worked by hand.
+#include "marker/wrong_working.h"
+
+#include "tests/marker/worked.h"
+
+using namespace molewright;
+
+namespace {
+std::string const silver =
+    "problem silver; reaction BaCl2(aq) + AgNO3(aq) -> AgCl(s) + Ba(NO3)2(aq); given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 "
+    "mol/L; excess AgNO3; find m(AgCl) in g";
+
+/// Numbers and units are joined by no-break blanks.
+std::string plain_blanks(std::string text) {
+  for (auto at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0")) text.replace(at, 2, " ");
+  return text;
+}
+}  // namespace
+
+TEST_CASE("wrong working: the line at fault and what should stand there", "[marker][wrong-working]") {
+  auto const question = question_from(silver);
+  struct Case {
+    std::string slip, node;
+    std::size_t wrong;
+    std::string line, instead;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"volume-left-in-mL", "V(BaCl2) in L", 0, "V(BaCl₂) = 40.0 mL = 40.0 L", "V(BaCl₂) = 40.0 mL = 0.0400 L"},
+      {"mole-ratio-taken-as-one", "n(AgCl)", 2, "n(AgCl) = n(BaCl₂) = 0.00600 mol",
+       "n(AgCl) = n(BaCl₂) × ν(AgCl) / ν(BaCl₂) = 0.00600 mol × 2 / 1 = 0.0120 mol"},
+  }));
+  CAPTURE(c.slip);
+  auto const found = wrong_working(question, 0, c.slip, c.node, std::nullopt, {});
+  REQUIRE(found);
+  std::string all;
+  for (auto const& line : found->lines) all += line + "\n";
+  CAPTURE(all);
+  CHECK(found->wrong == c.wrong);
+  CHECK(plain_blanks(found->lines.at(found->wrong)).find(c.line) == 0);
+  CHECK(plain_blanks(found->instead).find(c.instead) == 0);
+}
+
+TEST_CASE("wrong working: none where there is none", "[marker][wrong-working]") {
+  auto const question = question_from(silver);
+  CHECK_FALSE(wrong_working(question, 0, "no-such-slip", "n(AgCl)", std::nullopt, {}));
+  CHECK_FALSE(wrong_working(question, 0, "volume-left-in-mL", "n(AgCl)", std::nullopt, {}));
+  CHECK_FALSE(wrong_working(question, 3, "volume-left-in-mL", "V(BaCl2) in L", std::nullopt, {}));
+}
