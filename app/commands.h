@@ -37,6 +37,13 @@ struct MarkOptions {
 };
 void mark_command(Console& console, MarkOptions const& options);
 
+struct TermOptions {
+  std::vector<std::string> results;  ///< marks.jsonl files, or the folders with them, in the order of the term
+  std::string out;
+  std::string page = "A4";
+};
+void term_command(Console& console, TermOptions const& options);
+
 struct ExplainOptions {
   std::optional<std::string> problem_file;
   std::optional<std::string> problem_id;  ///< which of the file's problems; the first otherwise

@@ -73,6 +73,7 @@ class Program {
         [this](auto const& items) { molewright::check_command(console_, items); });
     add_set();
     add_mark();
+    add_term();
     add_explain();
   }
 
@@ -202,6 +203,20 @@ class Program {
         ->type_name("DIR");
     add_page(parser, mark_.page);
   }
+  void add_term() {
+    auto* parser = add(
+        "term", "a page a student across the sets of a term", "RESULTS... [--out DIR]",
+        [this](Items const& items) {
+          term_.results = items;
+          term_command(console_, term_);
+        },
+        [this](Items const& items) {
+          if (items.empty()) throw Misused{"term needs the marks of a set or more: marks.jsonl, or the folder with it", "term"};
+          check_page(term_.page, "term");
+        });
+    parser->add_option("--out", term_.out, "folder for the pages; without it they are only shown")->type_name("DIR");
+    add_page(parser, term_.page);
+  }
   void add_explain() {
     auto* parser = add(
         "explain", "one answer, explained (for a tutor)", "CODE ANSWER | --problem FILE ANSWER",
@@ -248,6 +263,7 @@ class Program {
   SetOptions set_;
   bool kinds_ = false;
   MarkOptions mark_;
+  TermOptions term_;
   ExplainOptions explain_;
   std::vector<Command> commands_;
 };
