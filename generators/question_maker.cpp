@@ -156,20 +156,23 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
   };
   std::optional<Kept> best;
   std::map<std::string, int> thrown_out;
+  Drawn drawn;
+  Plan* plan = nullptr;
   for (std::uint32_t k = 0; k < code_draws && !(best && best->avoidable == 0); ++k) {
-    Drawn const drawn = draw(from, seed, k);
-    auto plan = plan_of(from, drawn);
-    if (!ok(plan)) {
-      if (!is_of_numbers(fault(plan))) return fault(plan);
-      ++thrown_out[fault(plan).what];
+    drawn = draw(from, seed, k);
+    auto planned = plan_of(from, drawn);
+    if (!ok(planned)) {
+      if (!is_of_numbers(fault(planned))) return fault(planned);
+      ++thrown_out[fault(planned).what];
       continue;
     }
-    value(plan)->put(drawn);
-    if (Limit const* limit = value(plan)->broken()) {
+    plan = value(planned);
+    plan->put(drawn);
+    if (Limit const* limit = plan->broken()) {
       ++thrown_out[limit->what];
       continue;
     }
-    std::size_t const avoidable = value(plan)->alike(false).avoidable;
+    std::size_t const avoidable = plan->alike(false).avoidable;
     if (!best || avoidable < best->avoidable) best = Kept{k, avoidable};
   }
   if (!best) {
@@ -178,14 +181,19 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
     return Fault{"nothing-fits", "no draw of the template " + from.name + " is fit to be used; most often: " + most->first,
                  "wider ranges or another limit", 0};
   }
-  Drawn const drawn = draw(from, seed, best->draw);
-  Plan& plan = *value(plan_of(from, drawn));
-  plan.put(drawn);
-  auto question = finish(from, plan, drawn, Code{template_hash(from.name), code_of(form), seed, best->draw, 0});
+  // Where all slips part, the search ended with the draw that is kept: its numbers and its slips stand in the plan.
+  std::vector<std::string> told_apart_not;
+  if (best->avoidable > 0) {
+    drawn = draw(from, seed, best->draw);
+    plan = value(plan_of(from, drawn));
+    plan->put(drawn);
+    told_apart_not = plan->alike(true).pairs;
+  }
+  auto question = finish(from, *plan, drawn, Code{template_hash(from.name), code_of(form), seed, best->draw, 0});
   if (!ok(question)) return question;
-  value(question).told_apart_not = plan.alike(true).pairs;
+  value(question).told_apart_not = std::move(told_apart_not);
   if (form.form == Form::open || form.form == Form::faded)
-    value(question).slip_key = slip_key(value(question).worked, plan.slips(), course_.conventions);
+    value(question).slip_key = slip_key(value(question).worked, plan->slips(), course_.conventions);
   return question;
 }
 

@@ -19,6 +19,11 @@ double weight_of(Frequency frequency) {
   return 0;
 }
 
+/// One unit of the last of `figures` figures of `value`. REQUIRES: value > 0.
+double unit_of(double value, int figures) { return std::pow(10.0, std::floor(std::log10(value)) - figures + 1); }
+
+bool within(double a, double b, double unit) { return std::abs(a - b) <= unit * (1 + 1e-9); }
+
 /// Searching is done in floating point. A printed number must be exact, so one that lies near a rounding tie is worked again.
 std::string printed(Worked const& worked, Application const& application, std::size_t find, double value, int figures,
                     Conventions const& conventions) {
@@ -39,18 +44,21 @@ std::string printed(Worked const& worked, Application const& application, std::s
 struct Class {
   double weight = 0;
   double value = 0;
+  double unit = 0;  ///< of the last figure of the value
   std::vector<SlipAnswer const*> members;
 };
 
 std::vector<Class> classes_of(std::vector<SlipAnswer> const& answers, double right, int figures) {
   std::vector<Class> classes;
+  bool const right_positive = right > 0;
+  double const unit_of_right = right_positive ? unit_of(right, figures) : 0;
   for (auto const& answer : answers) {
-    if (answer.slip->reach != Reach::specific || answer.through_choice || answer.value <= 0 ||
-        look_alike(answer.value, right, figures))
-      continue;
+    if (answer.slip->reach != Reach::specific || answer.through_choice || answer.value <= 0) continue;
+    double const unit = unit_of(answer.value, figures);
+    if (right_positive && within(answer.value, right, std::max(unit, unit_of_right))) continue;
     auto found = std::find_if(classes.begin(), classes.end(),
-                              [&](Class const& one) { return look_alike(one.value, answer.value, figures); });
-    if (found == classes.end()) found = classes.insert(classes.end(), Class{0, answer.value, {}});
+                              [&](Class const& one) { return within(one.value, answer.value, std::max(one.unit, unit)); });
+    if (found == classes.end()) found = classes.insert(classes.end(), Class{0, answer.value, unit, {}});
     bool const again =
         std::any_of(found->members.begin(), found->members.end(), [&](SlipAnswer const* m) { return m->slip == answer.slip; });
     if (again) continue;
@@ -67,8 +75,7 @@ std::vector<Class> classes_of(std::vector<SlipAnswer> const& answers, double rig
 
 bool look_alike(double a, double b, int figures) {
   if (!(a > 0) || !(b > 0)) return a == b;
-  double const unit = std::pow(10.0, std::floor(std::log10(std::max(a, b))) - figures + 1);
-  return std::abs(a - b) <= unit * (1 + 1e-9);
+  return within(a, b, unit_of(std::max(a, b), figures));
 }
 
 std::vector<std::vector<SlipKeyEntry>> slip_key(Worked const& worked, SlipTable const& table, Conventions const& conventions) {
