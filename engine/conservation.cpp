@@ -1,12 +1,11 @@
+#include "engine/conservation.h"
+
 #include <algorithm>
 #include <map>
 
 #include "engine/formula_memo.h"
 #include "engine/logarithm.h"
-#include "engine/solver.h"
 
-// The second working of every problem. It shares nothing with the solver's relations: amounts before and after by extents of
-// reaction, atoms, charge and mass counted from the formulas, and each quantity of a substance held against its definition.
 namespace molewright {
 namespace {
 
@@ -39,29 +38,67 @@ ReactionFacts facts_of(Equation const& equation, Conventions const& conventions)
   return out;
 }
 
-class Ledger {
+/// What a mole of the reaction, as its equation has it, makes or loses; any other extent is a multiple of it.
+std::string unbalanced(ReactionFacts const& facts) {
+  std::map<std::string_view, Rational> atoms;
+  Rational charge, mass;
+  for (auto const& species : facts) {
+    auto const change = species.reactant ? -species.coefficient : species.coefficient;
+    if (species.known)
+      for (auto const& [symbol, count] : species.known->composition) atoms[symbol] += change * Rational(count);
+    charge += change * Rational(species.charge);
+    mass += change * species.molar_mass;
+  }
+  if (mass.sign() != 0) return "mass is not conserved";
+  if (charge.sign() != 0) return "charge is not conserved";
+  for (auto const& [symbol, change] : atoms)
+    if (change.sign() != 0) return "atoms of " + std::string(symbol) + " are not conserved";
+  return {};
+}
+
+/// A quantity's number in base units.
+Rational base(Working const& working, int node) {
+  auto const& value = working.nodes[static_cast<std::size_t>(node)].value;
+  return value.number * value.unit.factor;
+}
+
+/// What came through a logarithm has its fifty digits.
+bool same_to_logarithms(Rational const& a, Rational const& b) {
+  return a == b || (a - b).absolute() <= b.absolute() * Rational::power_of_ten(8 - logarithm_digits);
+}
+/// Finds in one working what is to be held against what.
+class ConservationReader {
  public:
-  Ledger(Worked const& worked, Working const& working, std::vector<ReactionFacts> const& facts, Conventions const& conventions)
+  ConservationReader(Worked const& worked, Working const& working, std::vector<ReactionFacts> const& facts,
+                     Conventions const& conventions)
       : worked_(worked), working_(working), facts_(facts), conventions_(conventions) {}
 
-  std::string check() {
-    for (std::size_t r = 0; r < worked_.problem.reactions.size() && fault_.empty(); ++r)
-      if (!worked_.problem.reactions[r].equation.right.empty()) check_reaction(r);  // else nothing happens
-    if (fault_.empty()) check_definitions();
-    return fault_;
+  Conservation::OfWorking read() const {
+    Conservation::OfWorking out;
+    for (std::size_t r = 0; r < worked_.problem.reactions.size(); ++r) {
+      if (worked_.problem.reactions[r].equation.right.empty()) continue;  // nothing happens
+      Conservation::InReaction reaction;
+      for (auto const& facts : facts_[r]) reaction.species.push_back(species(r, facts));
+      reaction.unbalanced = unbalanced(facts_[r]);
+      out.reactions.push_back(std::move(reaction));
+    }
+    for (auto const& node : working_.nodes) add_definitions(node, out.definitions);
+    return out;
   }
 
  private:
-  /// Number of a quantity in base units; nothing where the working has no such node.
-  std::optional<Rational> base(Quantity const& quantity) const {
-    for (auto const& node : working_.nodes)
+  /// Node of a quantity; -1 where the working has none.
+  int node_of(Quantity const& quantity) const {
+    for (std::size_t i = 0; i < working_.nodes.size(); ++i) {
+      auto const& node = working_.nodes[i];
       if (node.quantity == quantity && !(node.relation == relations::reading || node.relation == relations::batches) &&
           node.id.find(" from ") == std::string::npos)
-        return node.value.number * node.value.unit.factor;
-    return std::nullopt;
+        return static_cast<int>(i);
+    }
+    return -1;
   }
-  std::optional<Rational> base(char const* symbol, std::string const& substance, char const* word = "") const {
-    return base(Quantity{symbol, 0, substance, word, ""});
+  int node_of(char const* symbol, std::string const& substance, char const* word = "") const {
+    return node_of(Quantity{symbol, 0, substance, word, ""});
   }
 
   bool is_crystal_water(std::string const& substance) const {
@@ -75,7 +112,7 @@ class Ledger {
   }
   /// Whether an earlier reaction had the reactant in excess and left it to this one.
   bool was_left(std::size_t reaction, std::string const& substance) const {
-    if (!is_reactant_of(reaction, substance) || !base("n", substance, "left")) return false;
+    if (!is_reactant_of(reaction, substance) || node_of("n", substance, "left") < 0) return false;
     for (std::size_t r = 0; r < reaction; ++r)
       if (is_reactant_of(r, substance)) return true;
     return false;
@@ -84,13 +121,13 @@ class Ledger {
   /// of it, or all.
   Quantity portion(std::size_t reaction, std::string const& substance) const {
     Quantity const share{"n", 0, substance, "reaction " + std::to_string(reaction + 1), ""};
-    if (base(share)) return share;
+    if (node_of(share) >= 0) return share;
     if (!goes_on(reaction, substance))
       for (auto const& node : working_.nodes)
         if (node.quantity.word == "aliquot" && node.quantity.symbol == "n" && node.quantity.substance == substance)
           return node.quantity;
     if (was_left(reaction, substance)) return {"n", 0, substance, "left", ""};
-    if (is_reactant_of(reaction, substance) && base("n", substance, "actual"))
+    if (is_reactant_of(reaction, substance) && node_of("n", substance, "actual") >= 0)
       for (std::size_t r = 0; r < facts_.size(); ++r)
         if (r != reaction && !is_reactant_of(r, substance) &&
             std::any_of(facts_[r].begin(), facts_[r].end(), [&](SpeciesFacts const& s) { return s.substance == substance; }))
@@ -103,13 +140,6 @@ class Ledger {
     for (std::size_t r = reaction + 1; r < facts_.size(); ++r)
       if (is_reactant_of(reaction, substance) && was_left(r, substance)) return true;
     return false;
-  }
-
-  void differs(std::string const& what, Rational const& worked, Rational const& expected) {
-    if (!fault_.empty() || worked == expected) return;
-    // What came through a logarithm has its fifty digits.
-    if ((worked - expected).absolute() <= expected.absolute() * Rational::power_of_ten(8 - logarithm_digits)) return;
-    fault_ = what + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
   }
 
   /// Whether `node` reads, at however many steps, one that `wanted` accepts.
@@ -135,93 +165,45 @@ class Ledger {
   }
 
   /// What one species of a reaction is in this working.
-  struct Taking {
-    SpeciesFacts const* species;
-    Quantity portion;                ///< that takes part
-    std::optional<Rational> amount;  ///< of it
-    bool derived;                    ///< by the coefficients of this reaction, rather than from data of its own
-    bool goes_on;                    ///< a later reaction uses what this one leaves
-  };
-  std::vector<Taking> takings(std::size_t reaction) const {
-    std::vector<Taking> out;
-    for (auto const& species : facts_[reaction]) {
-      Taking taking{&species, portion(reaction, species.substance), std::nullopt, false, goes_on(reaction, species.substance)};
-      if (is_crystal_water(species.substance)) {  // that of the hydrate, not of this reaction
-        out.push_back(std::move(taking));
-        continue;
-      }
-      taking.amount = base(taking.portion);
-      if (taking.amount) taking.derived = comes_from(reaction, taking.portion);
-      out.push_back(std::move(taking));
+  Conservation::Species species(std::size_t reaction, SpeciesFacts const& facts) const {
+    auto const& excess = worked_.problem.excess;
+    Conservation::Species out;
+    out.substance = facts.substance;
+    out.reactant = facts.reactant;
+    out.in_excess = std::find(excess.begin(), excess.end(), facts.substance) != excess.end();
+    out.coefficient = facts.coefficient;
+    out.goes_on = goes_on(reaction, facts.substance);
+    if (!is_crystal_water(facts.substance)) {  // that is of the hydrate, not of this reaction
+      auto const taking_part = portion(reaction, facts.substance);
+      out.amount = node_of(taking_part);
+      out.derived = out.amount >= 0 && comes_from(reaction, taking_part);
+    }
+    if (facts.reactant && !was_left(reaction, facts.substance)) {
+      out.used = node_of("n", facts.substance, "used");
+      if (out.amount >= 0) out.left = node_of("n", facts.substance, "left");
     }
     return out;
   }
 
-  /// The extent: fixed by the scarcest reactant whose amount is there on its own, else by a product whose amount is, else by any
-  /// species that has an amount.
-  std::optional<Rational> extent(std::vector<Taking> const& all) const {
-    std::optional<Rational> least, any, product;
-    auto const& excess = worked_.problem.excess;
-    for (auto const& taking : all) {
-      if (!taking.amount || taking.goes_on) continue;
-      auto possible = *taking.amount / taking.species->coefficient;
-      if (!any) any = possible;
-      if (taking.derived) continue;
-      if (!taking.species->reactant) {
-        if (!product) product = std::move(possible);
-      } else if (std::find(excess.begin(), excess.end(), taking.species->substance) == excess.end()) {
-        if (!least || possible < *least) least = std::move(possible);
-      }
+  /// m = nM and n = cV, wherever all stand in the working and one was worked out from another.
+  void add_definitions(Node const& node, std::vector<Conservation::Definition>& out) const {
+    auto const& q = node.quantity;
+    if (q.symbol != "n" || !q.part.empty() || node.id != plain(q)) return;
+    auto const same = [&](char const* symbol) { return Quantity{symbol, q.stage, q.substance, q.word, ""}; };
+    auto const linked = [&](Quantity const& other) { return rests_on(q, other) || rests_on(other, q); };
+    Conservation::Definition definition;
+    definition.amount = static_cast<int>(&node - working_.nodes.data());
+    auto const formula = known_formula(q.substance);
+    if (int const m = node_of(same("m")); m >= 0 && formula && molar_mass_from_table(q.substance) && linked(same("m"))) {
+      definition.mass = m;
+      definition.molar_mass = molar_mass(*formula, conventions_);
     }
-    return least ? least : product ? product : any;
-  }
-
-  void check_reaction(std::size_t reaction) {
-    auto const all = takings(reaction);
-    auto const xi = extent(all);
-    if (!xi) return;
-    std::map<std::string_view, Rational> atoms;
-    Rational charge, mass;
-    for (auto const& taking : all) {
-      auto const& species = *taking.species;
-      auto const changed = species.coefficient * *xi;
-      auto const signed_change = species.reactant ? -changed : changed;
-      if (species.known)
-        for (auto const& [symbol, count] : species.known->composition) atoms[symbol] += signed_change * Rational(count);
-      charge += signed_change * Rational(species.charge);
-      mass += signed_change * species.molar_mass;
-      // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
-      if (taking.amount && taking.derived) differs(plain(taking.portion), *taking.amount, changed);
-      if (!species.reactant || was_left(reaction, species.substance)) continue;
-      if (auto const used = base("n", species.substance, "used")) differs("n(" + species.substance + ", used)", *used, changed);
-      if (auto const left = base("n", species.substance, "left"); left && taking.amount) {
-        differs("n(" + species.substance + ", left)", *left, *taking.amount - changed);
-        if (left->sign() < 0) fault_ = "less than nothing is left of " + species.substance;
-      }
+    int const c = node_of(same("c")), v = node_of(same("V"));
+    if (c >= 0 && v >= 0 && !taken_apart(q) && in_one_step(q, same("V")) && (linked(same("c")) || linked(same("V")))) {
+      definition.concentration = c;
+      definition.volume = v;
     }
-    for (auto const& [symbol, change] : atoms)
-      if (change.sign() != 0) fault_ = "atoms of " + std::string(symbol) + " are not conserved";
-    if (charge.sign() != 0) fault_ = "charge is not conserved";
-    if (mass.sign() != 0) fault_ = "mass is not conserved";
-  }
-
-  /// m = nM and n = cV, each from the values alone, wherever all stand in the working and one was worked out from another.
-  void check_definitions() {
-    for (auto const& node : working_.nodes) {
-      auto const& q = node.quantity;
-      if (q.symbol != "n" || !q.part.empty() || node.id != plain(q)) continue;
-      auto const amount = node.value.number * node.value.unit.factor;
-      auto const of = [&](char const* symbol) { return base(Quantity{symbol, q.stage, q.substance, q.word, ""}); };
-      auto const formula = known_formula(q.substance);
-      auto const same = [&](char const* symbol) { return Quantity{symbol, q.stage, q.substance, q.word, ""}; };
-      auto const linked = [&](Quantity const& other) { return rests_on(q, other) || rests_on(other, q); };
-      auto const m = of("m");
-      if (m && linked(same("m")) && formula && molar_mass_from_table(q.substance))
-        differs("m(" + q.substance + ")", *m, amount * molar_mass(*formula, conventions_));
-      auto const c = of("c"), v = of("V");
-      if (c && v && !taken_apart(q) && in_one_step(q, same("V")) && (linked(same("c")) || linked(same("V"))))
-        differs("n(" + q.substance + ")", amount, *c * *v);
-    }
+    if (definition.mass >= 0 || definition.volume >= 0) out.push_back(std::move(definition));
   }
   bool molar_mass_from_table(std::string const& substance) const {
     int const at = working_.find_node("M(" + substance + ")");
@@ -244,29 +226,105 @@ class Ledger {
   Working const& working_;
   std::vector<ReactionFacts> const& facts_;
   Conventions const& conventions_;
-  std::string fault_;
 };
 }  // namespace
 
-std::string conservation_fault(Worked const& worked, Conventions const& conventions) {
+Conservation::Conservation(Worked const& worked, Conventions const& conventions) {
   std::vector<ReactionFacts> facts;
   for (auto const& reaction : worked.problem.reactions) facts.push_back(facts_of(reaction.equation, conventions));
-  for (auto const& working : worked.accepted) {
-    auto const found = Ledger(worked, working, facts, conventions).check();
-    if (!found.empty()) return found;
+  for (auto const& working : worked.accepted) workings_.push_back(ConservationReader(worked, working, facts, conventions).read());
+}
+
+namespace {
+
+/// Holds the numbers of one working against each other.
+class Ledger {
+ public:
+  explicit Ledger(Working const& working) : working_(working) {}
+
+  std::string fault;
+
+  /// `name` says what differs, where it does.
+  template <class Name>
+  void compare(Rational const& worked, Rational const& expected, Name const& name) {
+    if (!fault.empty() || same_to_logarithms(worked, expected)) return;
+    fault = name() + ": worked " + unrounded(worked, 10) + ", by extents of reaction " + unrounded(expected, 10);
+  }
+  Rational number(int node) const { return base(working_, node); }
+  std::string name(int node) const { return plain(working_.nodes[static_cast<std::size_t>(node)].quantity); }
+
+ private:
+  Working const& working_;
+};
+
+/// The extent: fixed by the scarcest reactant whose amount is there on its own, else by a product whose amount is, else by any
+/// species that has an amount.
+std::optional<Rational> extent(std::vector<Conservation::Species> const& all, Ledger const& ledger) {
+  std::optional<Rational> least, any, product;
+  for (auto const& species : all) {
+    if (species.amount < 0 || species.goes_on) continue;
+    auto possible = ledger.number(species.amount) / species.coefficient;
+    if (!any) any = possible;
+    if (species.derived) continue;
+    if (!species.reactant) {
+      if (!product) product = std::move(possible);
+    } else if (!species.in_excess) {
+      if (!least || possible < *least) least = std::move(possible);
+    }
+  }
+  return least ? least : product ? product : any;
+}
+
+void check_reaction(Conservation::InReaction const& reaction, Ledger& ledger) {
+  auto const xi = extent(reaction.species, ledger);
+  if (!xi) return;
+  for (auto const& species : reaction.species) {
+    auto const changed = species.coefficient * *xi;
+    // An amount with data of its own need not be that of the extent: those data agree within their figures, not exactly.
+    if (species.derived) ledger.compare(ledger.number(species.amount), changed, [&] { return ledger.name(species.amount); });
+    if (species.used >= 0)
+      ledger.compare(ledger.number(species.used), changed, [&] { return "n(" + species.substance + ", used)"; });
+    if (species.left >= 0) {
+      auto const left = ledger.number(species.left);
+      ledger.compare(left, ledger.number(species.amount) - changed, [&] { return "n(" + species.substance + ", left)"; });
+      if (left.sign() < 0) ledger.fault = "less than nothing is left of " + species.substance;
+    }
+  }
+  if (!reaction.unbalanced.empty() && xi->sign() != 0) ledger.fault = reaction.unbalanced;
+}
+
+void check_definition(Conservation::Definition const& definition, Working const& working, Ledger& ledger) {
+  auto const amount = ledger.number(definition.amount);
+  auto const& substance = working.nodes[static_cast<std::size_t>(definition.amount)].quantity.substance;
+  if (definition.mass >= 0)
+    ledger.compare(ledger.number(definition.mass), amount * definition.molar_mass, [&] { return "m(" + substance + ")"; });
+  if (definition.volume >= 0)
+    ledger.compare(amount, ledger.number(definition.concentration) * ledger.number(definition.volume),
+                   [&] { return "n(" + substance + ")"; });
+}
+}  // namespace
+
+std::string Conservation::fault(Worked const& worked) const {
+  for (std::size_t w = 0; w < workings_.size(); ++w) {
+    Ledger ledger(worked.accepted[w]);
+    for (auto const& reaction : workings_[w].reactions)
+      if (ledger.fault.empty()) check_reaction(reaction, ledger);
+    for (auto const& definition : workings_[w].definitions)
+      if (ledger.fault.empty()) check_definition(definition, worked.accepted[w], ledger);
+    if (!ledger.fault.empty()) return ledger.fault;
   }
   // Every accepted working must lead to the same number.
   for (std::size_t f = 0; f < worked.accepted.front().finds.size(); ++f) {
-    auto const number = [&](Working const& w) {
-      auto const& value = w.nodes[static_cast<std::size_t>(w.finds[f].node)].value;
-      return value.number * value.unit.factor;
-    };
-    for (auto const& working : worked.accepted)
-      if (auto const first = number(worked.accepted.front());
-          (number(working) - first).absolute() > first.absolute() * Rational::power_of_ten(8 - logarithm_digits))
+    auto const first = base(worked.accepted.front(), worked.accepted.front().finds[f].node);
+    for (std::size_t w = 1; w < worked.accepted.size(); ++w)
+      if (!same_to_logarithms(base(worked.accepted[w], worked.accepted[w].finds[f].node), first))
         return "two accepted workings of part " + std::to_string(f + 1) + " do not agree";
   }
   return {};
+}
+
+std::string conservation_fault(Worked const& worked, Conventions const& conventions) {
+  return Conservation(worked, conventions).fault(worked);
 }
 
 }  // namespace molewright

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "engine/builder.h"
+#include "engine/conservation.h"
 #include "engine/consistency.h"
 #include "engine/doubts.h"
 #include "engine/logarithm.h"
@@ -389,7 +390,8 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
   add_alternatives(worked, network, stated, builder.used(), conventions);
   add_warnings(worked);
-  if (auto const found = conservation_fault(worked, conventions); !found.empty())
+  worked.conservation = std::make_shared<Conservation const>(worked, conventions);
+  if (auto const found = worked.conservation->fault(worked); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
   if (auto const found = worked.second->disagreement(worked.accepted.front()); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
@@ -419,8 +421,8 @@ WorkedResult rework(Worked const& plan, Problem const& numbers, Conventions cons
     if (!evaluate(working, conventions.ties, asked_figures(worked.problem)))
       return at(numbers.place, {"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   }
-  if (auto const found = conservation_fault(worked, conventions); !found.empty())
-    return at(numbers.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
+  auto const unlike = worked.conservation ? worked.conservation->fault(worked) : conservation_fault(worked, conventions);
+  if (!unlike.empty()) return at(numbers.place, {"conservation", "the working does not pass the second check, " + unlike, "", 0});
   if (worked.second)
     if (auto const found = worked.second->disagreement(worked.accepted.front()); !found.empty())
       return at(numbers.place, {"conservation", "the working does not pass the second check, " + found, "", 0});

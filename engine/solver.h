@@ -11,13 +11,15 @@
 
 namespace molewright {
 
+class Conservation;
 class SecondSolve;
 
 struct Worked {
   Problem problem;                ///< reactions balanced, substances filled in where they were left out
   std::vector<Working> accepted;  ///< the first is printed; the others are as good
   std::vector<std::string> warnings;
-  std::shared_ptr<SecondSolve const> second;  ///< for the printed working; empty in a question read from a file
+  std::shared_ptr<Conservation const> conservation;  ///< empty in a question read from a file, and so is this:
+  std::shared_ptr<SecondSolve const> second;         ///< for the printed working
 };
 using WorkedResult = std::variant<Worked, PlacedFault>;
 
@@ -30,8 +32,8 @@ using WorkedResult = std::variant<Worked, PlacedFault>;
 WorkedResult solve(Problem const& problem, Conventions const& conventions);
 
 /// A plan is the structure of a working; new numbers of the same givens are put in by node id and everything is worked again,
-/// exactly, the check included. REQUIRES: `numbers` has the same givens, forms and units as the planned problem. nullptr-like
-/// false when the check fails or a divisor is zero.
+/// exactly, the check included. REQUIRES: `numbers` has the same givens, forms and units as the planned problem, and the
+/// conventions are those of the plan. nullptr-like false when the check fails or a divisor is zero.
 WorkedResult rework(Worked const& plan, Problem const& numbers, Conventions const& conventions);
 /// Only the constants of the first working are exchanged (fast, for drawing); call evaluate or an Estimator after it.
 void put_numbers(Working& working, Problem const& numbers);
