@@ -1,5 +1,6 @@
 #include "marker/judge.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "marker/script.h"
@@ -55,11 +56,16 @@ std::string_view name(FiguresVerdict verdict) {
   return "";
 }
 
-Judge::Judge(Question const& question, Course const& course)
-    : question_(question), course_(course), estimator_(question.worked.accepted.front()) {}
+Judge::Judge(Question const& question, Course const& course, Slip const* without)
+    : question_(question), course_(course), without_(without), estimator_(question.worked.accepted.front()) {}
 
 SlipTable const& Judge::slips() const {
-  if (!slips_) slips_ = slip_table(question_.worked, course_.conventions);
+  if (slips_) return *slips_;
+  slips_ = slip_table(question_.worked, course_.conventions);
+  if (without_)
+    for (auto& answers : slips_->by_find)
+      answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return one.slip == without_; }),
+                    answers.end());
   return *slips_;
 }
 

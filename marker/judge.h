@@ -28,6 +28,7 @@ struct Candidate {
   std::vector<Named> slips;  ///< two where a pair explains it
   double probability = 0;
   std::string text;  ///< for the tutor, with the student's own numbers
+  double value = 0;  ///< the answer that it leads to, unrounded, in the asked unit; 0 where the answer is no number
 };
 
 struct Judgement {
@@ -53,7 +54,8 @@ struct Judgement {
 /// a right answer. REQUIRES: question and course outlive it. Not for use by several threads at once.
 class Judge {
  public:
-  Judge(Question const& question, Course const& course);
+  /// `without`: a slip that is not looked for (to learn how sure the marker is of a slip that it does not know).
+  Judge(Question const& question, Course const& course, Slip const* without = nullptr);
   /// Judges every part of one student's script; `written` in the order of the finds (those missing at the end are blank). Answers
   /// to earlier parts are carried forward.
   std::vector<Judgement> judge(std::vector<Written> const& written) const;
@@ -70,6 +72,7 @@ class Judge {
 
   Question const& question_;
   Course const& course_;
+  Slip const* without_;
   mutable Estimator estimator_;
   mutable std::optional<SlipTable> slips_, roundings_;
   mutable std::vector<std::vector<double>> other_tables_;

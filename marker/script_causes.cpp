@@ -138,6 +138,7 @@ void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
     Candidate candidate;
     candidate.slips.push_back({std::string(rival.answer->slip->id), rival.answer->node});
     candidate.probability = rival.probability;
+    candidate.value = rival.answer->value;
     candidate.text = in_units_of_course(filled(words.tutor, numbers), judge_.course_.conventions);
     if (judgement.candidates.empty() && diagnosis.speech == Diagnosis::Speech::slip)
       judgement.feedback = in_units_of_course(filled(words.student, numbers), judge_.course_.conventions);

@@ -593,8 +593,8 @@ def evaluate(net, through, values, key, doing=()):
     return values[key]
 
 
-def work_question(question):
-    """A list, one a part: ("number", Number in working units, unit factor) or ("formula", text)."""
+def read_givens(question):
+    """{quantity: Number in working units} of what a question prints."""
     given = {}
     for one in question["given"]:
         key = read_quantity(one["quantity"])
@@ -607,12 +607,23 @@ def work_question(question):
         else:
             number = scaled(number, unit_factor(unit))
         given[key] = number
+    return given
+
+
+def plan_question(question, given, finds):
+    """The net of a question and the shortest chain to each quantity."""
+    mixed = bool(re.search(r"\b(mix|mixed|poured together|poured into|are put together|together|added to)\b", question.get("text", ""))) and not question["reactions"]
+    stages = {key[1] for key in given} | {key[1] for key in finds}
+    mixed = mixed and "2" in stages and "3" in stages
+    return plan(tuple(question["reactions"]), tuple(question["excess"]), tuple(given), tuple(finds), mixed)
+
+
+def work_question(question):
+    """A list, one a part: ("number", Number in working units, unit factor) or ("formula", text)."""
+    given = read_givens(question)
     numeric = [part for part in question["parts"] if "unrounded" in part]
     keys = {id(part): read_quantity(part["find"]) for part in numeric}
-    mixed = bool(re.search(r"\b(mix|mixed|poured together|poured into|are put together|together|added to)\b", question.get("text", ""))) and not question["reactions"]
-    stages = {key[1] for key in given} | {key[1] for key in keys.values()}
-    mixed = mixed and "2" in stages and "3" in stages
-    net, through = plan(tuple(question["reactions"]), tuple(question["excess"]), tuple(given), tuple(keys.values()), mixed)
+    net, through = plan_question(question, given, list(keys.values()))
     values = dict(given)
     answers = []
     for part in question["parts"]:
