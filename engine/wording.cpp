@@ -34,6 +34,21 @@ std::string given_text(Given const& given, Conventions const& conventions) {
   return {};
 }
 
+/// Does a sentence begin where this much has been written? At the start, and after a full stop, a question mark or an exclamation
+/// mark with a blank or a new line behind it; not behind e.g. or i.e.
+bool begins_sentence(std::string_view written) {
+  auto const end = written.find_last_not_of(" \n");
+  if (end == std::string_view::npos) return true;
+  if (end + 1 == written.size() || std::string_view(".?!").find(written[end]) == std::string_view::npos) return false;
+  return !(end >= 2 && written[end - 2] == '.');
+}
+
+/// A name as a sentence begins with it. Formulas and quantities stay as they are.
+std::string with_capital(std::string name) {
+  if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  return name;
+}
+
 Fault unknown(std::string const& what, std::size_t offset) {
   return {"unknown-in-text", "{" + what + "} is nothing that this problem knows",
           "a given such as {V(NaCl)}, or {name NaCl}, {formula NaCl} or {equation}", offset};
@@ -147,7 +162,8 @@ Result<std::string> wording(Problem const& problem, Conventions const& conventio
       auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions, working);
       if (!ok(filled)) return filled;
       settle();
-      out += value(filled);
+      bool const name = text.substr(at + 1, 5) == "name ";
+      out += name && begins_sentence(out) ? with_capital(value(filled)) : value(filled);
       at = close;
     } else {
       plain_words += text[at];

@@ -1,6 +1,7 @@
 #include "generators/template.h"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 #include <utility>
 
@@ -346,7 +347,8 @@ class Reader {
   void check_names() {
     std::set<std::string, std::less<>> bound, used;
     for (Let const& let : made_.lets) bound.insert(let.names.begin(), let.names.end());
-    std::vector<std::string> const known(bound.begin(), bound.end());
+    std::vector<std::string> known;  // without the names that given lines make for themselves, such as #0
+    std::copy_if(bound.begin(), bound.end(), std::back_inserter(known), [](auto const& name) { return name.front() != '#'; });
     auto const look = [&](std::string const& text, Place place, bool wording) {
       for (Hole const& hole : holes_of(text)) {
         used.emplace(hole.name);
