@@ -59,8 +59,15 @@ void look_at_concentration(Review& review, Node const& node) {
                          {"substance", substance},
                          {"most", "less than " + shown(most, 2)}});
   }
-  // A concentrated acid from its bottle, told by density and percentage, is diluted by the teacher.
-  bool const bottle = review.given_of("rho", "solution") != nullptr && review.given_of("w", substance) != nullptr;
+  // A concentrated acid from its bottle, told by density and percentage, is diluted by the teacher; so is what a later solution is
+  // made from, up to the strongest on sale.
+  bool bottle = review.given_of("rho", "solution") != nullptr && review.given_of("w", substance) != nullptr;
+  auto const bought = bought_concentration(substance);
+  auto const& nodes = review.working().nodes;
+  bool const diluted = quantity.stage == 1 && std::any_of(nodes.begin(), nodes.end(), [&](Node const& other) {
+                         return other.quantity.stage == 2 && anhydrous_plain(other.quantity.substance) == substance;
+                       });
+  bottle = bottle || (bought && diluted && c <= *bought * 1.01);
   auto const limit = school_limit(substance);
   constexpr double slack = 1.0001;
   if (limit && c > *limit * slack && !(bottle && quantity.stage <= 1))
@@ -122,18 +129,20 @@ void look_at_finds(Review& review) {
     auto const& find = review.data().finds[f];
     if (find.kind != Find::Kind::number) continue;
     auto const& node = working.nodes[static_cast<std::size_t>(working.finds[f].node)];
-    std::string const value = working.finds[f].text + ' ' + node.value.unit.symbol;
-    if (find.quantity.symbol == "m" && to_weigh && in_base(node.value) < 0.01)
+    std::string const shown_value = working.finds[f].text + ' ' + node.value.unit.symbol;
+    auto const formula = parse_formula(find.quantity.substance);
+    bool const an_ion = ok(formula) && value(formula).charge != 0;  // reckoned: nobody weighs it
+    if (find.quantity.symbol == "m" && to_weigh && !an_ion && in_base(node.value) < 0.01)
       review.say("unmeasurable-mass", find.place.line,
                  {{"quantity", plain(find)},
-                  {"value", value},
+                  {"value", shown_value},
                   {"because", "it is less than a school balance weighs"},
                   {"mend", "weigh more and dilute, or make more of it"}});
     constexpr double drop = 0.04e-3;  // L
     if (find.quantity.symbol == "V" && !is_gas(review, anhydrous_plain(find.quantity.substance)) && in_base(node.value) < drop)
       review.say("unmeasurable-volume", find.place.line,
                  {{"quantity", plain(find)},
-                  {"value", value},
+                  {"value", shown_value},
                   {"because", "that is less than a drop"},
                   {"mend", "dilute in two steps, or start from a weaker solution"}});
   }

@@ -119,7 +119,8 @@ void look_at_states(Review& review, Reaction const& reaction) {
                     {"state", "aq"},
                     {"because", "it hardly dissolves in water"},
                     {"mend", substance + "(s)"}});
-      if (side == &equation.right && in_water && species.formula.state == State::solid &&
+      bool const crystallised = species.formula.parts.size() > 1;  // with its water: left to crystallise
+      if (side == &equation.right && in_water && !crystallised && species.formula.state == State::solid &&
           known->verdict == Solubility::Verdict::soluble)
         review.say("wrong-state", reaction.place.line,
                    {{"substance", substance}, {"state", "s"}, {"because", "it stays dissolved"}, {"mend", substance + "(aq)"}});

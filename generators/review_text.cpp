@@ -25,6 +25,7 @@ class Text {
   void look() {
     mentions_ = mentions_of(review_.problem);
     compare_numbers();
+    look_at_doubled_units();
     look_at_asked_units();
     look_at_names();
     look_at_claims();
@@ -87,6 +88,21 @@ class Text {
         review_.say(
             "not-in-text", first_line_,
             {{"quantity", plain(given->quantity)}, {"value", as_text(*given)}, {"hint", "{" + plain(given->quantity) + "}"}});
+  }
+
+  /// "{V(HCl)} mL" prints 25.0 mL mL.
+  void look_at_doubled_units() {
+    for (auto const& mention : mentions_) {
+      if (mention.typed || mention.unit.symbol.empty() || mention.unit.dimension == Dimension{}) continue;
+      auto rest = std::string_view(text_).substr(mention.end);
+      if (rest.empty() || rest.front() != ' ') continue;
+      rest.remove_prefix(1);
+      auto const read = read_unit(rest);
+      if (!ok(read) || value(read).length == 0 || value(read).unit.dimension != mention.unit.dimension) continue;
+      if (value(read).unit.symbol.empty() || (value(read).length < rest.size() && is_letter(rest[value(read).length]))) continue;
+      review_.say("unit-twice", line_at(mention.begin),
+                  {{"what", text_.substr(mention.begin, mention.end - mention.begin)}, {"unit", value(read).unit.symbol}});
+    }
   }
 
   /// "Find the mass in kg" where the data ask for g.
@@ -183,6 +199,12 @@ class Text {
            }();
   }
 
+  /// (CH3CO)2O and C4H6O3: one substance, as far as a formula tells.
+  static bool same_atoms(std::string const& one, std::string const& other) {
+    auto const a = parse_formula(one), b = parse_formula(other);
+    return ok(a) && ok(b) && value(a).charge == value(b).charge && value(a).composition() == value(b).composition();
+  }
+
   void wrong_name(Named const& named, std::string const& other) {
     review_.say("wrong-name", line_at(named.begin),
                 {{"name", named.words}, {"formula", named.formula}, {"other", other}, {"right", name_of(other)}});
@@ -192,7 +214,15 @@ class Text {
     auto const known = substances();
     auto const here = names();
     auto const is_known = [&](std::string const& formula) {
-      return std::find(known.begin(), known.end(), anhydrous_plain(formula)) != known.end();
+      auto const one = anhydrous_plain(formula);
+      return std::any_of(known.begin(), known.end(), [&](auto const& other) { return one == other || same_atoms(one, other); });
+    };
+    // Potassium iodide brings the iodide of an ionic equation.
+    auto const brings_an_ion = [&](std::string const& formula) {
+      auto const ions = ions_of(formula);
+      return std::any_of(ions.begin(), ions.end(), [&](IonCount const& one) {
+        return std::find(known.begin(), known.end(), one.ion) != known.end();
+      });
     };
     auto const low = lowered(text_);
     auto const mentioned = [&](std::string const& substance) {
@@ -221,7 +251,7 @@ class Text {
         wrong_name(named, anhydrous_plain(beside));
         continue;
       }
-      if (is_known(named.formula)) continue;
+      if (is_known(named.formula) || brings_an_ion(named.formula)) continue;
       auto const formula = parse_formula(named.formula);
       if (!ok(formula) || value(formula).charge != 0) continue;
       for (auto const& other : known)
@@ -230,6 +260,17 @@ class Text {
           break;
         }
     }
+  }
+
+  /// A formula that stands alone: not the S of "State".
+  static bool has_word(std::string_view words, std::string_view formula) {
+    auto const part_of_word = [](char c) { return is_letter(c) || is_digit(c); };
+    for (auto at = words.find(formula); at != std::string_view::npos; at = words.find(formula, at + 1)) {
+      auto const end = at + formula.size();
+      bool const apart = (at == 0 || !part_of_word(words[at - 1])) && (end == words.size() || !part_of_word(words[end]));
+      if (apart) return true;
+    }
+    return false;
   }
 
   /// "Magnesium is the limiting reagent", "zinc is in excess": against the working.
@@ -258,7 +299,7 @@ class Text {
           formula.state = State::none;
           auto const name = lowered(name_of(plain(formula)));
           bool const there = (!name.empty() && sentence.find(name) != std::string::npos) ||
-                             text_.substr(begin, end - begin).find(plain(formula)) != std::string::npos;
+                             has_word(std::string_view(text_).substr(begin, end - begin), plain(formula));
           if (there) claimed.push_back(plain(formula));
         }
         if (claimed.size() == 1 && (limits ? claimed.front() != right : claimed.front() == right)) {
@@ -275,6 +316,11 @@ class Text {
     review_.say(
         "unmeasurable-volume", line_at(mention.begin),
         {{"quantity", "V"}, {"value", mention.number.text + ' ' + mention.unit.symbol}, {"because", because}, {"mend", mend}});
+  }
+  /// "with a pipette and fills a flask to" speaks of the flask.
+  static bool pipetted(std::string const& before) {
+    auto const at = before.find("pipet");
+    return at != std::string::npos && before.find('.', at) == std::string::npos && before.find("flask", at) == std::string::npos;
   }
   void look_at_glassware() {
     Dimension volume;
@@ -293,7 +339,7 @@ class Text {
       std::size_t const from = std::max(done, mention.begin > reach ? mention.begin - reach : 0);
       auto const before = low.substr(from, mention.begin - from);
       auto const after = low.substr(mention.end, 18);
-      if (before.find("pipet") != std::string::npos && before.find('.') == std::string::npos && !graduated &&
+      if (pipetted(before) && !graduated &&
           !is_one_of({15, 100}, "pipette"))
         odd_size(mention, "no one-mark pipette has that volume", "take 1, 2, 5, 10, 20, 25 or 50 mL, or a burette");
       if (after.compare(0, 17, " volumetric flask") == 0 && !is_one_of({5, 10, 20, 25}, "flask"))
