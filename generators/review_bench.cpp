@@ -59,8 +59,8 @@ void look_at_concentration(Review& review, Node const& node) {
                          {"substance", substance},
                          {"most", "less than " + shown(most, 2)}});
   }
-  // A concentrated acid from its bottle, told by density and percentage, is diluted by the teacher; so is what a later solution is
-  // made from, up to the strongest on sale.
+  // A concentrated acid from its bottle, told by density and percentage, is diluted by the teacher; so is what a later solution
+  // is made from, up to the strongest on sale.
   bool bottle = review.given_of("rho", "solution") != nullptr && review.given_of("w", substance) != nullptr;
   auto const bought = bought_concentration(substance);
   auto const& nodes = review.working().nodes;

@@ -101,7 +101,7 @@ class Text {
       if (!ok(read) || value(read).length == 0 || value(read).unit.dimension != mention.unit.dimension) continue;
       if (value(read).unit.symbol.empty() || (value(read).length < rest.size() && is_letter(rest[value(read).length]))) continue;
       review_.say("unit-twice", line_at(mention.begin),
-                  {{"what", text_.substr(mention.begin, mention.end - mention.begin)}, {"unit", value(read).unit.symbol}});
+                  {{"what", plain(mention.given->quantity)}, {"unit", value(read).unit.symbol}});
     }
   }
 
@@ -220,9 +220,8 @@ class Text {
     // Potassium iodide brings the iodide of an ionic equation.
     auto const brings_an_ion = [&](std::string const& formula) {
       auto const ions = ions_of(formula);
-      return std::any_of(ions.begin(), ions.end(), [&](IonCount const& one) {
-        return std::find(known.begin(), known.end(), one.ion) != known.end();
-      });
+      return std::any_of(ions.begin(), ions.end(),
+                         [&](IonCount const& one) { return std::find(known.begin(), known.end(), one.ion) != known.end(); });
     };
     auto const low = lowered(text_);
     auto const mentioned = [&](std::string const& substance) {
@@ -339,8 +338,7 @@ class Text {
       std::size_t const from = std::max(done, mention.begin > reach ? mention.begin - reach : 0);
       auto const before = low.substr(from, mention.begin - from);
       auto const after = low.substr(mention.end, 18);
-      if (pipetted(before) && !graduated &&
-          !is_one_of({15, 100}, "pipette"))
+      if (pipetted(before) && !graduated && !is_one_of({15, 100}, "pipette"))
         odd_size(mention, "no one-mark pipette has that volume", "take 1, 2, 5, 10, 20, 25 or 50 mL, or a burette");
       if (after.compare(0, 17, " volumetric flask") == 0 && !is_one_of({5, 10, 20, 25}, "flask"))
         odd_size(mention, "no volumetric flask has that volume", "take 50, 100, 200, 250, 500, 1000 or 2000 mL");
