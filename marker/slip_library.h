@@ -109,6 +109,8 @@ void ratio_slips(Anatomy const& anatomy, Sink& sink);
 void limiting_slips(Anatomy const& anatomy, Sink& sink);
 void dilution_slips(Anatomy const& anatomy, Sink& sink);
 void yield_slips(Anatomy const& anatomy, Sink& sink);
+void relation_slips(Anatomy const& anatomy, Sink& sink);  ///< ions, purity, density, gases, heat, pH, solubility, mixtures
+void operator_slips(Anatomy const& anatomy, Sink& sink);  ///< multiplied for divided, anywhere
 void copying_slips(Anatomy const& anatomy, Sink& sink);
 void answer_slips(Anatomy const& anatomy, Sink& sink);
 void rounding_slips(Anatomy const& anatomy, Sink& sink);  ///< of the writing and of what is carried on: left out of slip_table

@@ -116,8 +116,10 @@ std::vector<Application> value_applications(Worked const& worked, Working const&
   limiting_slips(anatomy, sink);
   dilution_slips(anatomy, sink);
   yield_slips(anatomy, sink);
+  relation_slips(anatomy, sink);
   answer_slips(anatomy, sink);
   copying_slips(anatomy, sink);
+  operator_slips(anatomy, sink);
   return all;
 }
 

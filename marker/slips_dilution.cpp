@@ -101,6 +101,7 @@ void dilution_slips(Anatomy const& anatomy, Sink& sink) {
 
 void yield_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const inverted = find_slip("yield-inverted");
+  static auto const* const loss = find_slip("loss-given-for-yield");
   static auto const* const not_applied = find_slip("yield-not-applied");
   static auto const* const multiplied = find_slip("yield-multiplied-for-divided");
   static auto const* const percent = find_slip("percent-left-as-number");
@@ -111,6 +112,8 @@ void yield_slips(Anatomy const& anatomy, Sink& sink) {
       auto turned_over = definition;
       for (auto& term : turned_over.terms) term.weight = -term.weight;
       sink.node(inverted, i, std::move(turned_over));
+      auto const lost = Rational(100) - anatomy.node(i).value.number;
+      if (definition.factor == Rational(100) && lost.sign() > 0) sink.node(loss, i, constant_of(lost));
       continue;
     }
     int const y = anatomy.term_of(i, "yield");

@@ -32,7 +32,7 @@ void left_out_elements(Anatomy const& anatomy, Sink& sink, int i) {
   auto const& definition = anatomy.node(i).definition;
   if (definition.terms.size() < 2) return;
   for (std::size_t t = 0; t < definition.terms.size(); ++t)
-    if (anatomy.kind(definition.terms[t].node) == NodeKind::atomic_weight)
+    if (auto const kind = anatomy.kind(definition.terms[t].node); kind == NodeKind::atomic_weight || kind == NodeKind::group_mass)
       sink.node(left_out, i, without_term(definition, static_cast<int>(t)));
 }
 
@@ -62,6 +62,23 @@ void brackets(Anatomy const& anatomy, Sink& sink, int i) {
   }
 }
 
+/// The molar mass made of atomic numbers; nothing where an element has none.
+std::optional<Rational> sum_of_numbers(Anatomy const& anatomy, int i) {
+  Rational sum(0);
+  for (auto const& term : anatomy.node(i).definition.terms) {
+    std::optional<Rational> part;
+    if (anatomy.kind(term.node) == NodeKind::atomic_weight) {
+      auto const* const element = find_element(symbol_of(anatomy.node(term.node)));
+      if (element) part = Rational(element->atomic_number);
+    } else {
+      part = sum_of_numbers(anatomy, term.node);
+    }
+    if (!part) return std::nullopt;
+    sum += *part * Rational(term.weight);
+  }
+  return sum * anatomy.node(i).definition.factor;
+}
+
 void atomic_numbers(Anatomy const& anatomy, Sink& sink) {
   static auto const* const number = find_slip("atomic-number-for-weight");
   std::vector<NodeEdit> every;
@@ -75,6 +92,13 @@ void atomic_numbers(Anatomy const& anatomy, Sink& sink) {
     for (auto const& one : every) sink.node(number, one.node, one.definition);
   int const at = every.front().node;
   sink.nodes(number, at, std::move(every));
+  // In one molar mass of several.
+  std::vector<int> masses;
+  for (int const i : anatomy.all(NodeKind::molar_mass))
+    if (anatomy.used(i)) masses.push_back(i);
+  if (masses.size() > 1)
+    for (int const i : masses)
+      if (auto const sum = sum_of_numbers(anatomy, i)) sink.node(number, i, constant_of(*sum));
 }
 }  // namespace
 

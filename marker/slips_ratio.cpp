@@ -151,6 +151,8 @@ void limiting_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const added = find_slip("products-from-both-added");
   static auto const* const averaged = find_slip("products-from-both-averaged");
   static auto const* const not_subtracted = find_slip("excess-left-not-subtracted");
+  static auto const* const total_used = find_slip("back-titration-total-used");
+  static auto const* const back_not_subtracted = find_slip("back-titration-not-subtracted");
   static auto const* const one_to_one = find_slip("excess-left-one-to-one");
   static auto const* const used_given = find_slip("excess-used-reported-as-left");
   for (int const i : anatomy.all(NodeKind::limiting))
@@ -168,8 +170,9 @@ void limiting_slips(Anatomy const& anatomy, Sink& sink) {
   for (int const i : anatomy.all(NodeKind::left_over)) {
     auto const& terms = anatomy.node(i).definition.terms;
     if (!anatomy.used(i) || terms.size() != 2) continue;
-    sink.node(not_subtracted, i, copy_of(terms[0].node));
-    sink.node(used_given, i, copy_of(terms[1].node));
+    bool const used = anatomy.node(i).quantity.word == "used";  // by titrating back what is left
+    sink.node(used ? total_used : not_subtracted, i, copy_of(terms[0].node));
+    sink.node(used ? back_not_subtracted : used_given, i, copy_of(terms[1].node));
     int const before = amount_before(anatomy, terms[1].node);
     if (before >= 0 && before != terms[0].node) sink.node(one_to_one, i, with_node(anatomy.node(i).definition, 1, before));
   }

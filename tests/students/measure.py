@@ -70,10 +70,18 @@ def row_of(script, judged, known_answers):
     coincident = any(abs(float(other) - exact) <= 1e-6 * abs(exact) for other in known_answers[script.part])
     due = script.problem.parts[script.part].get("significant_figures", 3)
     return {"world": script.world, "names": sorted(names), "verdict": part["v"], "hits": hits, "steps": steps, "figures": script.figures[script.part],
-            "p": part["c"][0][1] if part["c"] else 0.0, "line": bool(script.lines), "coincident": coincident, "due": due,
+            "p": sure_of(part["c"]), "line": bool(script.lines), "coincident": coincident, "due": due,
             "later": [judged[at]["v"] for at, key in enumerate(script.problem.finds) if key and at > script.part and script.cells[at]],
             "first": part["c"][0][0] if part["c"] else [], "written": written, "template": script.problem.question["template"],
             "code": script.problem.question["code"], "kind": script.problem.question["kind"], "part": script.part, "exact": exact}
+
+
+def sure_of(candidates):
+    """How sure the marker is of the number that it names first: slips that lead to the very same number are one cause to a number."""
+    if not candidates:
+        return 0.0
+    first_value = candidates[0][2]
+    return min(1.0, sum(p for _, p, value in candidates if abs(value - first_value) <= 1e-6 * abs(first_value)))
 
 
 def ask(marker, path, lines, without=None):

@@ -236,7 +236,7 @@ def given_faults(problem):
             yield Fault("final-reading-as-titre", words(key), {key: lambda v, x=read_number(texts[0]).value * factor: x})
         if unit in ("°C", "degC"):
             yield Fault("celsius-in-gas-law", words(key), {key: lambda v, x=value - shift: x})
-            yield Fault("kelvin-subtracted", words(key), {key: lambda v, x=abs(value - 2 * shift): x}, known=False)
+            yield Fault("kelvin-subtracted", words(key), {key: lambda v, x=abs(value - 2 * shift): x})
         for other in problem.given:
             if other != key and problem.unit[other] == unit and problem.given[other].value != value and key[0] == other[0]:
                 yield Fault("other-given-copied", words(key), {key: lambda v, x=problem.given[other].value: x})
@@ -370,7 +370,7 @@ def step_faults(problem, key):
         if right == sum(problem.right[one].value for one in ins):
             yield Fault("added-volume-as-final-volume" if ("V", "", "H2O", "added") in ins else "total-volume-ignored-on-mixing", words(key),
                         {key: val(max(ins, key=lambda one: one[3] == "added"))})
-            yield Fault("volume-difference-for-total", words(key), {key: lambda v: abs(v[ins[0]].value - v[ins[1]].value)}, known=False)
+            yield Fault("volume-difference-for-total", words(key), {key: lambda v: abs(v[ins[0]].value - v[ins[1]].value)})
         else:
             yield Fault("total-volume-as-water-added", words(key), {key: val(max(ins, key=lambda one: problem.right[one].value))})
     if kind == "yield" and len(ins) == 2:
@@ -383,7 +383,7 @@ def step_faults(problem, key):
             yield Fault("yield-multiplied-for-divided", words(key), {key: times(other, by["yield"])})
             yield Fault("loss-added-back-as-percent", words(key), {key: lambda v: v[other].value * (2 - v[by["yield"]].value)}, known=False)
     if kind == "pH" and ins == (("pOH", "", "", ""),):
-        yield Fault("ph-without-14", words(key), {key: val(ins[0])})
+        yield Fault("pOH-given-as-pH", words(key), {key: val(ins[0])})
     if kind in ("pH", "pOH") and len(ins) == 1 and ins[0][0] == "c":
         yield Fault("natural-logarithm", words(key), {key: lambda v: problem.step(key, v).value * Fraction("2.302585092994")}, known=False)
     if kind == "dH":
@@ -420,7 +420,8 @@ def answer_faults(problem):
         if key in problem.order and len(path) > 1:
             for one in problem.ins(key):
                 if one in problem.order and one[0] != "xi" and problem.right[one].value != problem.right[key].value:
-                    yield Fault("stopped-one-step-early", here, answer=(part, lambda a, v, one=one: v[one].value))
+                    own = scale if one[0] == key[0] else 1
+                    yield Fault("stopped-one-step-early", here, answer=(part, lambda a, v, one=one, own=own: v[one].value / own))
         for power in (10, Fraction(1, 10), 100, Fraction(1, 100)):
             yield Fault("power-of-ten", here, answer=(part, lambda a, v, f=power: a * f))
         if scale != 1 and unit not in ("%",):

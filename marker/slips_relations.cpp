@@ -1,0 +1,245 @@
+// Slips in the relations beyond n, m, c and V: ions of a salt, purity and density, gases, heat, pH, solubility, mixtures.
+#include "engine/relation.h"
+#include "marker/slip_library.h"
+
+namespace molewright {
+namespace {
+
+template <class Visit>
+void each_of(Anatomy const& anatomy, std::string_view relation, Visit const& visit) {
+  for (int const i : anatomy.all(NodeKind::other))
+    if (anatomy.used(i) && anatomy.node(i).relation == relation) visit(i);
+}
+
+/// The term of that symbol left out, or turned over; nothing where there is no such term.
+void without(Anatomy const& anatomy, Sink& sink, Slip const* slip, int i, std::string_view symbol) {
+  if (int const t = anatomy.term_of(i, symbol); t >= 0) sink.node(slip, i, without_term(anatomy.node(i).definition, t));
+}
+void turned(Anatomy const& anatomy, Sink& sink, Slip const* slip, int i, std::string_view symbol) {
+  if (int const t = anatomy.term_of(i, symbol); t >= 0)
+    sink.node(slip, i, with_weight(anatomy.node(i).definition, t, -anatomy.term(i, t).weight));
+}
+void all_turned(Anatomy const& anatomy, Sink& sink, Slip const* slip, int i) {
+  auto definition = anatomy.node(i).definition;
+  for (auto& term : definition.terms) term.weight = -term.weight;
+  sink.node(slip, i, std::move(definition));
+}
+
+/// c(ion) = nu c(salt), n(part) = nu n(whole): the nu left out, or on the other side.
+void counts_of_ions(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const ignored = find_slip("ion-count-ignored");
+  static auto const* const inverted = find_slip("ion-count-inverted");
+  static auto const* const atoms = find_slip("atoms-per-unit-ignored");
+  static auto const* const one_source = find_slip("ion-from-one-source-only");
+  for (auto const* form : {ion_form, part_form, dissolving_form})
+    each_of(anatomy, form, [&](int i) {
+      auto const& definition = anatomy.node(i).definition;
+      bool const ion = anatomy.node(i).quantity.substance.find('^') != std::string::npos;
+      if (definition.operation == Operation::sum) {  // an ion that several salts bring
+        auto once = definition;
+        bool same = true;
+        for (auto& term : once.terms) {
+          same = same && term.weight == 1;
+          term.weight = 1;
+        }
+        if (!same) sink.node(ignored, i, std::move(once));
+        if (definition.terms.size() > 1)
+          for (std::size_t t = 0; t < definition.terms.size(); ++t)
+            sink.node(one_source, i, without_term(definition, static_cast<int>(t)));
+        return;
+      }
+      int const nu = anatomy.term_of(i, "nu");
+      if (nu < 0) return;
+      sink.node(ion ? ignored : atoms, i, without_term(definition, nu));
+      sink.node(inverted, i, with_weight(definition, nu, -anatomy.term(i, nu).weight));
+    });
+  static auto const* const one_atom = find_slip("mass-fraction-one-atom");
+  static auto const* const fraction_inverted = find_slip("mass-fraction-inverted");
+  each_of(anatomy, composition_form, [&](int i) {
+    if (!anatomy.symbol(i, "w")) return;
+    without(anatomy, sink, one_atom, i, "nu");
+    all_turned(anatomy, sink, fraction_inverted, i);
+  });
+}
+
+void wholes(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const not_pure = find_slip("purity-not-applied");
+  static auto const* const purity_over = find_slip("purity-divided-for-multiplied");
+  static auto const* const no_density = find_slip("density-left-out");
+  static auto const* const density_over = find_slip("density-inverted");
+  static auto const* const fraction_inverted = find_slip("mass-fraction-inverted");
+  each_of(anatomy, "w = m/m(whole)", [&](int i) {
+    if (anatomy.symbol(i, "w")) {
+      all_turned(anatomy, sink, fraction_inverted, i);
+      return;
+    }
+    without(anatomy, sink, not_pure, i, "w");
+    turned(anatomy, sink, purity_over, i, "w");
+  });
+  each_of(anatomy, "rho = m/V", [&](int i) {
+    if (anatomy.symbol(i, "rho")) {
+      all_turned(anatomy, sink, density_over, i);
+      return;
+    }
+    without(anatomy, sink, no_density, i, "rho");
+    turned(anatomy, sink, density_over, i, "rho");
+  });
+  each_of(anatomy, "c = w rho/M", [&](int i) {
+    without(anatomy, sink, no_density, i, "rho");
+    without(anatomy, sink, not_pure, i, "w");
+  });
+}
+
+void gases(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const celsius = find_slip("celsius-in-gas-law");
+  static auto const* const subtracted = find_slip("kelvin-subtracted");
+  static auto const* const Vm_over = find_slip("molar-volume-multiplied-for-divided");
+  static auto const* const upside_down = find_slip("gas-law-upside-down");
+  static auto const* const vapour = find_slip("vapour-pressure-not-subtracted");
+  for (int const i : anatomy.all(NodeKind::conversion)) {
+    auto const& definition = anatomy.node(i).definition;
+    if (!anatomy.used(i) || !anatomy.symbol(i, "T") || definition.operation != Operation::sum || definition.terms.size() != 2)
+      continue;
+    sink.node(celsius, i, copy_of(definition.terms[0].node));
+    auto swapped = definition;  // 273.15 - t: the sign is left off
+    swapped.terms[0].weight = -swapped.terms[0].weight;
+    sink.node(subtracted, i, std::move(swapped));
+  }
+  each_of(anatomy, "V = n Vm", [&](int i) { turned(anatomy, sink, Vm_over, i, "Vm"); });
+  each_of(anatomy, "pV = nRT", [&](int i) { all_turned(anatomy, sink, upside_down, i); });
+  each_of(anatomy, over_water_form, [&](int i) {
+    auto const& terms = anatomy.node(i).definition.terms;
+    if (terms.size() == 2 && terms[1].weight < 0) sink.node(vapour, i, copy_of(terms[0].node));
+  });
+}
+
+void heat(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const sign = find_slip("sign-of-enthalpy");
+  static auto const* const solute = find_slip("solute-mass-for-solution-mass");
+  for (auto const* form : {enthalpy_form, reaction_enthalpy_form})
+    each_of(anatomy, form, [&](int i) {
+      auto const& definition = anatomy.node(i).definition;
+      if (anatomy.symbol(i, "dH")) sink.node(sign, i, with_factor(definition, -definition.factor));
+    });
+  each_of(anatomy, heat_form, [&](int i) {
+    int const m = anatomy.term_of(i, "m");
+    if (m < 0) return;
+    int const used = anatomy.term(i, m).node;
+    for (int other = 0; other < anatomy.size(); ++other)
+      if (other < i && other != used && anatomy.symbol(other, "m") &&
+          anatomy.node(other).value.unit == anatomy.node(used).value.unit)
+        sink.node(solute, i, with_node(anatomy.node(i).definition, m, other));
+  });
+}
+
+void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const not_from_14 = find_slip("pOH-given-as-pH");
+  static auto const* const square_root = find_slip("solubility-as-square-root");
+  static auto const* const factor_out = find_slip("ion-factor-left-out-of-product");
+  static auto const* const power_out = find_slip("power-left-off-an-ion");
+  each_of(anatomy, water_log_form, [&](int i) {
+    for (auto const& term : anatomy.node(i).definition.terms)
+      if (term.weight < 0) sink.node(not_from_14, i, copy_of(term.node));
+  });
+  each_of(anatomy, solubility_form, [&](int i) {
+    auto const& definition = anatomy.node(i).definition;
+    if (definition.factor != Rational(1)) sink.node(factor_out, i, with_factor(definition, Rational(1)));
+    if (definition.root > 2) {
+      auto root = with_factor(definition, Rational(1));
+      root.root = 2;
+      sink.node(square_root, i, std::move(root));
+    }
+    for (std::size_t t = 0; t < definition.terms.size(); ++t)
+      if (definition.terms[t].weight > 2)
+        sink.node(square_root, i, with_factor(with_weight(definition, static_cast<int>(t), 2), Rational(1)));
+  });
+  each_of(anatomy, product_form, [&](int i) {
+    auto const& definition = anatomy.node(i).definition;
+    for (std::size_t t = 0; t < definition.terms.size(); ++t)
+      if (definition.terms[t].weight > 1) sink.node(power_out, i, with_weight(definition, static_cast<int>(t), 1));
+  });
+}
+
+/// The concentration of a mixture as the mean or the sum of the two.
+void mixtures(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const averaged = find_slip("mixture-concentration-averaged");
+  static auto const* const added = find_slip("mixture-concentrations-added");
+  static auto const* const one_volume = find_slip("total-volume-ignored-on-mixing");
+  static auto const* const difference = find_slip("volume-difference-for-total");
+  each_of(anatomy, mixed_volume_form, [&](int i) {
+    auto const& terms = anatomy.node(i).definition.terms;
+    for (auto const& term : terms)
+      if (term.weight > 0 && terms.size() > 1) sink.node(one_volume, i, copy_of(term.node));
+    if (terms.size() != 2) return;
+    bool const first = anatomy.node(terms[0].node).value.number > anatomy.node(terms[1].node).value.number;
+    sink.node(difference, i, with_weight(anatomy.node(i).definition, first ? 1 : 0, -1));
+  });
+  for (int const i : anatomy.all(NodeKind::amount_in_solution)) {
+    if (!anatomy.used(i) || !anatomy.symbol(i, "c")) continue;
+    int const n = anatomy.term_of(i, "n");
+    if (n < 0 || anatomy.node(anatomy.term(i, n).node).relation != mixed_amount_form) continue;
+    Definition sum;
+    sum.operation = Operation::sum;
+    for (auto const& part : anatomy.node(anatomy.term(i, n).node).definition.terms) {
+      int const c = anatomy.kind(part.node) == NodeKind::amount_in_solution ? anatomy.term_of(part.node, "c") : -1;
+      if (c >= 0) sum.terms.push_back(Term{anatomy.term(part.node, c).node, 1});
+    }
+    auto const count = static_cast<std::int64_t>(sum.terms.size());
+    if (count < 2) continue;
+    sink.node(averaged, i, with_factor(sum, Rational(1, count)));
+    sink.node(added, i, std::move(sum));
+  }
+}
+
+/// n in the flask taken to be n in the portion: n(flask) = c V(flask), where c came from the portion.
+void portions(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const not_scaled = find_slip("aliquot-not-scaled-up");
+  static auto const* const inverted = find_slip("aliquot-factor-inverted");
+  for (int const i : anatomy.all(NodeKind::amount_in_solution)) {
+    if (!anatomy.used(i) || !anatomy.symbol(i, "n")) continue;
+    int const c = anatomy.term_of(i, "c");
+    if (c < 0) continue;
+    int const from = anatomy.term(i, c).node;
+    int const n = anatomy.kind(from) == NodeKind::amount_in_solution ? anatomy.term_of(from, "n") : -1;
+    int const V = anatomy.term_of(from, "V"), own = anatomy.term_of(i, "V");
+    if (n < 0 || V < 0 || own < 0) continue;
+    sink.node(not_scaled, i, copy_of(anatomy.term(from, n).node));
+    Definition turned_over = copy_of(anatomy.term(from, n).node);
+    turned_over.terms.push_back(Term{anatomy.term(from, V).node, 1});
+    turned_over.terms.push_back(Term{anatomy.term(i, own).node, -1});
+    sink.node(inverted, i, std::move(turned_over));
+  }
+}
+}  // namespace
+
+void relation_slips(Anatomy const& anatomy, Sink& sink) {
+  counts_of_ions(anatomy, sink);
+  wholes(anatomy, sink);
+  gases(anatomy, sink);
+  heat(anatomy, sink);
+  acidity_and_solubility(anatomy, sink);
+  mixtures(anatomy, sink);
+  portions(anatomy, sink);
+}
+
+/// One factor of a relation on the wrong side of the line. Where a slip has a name of its own for it, that is the likelier one.
+void operator_slips(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const multiplied = find_slip("multiplied-for-divided");
+  static auto const* const divided = find_slip("divided-for-multiplied");
+  for (int i = 0; i < anatomy.size(); ++i) {
+    auto const& node = anatomy.node(i);
+    auto const& definition = node.definition;
+    auto const kind = anatomy.kind(i);
+    if (!anatomy.used(i) || definition.operation != Operation::product || definition.root != 1 || definition.terms.size() < 2 ||
+        anatomy.printed(i) || kind == NodeKind::conversion || kind == NodeKind::mole_ratio || kind == NodeKind::batches)
+      continue;
+    for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+      auto const& term = definition.terms[t];
+      auto const of = anatomy.kind(term.node);
+      if ((term.weight != 1 && term.weight != -1) || of == NodeKind::coefficient) continue;
+      sink.node(term.weight < 0 ? multiplied : divided, i, with_weight(definition, static_cast<int>(t), -term.weight));
+    }
+  }
+}
+
+}  // namespace molewright
