@@ -52,4 +52,13 @@ struct ExplainOptions {
 };
 void explain_command(Console& console, ExplainOptions const& options);
 
+struct PractiseOptions {
+  std::vector<std::string> kinds;   ///< as people say them; none: asked for, or what the record says
+  std::string level;                ///< plain, standard, stretching; empty for any
+  std::string keep;                 ///< file for the record; empty keeps nothing
+  std::optional<std::string> seed;  ///< the same questions again; otherwise they differ each time
+  bool plain = false;               ///< formulas without raised and lowered digits
+};
+void practise_command(Console& console, PractiseOptions const& options);
+
 }  // namespace molewright

@@ -75,6 +75,7 @@ class Program {
     add_mark();
     add_term();
     add_explain();
+    add_practise();
   }
 
   int run(int argc, char** argv) {
@@ -237,6 +238,28 @@ class Program {
     parser->add_option("--part", explain_.part, "part of the question: a, b, ... (the one that fits best otherwise)")
         ->type_name("LETTER");
   }
+  void add_practise() {
+    auto* parser = add(
+        "practise", "questions to practise at the terminal, with hints, steps and what went wrong", "[KIND...]",
+        [this](Items const& items) {
+          practise_.kinds = items;
+          practise_command(console_, practise_);
+        },
+        [this](Items const&) {
+          if (console_.json) throw Misused{"practise is a conversation and prints no JSON", "practise"};
+          auto const& level = practise_.level;
+          if (!level.empty() && level != "plain" && level != "standard" && level != "stretching")
+            throw Misused{"there is no level \"" + level + "\": plain, standard or stretching", "practise"};
+        });
+    parser->add_option("--level", practise_.level, "plain, standard or stretching (it grows with you otherwise)")
+        ->type_name("LEVEL");
+    parser
+        ->add_option("--keep", practise_.keep,
+                     "file that keeps what was practised, to go on from another day; nothing is kept otherwise")
+        ->type_name("FILE");
+    parser->add_option("--seed", practise_.seed, "word or number for the same questions again")->type_name("WORD");
+    parser->add_flag("--plain", practise_.plain, "formulas without raised and lowered digits, as CuSO4 and Ba^2+");
+  }
   /// People forget the quotes round an answer with a blank in it.
   static std::string too_many(Items const& items, std::size_t wanted) {
     return items.size() > wanted ? ", not also \"" + items[wanted] + "\" (what holds a blank needs quotes round it)" : "";
@@ -265,6 +288,7 @@ class Program {
   MarkOptions mark_;
   TermOptions term_;
   ExplainOptions explain_;
+  PractiseOptions practise_;
   std::vector<Command> commands_;
 };
 }  // namespace

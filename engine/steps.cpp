@@ -143,6 +143,26 @@ class StepWriter {
     return units.empty() ? step : fmt::format(words::with_units, step, units);
   }
 
+  StepInSymbols in_symbols(Node const& node) const {
+    if (node.relation == relations::batches)
+      return {fmt::format(words::batches_symbols, pretty(read(node, 0).quantity), pretty_formula(node.quantity.substance)), ""};
+    std::string const left = pretty(node.quantity);
+    if (node.relation == relations::molar_mass) return {left, weights_in_symbols(node)};
+    for (char const* bare : {relations::convert, relations::difference, relations::mean, relations::from_limiting, neutral_form})
+      if (node.relation == bare) return {left, ""};
+    switch (node.definition.operation) {
+      case Operation::product:
+      case Operation::sum:
+        return {left, symbols(node)};
+      case Operation::logarithm:
+        return {left, fmt::format(words::logarithm_symbols, symbol_of(read(node, 0)))};
+      case Operation::exponential:
+        return {left, fmt::format(words::exponential_symbols, symbol_of(read(node, 0)))};
+      default:
+        return {left, ""};
+    }
+  }
+
   Node const& picked(Node const& node) const {
     auto const index = static_cast<std::size_t>(read(node, 0).value.number.to_double());
     return node_of(working_, node.definition.terms[index + 1].node);
@@ -295,6 +315,15 @@ class StepWriter {
     });
   }
 
+  /// A(Ca) + 2 × (A(N) + 3 × A(O))
+  std::string weights_in_symbols(Node const& node) const {
+    return sum_expression(node, [this](Node const& n) -> std::string {
+      if (n.definition.operation != Operation::sum) return n.id;
+      auto const inner = weights_in_symbols(n);
+      return inner.find(' ') == std::string::npos ? inner : '(' + inner + ')';
+    });
+  }
+
   /// n(C) : n(H) = 0.10 mol : 0.20 mol = 1 : 2, so the empirical formula is CH₂.
   std::string proportion(Node const& node) const {
     std::string names, amounts, shares, whole;
@@ -415,6 +444,10 @@ std::string unit_text(Unit const& u, Conventions const& conventions) {
     return pretty(ok(own) ? value(own) : u);
   }
   return in_units_of_course(pretty(u), conventions);
+}
+
+StepInSymbols step_in_symbols(Worked const& worked, Working const& working, int node, Conventions const& conventions) {
+  return StepWriter(worked.problem, working, conventions).in_symbols(node_of(working, node));
 }
 
 std::string measure_text(std::string const& number, Unit const& u, Conventions const& conventions) {

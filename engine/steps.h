@@ -21,6 +21,13 @@ struct Step {
 
 /// Steps for one find, from `order_of_work`, givens left out; a node already shown for an earlier find is not repeated.
 std::vector<Step> steps(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions);
+/// A step before it is worked: what it finds, and by which symbols.
+struct StepInSymbols {
+  std::string left;   ///< "n(BaCl₂)", "n(H₂) / ν(H₂)"
+  std::string right;  ///< "c(BaCl₂) × V(BaCl₂)"; empty where there is nothing to write (a change of unit, a choice)
+                      ///< or where it would give the choice away
+};
+StepInSymbols step_in_symbols(Worked const& worked, Working const& working, int node, Conventions const& conventions);
 /// Words with their units as the course prints them: "mol/L" in the course's spelling and, where volumes are in cm³, mL and L as
 /// cm³ and dm³. A unit is a word of its own.
 std::string in_units_of_course(std::string_view text, Conventions const& conventions);

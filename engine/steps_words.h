@@ -6,6 +6,9 @@ inline constexpr char const* equation_step = "{} = {} = {} = {}";    // n(X) = c
 inline constexpr char const* short_step = "{} = {} = {}";            // V(X) = 40.0 mL = 0.0400 L
 inline constexpr char const* look_up_step = "{} = {}";               // M(Cu) = 63.546 g/mol
 inline constexpr char const* batches_step = "{} / ν({}) = {} = {}";  // n(X) / ν(X) = 0.00600 mol / 2 = 0.00300 mol
+inline constexpr char const* batches_symbols = "{} / ν({})";
+inline constexpr char const* logarithm_symbols = "−lg {}";
+inline constexpr char const* exponential_symbols = "10^(−{})";
 inline constexpr char const* limiting_step = "The limiting reagent is {}: of {}, {} is the smallest.";
 inline constexpr char const* limiting_of_two_step = "The limiting reagent is {}: of {}, {} is the smaller.";
 inline constexpr char const* tie_step = "{} are used up together: n/ν is {} for each, so no one reagent limits.";

@@ -135,6 +135,7 @@ std::string step_words(Working const& working, std::string_view node_id) {
 
 namespace say {
 std::string right() { return "Right."; }
+std::string the_answer() { return "the answer"; }
 std::string right_in_other_unit(std::string_view asked) {
   return "Right. The question asks for it in " + std::string(asked) + ".";
 }
@@ -192,6 +193,10 @@ std::string not_right(std::string_view given) {
   return std::string(given) +
          " is not the answer. From the number alone the place cannot be seen, so compare your working with the worked answer "
          "line by line.";
+}
+std::string not_right_yet(std::string_view given) {
+  return std::string(given) +
+         " is not the answer yet. From the answer alone the place cannot be seen: go through it step by step.";
 }
 std::string one_figure(std::string_view given, int due) {
   return std::string(given) + " is rounded so far that it is no longer the answer. Keep " + std::to_string(due) +

@@ -30,6 +30,7 @@ std::string step_words(Working const& working, std::string_view node_id);
 /// Sentences for feedback. Those with a hole take the text that fills it.
 namespace say {
 std::string right();
+std::string the_answer();  ///< in place of a number that is not to be told yet
 std::string right_in_other_unit(std::string_view asked);
 std::string follows();  ///< follow-through
 std::string nothing_written(std::string_view first_step);
@@ -46,6 +47,7 @@ std::string other_elements(std::string_view given);
 std::string other_line(std::string_view given, std::string_view line, std::string_view slip);  ///< asked for the line at fault
 std::string not_a_reagent(std::string_view given);                                             ///< asked for the limiting reagent
 std::string not_right(std::string_view given);                                                 ///< silence
+std::string not_right_yet(std::string_view given);                                             ///< silence, before another try
 std::string one_figure(std::string_view given, int due);  ///< the right answer rounded to a single figure
 std::string add_unit(std::string_view asked);
 std::string other_unit(std::string_view written, std::string_view asked);

@@ -1,0 +1,166 @@
+#include "generators/practice.h"
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+#include <tuple>
+
+#include "generators/kinds.h"
+#include "generators/random.h"
+#include "marker/slip.h"
+
+namespace molewright {
+namespace {
+
+constexpr std::array<char const*, 3> levels{"plain", "standard", "stretching"};
+
+bool holds(std::vector<std::string> const& all, std::string_view one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+bool wished(PracticeWish const& wish, std::string const& kind) { return wish.kinds.empty() || holds(wish.kinds, kind); }
+
+/// Which kind is the turn of: the one after the last that was done, in the order of the wish; a kind is stayed with until a
+/// question of it was right at once.
+std::string kind_in_turn(std::vector<std::string> const& kinds, std::vector<Practised> const& before) {
+  for (auto last = before.rbegin(); last != before.rend(); ++last) {
+    auto const at = std::find(kinds.begin(), kinds.end(), last->kind);
+    if (at == kinds.end() || !last->chosen_for.empty()) continue;
+    if (!last->right_at_once) return *at;
+    return at + 1 == kinds.end() ? kinds.front() : *(at + 1);
+  }
+  return kinds.front();
+}
+
+/// The level that a kind has come to: one up for each question of it that was right at once.
+std::size_t level_of(std::string const& kind, std::vector<Practised> const& before) {
+  auto const right =
+      std::count_if(before.begin(), before.end(), [&](Practised const& one) { return one.kind == kind && one.right_at_once; });
+  return std::min<std::size_t>(static_cast<std::size_t>(right), levels.size() - 1);
+}
+
+/// Templates of a kind, those to try first in front: of the level wished for or come to, then the nearest; of these the ones that
+/// were given least often, and last of all the one just given.
+std::vector<Template const*> in_order(QuestionMaker const& maker, std::string const& kind, std::string const& level,
+                                      std::vector<Practised> const& before, Random& random) {
+  struct Placed {
+    Template const* one;
+    int off, given;
+    std::uint32_t lot;
+  };
+  auto const wanted = level.empty() ? level_of(kind, before)
+                                    : static_cast<std::size_t>(std::find(levels.begin(), levels.end(), level) - levels.begin());
+  std::vector<Placed> all;
+  for (auto const& one : maker.templates()) {
+    if (one.kind != kind) continue;
+    auto const own = static_cast<std::size_t>(std::find(levels.begin(), levels.end(), one.level) - levels.begin());
+    auto const given =
+        std::count_if(before.begin(), before.end(), [&](Practised const& p) { return p.template_name == one.name; });
+    all.push_back({&one, std::abs(static_cast<int>(own) - static_cast<int>(wanted)), static_cast<int>(given), random.next()});
+  }
+  std::sort(all.begin(), all.end(),
+            [](Placed const& a, Placed const& b) { return std::tie(a.off, a.given, a.lot) < std::tie(b.off, b.given, b.lot); });
+  std::vector<Template const*> out;
+  for (auto const& placed : all) out.push_back(placed.one);
+  return out;
+}
+
+bool can_be_made(Question const& question, std::string const& slip) {
+  for (auto const& find : question.slip_key)
+    for (auto const& entry : find)
+      if (holds(entry.ids, slip)) return true;
+  return false;
+}
+
+class Chooser {
+ public:
+  Chooser(QuestionMaker& maker, PracticeWish const& wish, std::vector<Practised> const& before, std::string const& seed)
+      : maker_(maker), wish_(wish), before_(before), random_(hash_of(seed), before.size()) {}
+
+  Result<PracticeChoice> next() {
+    auto const slip = slip_to_practise(wish_, before_);
+    if (!slip.empty())
+      if (auto found = for_slip(slip)) return PracticeChoice{std::move(*found), slip};
+    auto const kinds = wish_.kinds.empty() ? kinds_of(maker_.templates()) : wish_.kinds;
+    auto made = of_kind(kind_in_turn(kinds, before_));
+    if (!ok(made)) return fault(made);
+    return PracticeChoice{std::move(value(made)), ""};
+  }
+
+ private:
+  bool is_new(Question const& question) const {
+    return std::none_of(before_.begin(), before_.end(), [&](Practised const& one) { return one.code == question.code; });
+  }
+  std::uint32_t any_seed() { return random_.below(code_seeds); }
+
+  /// The first of a few questions that is fit and new; any that is fit otherwise.
+  Result<Question> of_kind(std::string const& kind) {
+    constexpr int tries_each = 4;
+    std::optional<Question> repeated;
+    std::optional<Fault> why;
+    for (auto const* one : in_order(maker_, kind, wish_.level, before_, random_))
+      for (int i = 0; i < tries_each; ++i) {
+        auto made = maker_.make(*one, any_seed());
+        if (!ok(made)) {
+          if (!why) why = fault(made);
+          break;
+        }
+        if (is_new(value(made))) return made;
+        if (!repeated) repeated = std::move(value(made));
+      }
+    if (repeated) return std::move(*repeated);
+    return *why;
+  }
+
+  std::optional<Question> for_slip(std::string const& slip) {
+    auto const* known = find_slip(slip);
+    bool const in_keys = known != nullptr && known->reach == Reach::specific;
+    std::optional<Question> of_same_kind;
+    constexpr int tries_each = 2;
+    for (auto const& kind : kinds_of_slip(slip))
+      for (auto const* one : in_order(maker_, kind, wish_.level, before_, random_))
+        for (int i = 0; i < tries_each; ++i) {
+          auto made = maker_.make(*one, any_seed());
+          if (!ok(made)) break;
+          if (!is_new(value(made))) continue;
+          if (in_keys && can_be_made(value(made), slip)) return std::move(value(made));
+          if (!of_same_kind) of_same_kind = std::move(value(made));
+        }
+    return of_same_kind;
+  }
+
+  /// Where the slip was made, last first.
+  std::vector<std::string> kinds_of_slip(std::string const& slip) const {
+    std::vector<std::string> kinds;
+    for (auto one = before_.rbegin(); one != before_.rend(); ++one)
+      if (holds(one->slips, slip) && wished(wish_, one->kind) && !holds(kinds, one->kind)) kinds.push_back(one->kind);
+    return kinds;
+  }
+
+  QuestionMaker& maker_;
+  PracticeWish const& wish_;
+  std::vector<Practised> const& before_;
+  Random random_;
+};
+}  // namespace
+
+std::string slip_to_practise(PracticeWish const& wish, std::vector<Practised> const& before) {
+  for (std::size_t i = 0; i < before.size(); ++i)
+    for (auto const& slip : before[i].slips) {
+      if (!wished(wish, before[i].kind)) continue;
+      int overcome = 0;
+      for (std::size_t k = 0; k < before.size(); ++k) {
+        if (holds(before[k].slips, slip)) overcome = 0;  // made again: it starts anew
+        if (k > i && before[k].chosen_for == slip && before[k].right_at_once) ++overcome;
+      }
+      if (overcome < times_to_overcome) return slip;
+    }
+  return "";
+}
+
+Result<PracticeChoice> next_practice(QuestionMaker& maker, PracticeWish const& wish, std::vector<Practised> const& before,
+                                     std::string const& seed) {
+  return Chooser(maker, wish, before, seed).next();
+}
+
+}  // namespace molewright

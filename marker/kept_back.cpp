@@ -1,0 +1,58 @@
+#include "marker/kept_back.h"
+
+#include <algorithm>
+
+#include "engine/steps.h"
+#include "engine/steps_stated.h"
+#include "marker/words.h"
+
+namespace molewright {
+namespace {
+
+/// Whether what an application changes is the answer itself.
+bool is_at_the_answer(Application const& application, Working const& working, std::size_t find) {
+  int const answer = working.finds[find].node;
+  return std::any_of(application.edits.begin(), application.edits.end(), [&](Edit const& edit) {
+    auto const* const node = std::get_if<NodeEdit>(&edit);
+    auto const* const pointer = std::get_if<AnswerEdit>(&edit);
+    return (node != nullptr && node->node == answer) || (pointer != nullptr && pointer->find == find);
+  });
+}
+
+void replace_all(std::string& text, std::string const& what, std::string const& by) {
+  if (what.empty()) return;
+  for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size()))
+    text.replace(at, what.size(), by);
+}
+}  // namespace
+
+std::string feedback_to_try_again(Judgement const& judgement, Question const& question, std::size_t find,
+                                  Conventions const& conventions) {
+  auto const& working = question.worked.accepted.front();
+  std::string text = judgement.feedback;
+  if (judgement.value != ValueVerdict::wrong) return text;
+  replace_all(text, say::not_right(judgement.given), say::not_right_yet(judgement.given));
+  replace_all(text, say::not_right_in_words(judgement.given), say::not_right_yet(judgement.given));
+  if (is_stated(question.worked.problem.finds[find].kind)) {
+    auto const& says = working.finds[find].text;
+    for (auto const& spelling : {pretty_stated(says), says}) replace_all(text, ": " + spelling + ".", ".");
+    for (auto const& spelling : {pretty_stated(says), says}) replace_all(text, spelling, say::the_answer());
+    return text;
+  }
+  if (judgement.candidates.empty() || judgement.candidates.front().slips.size() != 1) return text;
+  auto const& named = judgement.candidates.front().slips.front();
+  auto const words = words_of(named.id).student;
+  for (auto const& application : value_applications(question.worked, working, conventions)) {
+    if (application.slip->id != named.id || application.node != named.node || !is_at_the_answer(application, working, find))
+      continue;
+    auto numbers = slip_numbers(working, application, find, conventions);
+    numbers.given = judgement.given;
+    auto const full = in_units_of_course(filled(words, numbers), conventions);
+    if (text.compare(0, full.size(), full) != 0) continue;
+    numbers.right = say::the_answer();
+    return in_units_of_course(filled(words, numbers), conventions) + text.substr(full.size());
+  }
+  return text;
+}
+
+}  // namespace molewright

@@ -1,0 +1,102 @@
+// Which question comes next in practice.
+#include "generators/practice.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "app/question_templates.h"
+#include "engine/hint.h"
+#include "engine/steps.h"
+#include "generators/kinds.h"
+
+using namespace molewright;
+
+namespace {
+
+QuestionMaker& maker() {
+  static QuestionMaker one(read_templates(question_templates()).templates, Course{});
+  return one;
+}
+
+PracticeChoice next(PracticeWish const& wish, std::vector<Practised> const& before, std::string const& seed = "s") {
+  auto made = next_practice(maker(), wish, before, seed);
+  if (!ok(made)) FAIL(sentence(fault(made)));
+  return value(made);
+}
+
+Practised done(std::string kind, bool right, std::vector<std::string> slips = {}, std::string chosen_for = "") {
+  return {"", "", std::move(kind), std::move(chosen_for), std::move(slips), right};
+}
+}  // namespace
+
+TEST_CASE("practice: kinds in turn, stayed with until one is right at once", "[generators][practice]") {
+  PracticeWish const two{{"dilution", "n-cV"}, ""};
+  CHECK(next(two, {}).question.kind == "dilution");
+  CHECK(next(two, {done("dilution", false)}).question.kind == "dilution");
+  CHECK(next(two, {done("dilution", true)}).question.kind == "n-cV");
+  CHECK(next(two, {done("dilution", true), done("n-cV", true)}).question.kind == "dilution");
+  CHECK(next(two, {done("titration", false)}).question.kind == "dilution");  // of another wish
+  CHECK(next({}, {}).question.kind == kinds_of(maker().templates()).front());
+}
+
+TEST_CASE("practice: levels grow with what is right, or are kept", "[generators][practice]") {
+  auto const level = [&](PracticeWish const& wish, std::vector<Practised> const& before) {
+    return maker().find(next(wish, before).question.template_name)->level;
+  };
+  PracticeWish const one{{"titration"}, ""};
+  CHECK(level(one, {}) == "plain");
+  CHECK(level(one, {done("titration", false)}) == "plain");
+  CHECK(level(one, {done("titration", true)}) == "standard");
+  CHECK(level(one, {done("titration", true), done("titration", true), done("titration", true)}) == "stretching");
+  CHECK(level({{"titration"}, "stretching"}, {}) == "stretching");
+}
+
+TEST_CASE("practice: a slip comes back until it is overcome", "[generators][practice]") {
+  std::string const slip = "volume-left-in-mL";
+  PracticeWish const any;
+  std::vector<Practised> past{done("n-cV", false, {slip})};
+  CHECK(slip_to_practise(any, past) == slip);
+  auto const choice = next(any, past);
+  CHECK(choice.chosen_for == slip);
+  bool made = false;
+  for (auto const& find : choice.question.slip_key)
+    for (auto const& entry : find) made = made || std::find(entry.ids.begin(), entry.ids.end(), slip) != entry.ids.end();
+  CHECK(made);
+  past.push_back(done("n-cV", true, {}, slip));
+  CHECK(slip_to_practise(any, past) == slip);
+  past.push_back(done("n-cV", true, {}, slip));
+  CHECK(slip_to_practise(any, past).empty());
+  past.push_back(done("dilution", false, {slip}));  // made again
+  CHECK(slip_to_practise(any, past) == slip);
+  CHECK(slip_to_practise({{"titration"}, ""}, past).empty());  // not in the kinds wished for
+  CHECK(slip_to_practise(any, {done("n-cV", false, {"a", "b"}), done("n-cV", true, {}, "a"), done("n-cV", true, {}, "a")}) ==
+        "b");
+}
+
+TEST_CASE("practice: nothing comes twice, and a seed gives the same again", "[generators][practice]") {
+  PracticeWish const one{{"dilution"}, ""};
+  std::vector<Practised> past;
+  std::vector<std::string> codes;
+  for (int i = 0; i < 30; ++i) {
+    auto const choice = next(one, past);
+    CHECK(std::find(codes.begin(), codes.end(), choice.question.code) == codes.end());
+    codes.push_back(choice.question.code);
+    past.push_back({choice.question.code, choice.question.template_name, "dilution", "", {}, true});
+  }
+  CHECK(next(one, {}).question.code == codes.front());
+  CHECK(next(one, {}, "another").question.code != codes.front());
+}
+
+TEST_CASE("practice: every step of every template has words for its hint", "[generators][practice][hint]") {
+  for (auto const& from : maker().templates()) {
+    auto const made = maker().make(from, 1);
+    if (!ok(made)) continue;  // question_test tells of it
+    auto const& worked = value(made).worked;
+    auto const& working = worked.accepted.front();
+    for (std::size_t f = 0; f < working.finds.size(); ++f)
+      for (auto const& step : steps(worked, working, f, {})) {
+        INFO(from.name << ": " << step.relation << ": " << step.text);
+        CHECK_FALSE(hint_words(step.relation).empty());
+      }
+  }
+}
