@@ -7,6 +7,7 @@
 
 #include "generators/kinds.h"
 #include "generators/random.h"
+#include "generators/slip_practice.h"
 #include "marker/slip.h"
 
 namespace molewright {
@@ -65,13 +66,6 @@ std::vector<Template const*> in_order(QuestionMaker const& maker, std::string co
   return out;
 }
 
-bool can_be_made(Question const& question, std::string const& slip) {
-  for (auto const& find : question.slip_key)
-    for (auto const& entry : find)
-      if (holds(entry.ids, slip)) return true;
-  return false;
-}
-
 class Chooser {
  public:
   Chooser(QuestionMaker& maker, PracticeWish const& wish, std::vector<Practised> const& before, std::string const& seed)
@@ -79,12 +73,10 @@ class Chooser {
 
   Result<PracticeChoice> next() {
     auto const slip = slip_to_practise(wish_, before_);
-    if (!slip.empty())
-      if (auto found = for_slip(slip)) return PracticeChoice{std::move(*found), slip};
     auto const kinds = wish_.kinds.empty() ? kinds_of(maker_.templates()) : wish_.kinds;
-    auto made = of_kind(kind_in_turn(kinds, before_));
+    auto made = slip.empty() ? of_kind(kind_in_turn(kinds, before_)) : for_slip(slip);
     if (!ok(made)) return fault(made);
-    return PracticeChoice{std::move(value(made)), ""};
+    return PracticeChoice{std::move(value(made)), slip};
   }
 
  private:
@@ -109,32 +101,25 @@ class Chooser {
         if (!repeated) repeated = std::move(value(made));
       }
     if (repeated) return std::move(*repeated);
-    return *why;
+    return why.value_or(Fault{"unknown-kind", "there is no kind called \"" + kind + '"', "a kind that templates have", 0});
   }
 
-  std::optional<Question> for_slip(std::string const& slip) {
+  /// One in which the slip shows; for a slip that stands in no key (a power of ten, an equation not balanced), one of the kind in
+  /// which it was made.
+  Result<Question> for_slip(std::string const& slip) {
+    auto const made = std::find_if(before_.rbegin(), before_.rend(),
+                                   [&](Practised const& one) { return holds(one.slips, slip) && wished(wish_, one.kind); });
     auto const* known = find_slip(slip);
-    bool const in_keys = known != nullptr && known->reach == Reach::specific;
-    std::optional<Question> of_same_kind;
-    constexpr int tries_each = 2;
-    for (auto const& kind : kinds_of_slip(slip))
-      for (auto const* one : in_order(maker_, kind, wish_.level, before_, random_))
-        for (int i = 0; i < tries_each; ++i) {
-          auto made = maker_.make(*one, any_seed());
-          if (!ok(made)) break;
-          if (!is_new(value(made))) continue;
-          if (in_keys && can_be_made(value(made), slip)) return std::move(value(made));
-          if (!of_same_kind) of_same_kind = std::move(value(made));
-        }
-    return of_same_kind;
-  }
-
-  /// Where the slip was made, last first.
-  std::vector<std::string> kinds_of_slip(std::string const& slip) const {
-    std::vector<std::string> kinds;
-    for (auto one = before_.rbegin(); one != before_.rend(); ++one)
-      if (holds(one->slips, slip) && wished(wish_, one->kind) && !holds(kinds, one->kind)) kinds.push_back(one->kind);
-    return kinds;
+    if (known == nullptr || known->reach != Reach::specific) return of_kind(made->kind);
+    SlipPractice practice(maker_);
+    std::size_t const nth = before_.size();
+    constexpr int tries = 6;
+    for (int i = 0; i < tries; ++i) {
+      auto found = practice.question({slip, made->template_name}, nth, random_.next());
+      if (!found) break;
+      if (is_new(*found)) return std::move(*found);
+    }
+    return of_kind(made->kind);
   }
 
   QuestionMaker& maker_;

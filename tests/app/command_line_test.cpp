@@ -27,15 +27,18 @@ TEST_CASE("command line: what is wrong with it, status 2 and nothing done", "[ap
     std::string said;
   };
   auto const c = GENERATE(values<Case>({
-      {{}, "a command is needed: mass, balance, react, name, solve, check, set, mark, term or explain\nTry: molewright --help\n"},
+      {{},
+       "a command is needed: mass, balance, react, name, solve, check, set, mark, term, explain or practise\nTry: molewright "
+       "--help\n"},
       {{"frob"},
-       "there is no command \"frob\"; the commands are mass, balance, react, name, solve, check, set, mark, term or "
-       "explain\nTry: "
+       "there is no command \"frob\"; the commands are mass, balance, react, name, solve, check, set, mark, term, explain or "
+       "practise\nTry: "
        "molewright "
        "--help\n"},
       {{"balanc"}, "there is no command \"balanc\"; did you mean balance?\nTry: molewright --help\n"},
       {{"--json", "mass", "H2O"},
-       "the command comes first: mass, balance, react, name, solve, check, set, mark, term or explain\nTry: molewright --help\n"},
+       "the command comes first: mass, balance, react, name, solve, check, set, mark, term, explain or practise\nTry: molewright "
+       "--help\n"},
       {{"mass"}, "mass needs a FORMULA, such as CuSO4.5H2O\nTry: molewright mass --help\n"},
       {{"balance"}, "balance needs an EQUATION, such as \"Fe + O2 -> Fe2O3\"\nTry: molewright balance --help\n"},
       {{"solve"}, "solve needs a FILE of problems\nTry: molewright solve --help\n"},
