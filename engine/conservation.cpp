@@ -171,6 +171,10 @@ class ConservationReader {
     out.substance = facts.substance;
     out.reactant = facts.reactant;
     out.in_excess = std::find(excess.begin(), excess.end(), facts.substance) != excess.end();
+    auto const& finds = worked_.problem.finds;
+    out.rest_asked = std::any_of(finds.begin(), finds.end(), [&](Find const& f) {
+      return f.quantity.substance == facts.substance && (f.quantity.word == "left" || f.quantity.word == "used");
+    });
     out.coefficient = facts.coefficient;
     out.goes_on = goes_on(reaction, facts.substance);
     if (!is_crystal_water(facts.substance)) {  // that is of the hydrate, not of this reaction
@@ -261,6 +265,8 @@ class Ledger {
 /// species that has an amount.
 std::optional<Rational> extent(std::vector<Conservation::Species> const& all, Ledger const& ledger) {
   std::optional<Rational> least, any, product;
+  int measured = 0;  // reactants with data of their own
+  bool rest_asked = false;
   for (auto const& species : all) {
     if (species.amount < 0 || species.goes_on) continue;
     auto possible = ledger.number(species.amount) / species.coefficient;
@@ -269,9 +275,13 @@ std::optional<Rational> extent(std::vector<Conservation::Species> const& all, Le
     if (!species.reactant) {
       if (!product) product = std::move(possible);
     } else if (!species.in_excess) {
+      ++measured;
+      rest_asked = rest_asked || species.rest_asked;
       if (!least || possible < *least) least = std::move(possible);
     }
   }
+  // What is left of the one reactant that was measured is asked: then a measured product tells how far the reaction went.
+  if (product && measured == 1 && rest_asked) return product;
   return least ? least : product ? product : any;
 }
 

@@ -16,6 +16,7 @@ class Conservation {
   struct Species {
     std::string substance;
     bool reactant = false, in_excess = false;
+    bool rest_asked = false;  ///< what is left of it, or was used
     Rational coefficient;
     int amount = -1;       ///< node of the portion that takes part; -1 for none
     bool derived = false;  ///< by the coefficients of this reaction, rather than from data of its own

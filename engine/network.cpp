@@ -17,11 +17,6 @@ void each_quantity(Problem& problem, Visit visit) {
   for (auto& find : problem.finds)
     if (find.kind == Find::Kind::number) visit(find.quantity);
 }
-
-/// Quantities that belong to a solution or a portion of a substance, so that a substance left out can be filled in.
-bool of_a_substance(std::string const& symbol) {
-  return symbol == "n" || symbol == "m" || symbol == "c" || symbol == "V" || symbol == "gamma" || symbol == "N" || symbol == "M";
-}
 }  // namespace
 
 std::vector<std::string> species_of(Equation const& equation) {
@@ -59,79 +54,6 @@ Network::Network(Problem const& problem, Measured const* molar_gas_volume) : pro
   add_basis();
 }
 
-void Network::resolve_substances() {
-  // w(Cl in sample), w(Cl in X): a part of a whole that has no formula is simply that part of it.
-  each_quantity(problem_, [&](Quantity& q) {
-    bool const unknown = q.substance == "X" || q.substance == "Z";
-    bool const of_whole =
-        !q.part.empty() && !q.substance.empty() && (unknown || (q.substance[0] >= 'a' && q.substance[0] <= 'z'));
-    if (!of_whole) return;
-    if (!unknown) whole_ = q.substance;
-    q.substance = q.part;
-    q.part.clear();
-  });
-  // The density of what w(X) is given of is that of the solution.
-  auto const given_of = [&](char const* symbol, std::string const& substance) {
-    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
-      return g.quantity.symbol == symbol && g.quantity.substance == substance && g.quantity.part.empty();
-    });
-  };
-  bool const of_solution = given_of("rho", "solution");
-  each_quantity(problem_, [&](Quantity& q) {
-    if (q.symbol == "rho" && !of_solution && known_formula(q.substance) && given_of("w", q.substance)) q.substance = "solution";
-  });
-  std::set<std::string> named, actual, numbered;
-  std::vector<std::string> others;  // with a mass fraction, a solubility ... of their own
-  each_quantity(problem_, [&](Quantity const& q) {
-    if (q.word == "actual" || q.word == "theoretical") actual.insert(q.substance);
-    if (q.substance.empty() || q.word == "added") return;
-    if (of_a_substance(q.symbol)) named.insert(q.substance);
-    if (q.stage > 0) numbered.insert(q.substance);  // V2 is of the substance that has a c1, though a hydrate is weighed as well
-  });
-  each_quantity(problem_, [&](Quantity& q) {
-    if (!q.substance.empty() || !q.word.empty()) return;
-    bool const of_none = q.symbol == "pH" || q.symbol == "pOH" || q.symbol == "T" || q.symbol == "p" || q.symbol == "yield";
-    if (of_none && q.stage > 0) return;
-    if (q.stage > 0 && numbered.size() == 1) {
-      q.substance = *numbered.begin();
-      return;
-    }
-    if (of_a_substance(q.symbol) && named.size() == 1) q.substance = *named.begin();
-    if (q.symbol == "yield" && q.stage == 0 && actual.size() == 1) q.substance = *actual.begin();
-  });
-  // The solubility product without its solid is that of the one that dissolves.
-  each_quantity(problem_, [&](Quantity& q) {
-    bool const of_solid = q.symbol == "Ksp" || q.symbol == "s" || q.symbol == "Q";
-    if (!of_solid || !q.substance.empty() || problem_.reactions.size() != 1) return;
-    auto const& equation = problem_.reactions[0].equation;
-    bool const dissolves = equation.left.size() == 1 && std::any_of(equation.right.begin(), equation.right.end(),
-                                                                    [](Species const& s) { return s.formula.charge != 0; });
-    if (dissolves) q.substance = plain(equation.left[0].formula);
-  });
-  // An enthalpy with no substance named is that of the reaction as written; without a reaction it is that of the one substance.
-  std::set<std::string> measured;
-  for (auto const& given : problem_.givens)
-    if (of_a_substance(given.quantity.symbol) && known_formula(given.quantity.substance))
-      measured.insert(given.quantity.substance);
-  if (measured.size() > 1) measured.erase("H2O");
-  each_quantity(problem_, [&](Quantity& q) {
-    bool const of_one = q.symbol == "dH" && q.substance.empty() && problem_.reactions.empty() && measured.size() == 1;
-    if (of_one) q.substance = *measured.begin();
-  });
-  // The one yield of one reaction, with no product named, is that of what is asked.
-  each_quantity(problem_, [&](Quantity& q) {
-    if (q.symbol != "yield" || q.stage != 0 || !q.substance.empty() || problem_.reactions.size() != 1) return;
-    auto const& right = problem_.reactions[0].equation.right;
-    std::vector<std::string> asked;
-    for (auto const& species : right)
-      for (auto const& find : problem_.finds)
-        if (find.kind == Find::Kind::number && find.quantity.substance == plain(species.formula))
-          asked.push_back(find.quantity.substance);
-    if (asked.empty() && right.size() == 1) asked.push_back(plain(right[0].formula));
-    if (!asked.empty()) q.substance = asked.front();
-  });
-}
-
 Quantity Network::canonical(Quantity quantity) const {
   auto const& symbol = quantity.symbol;
   if (quantity.word == "theoretical") quantity.word.clear();
@@ -142,7 +64,7 @@ Quantity Network::canonical(Quantity quantity) const {
   }
   // What is weighed for a stock is in the stock: m(KOH) beside c1(KOH) is m1(KOH).
   bool const portion = symbol == "n" || symbol == "m" || symbol == "N";
-  if (portion && gas_states_) quantity.stage = 0;  // the gas is the same before and after
+  if (portion && gas_states_ && !gas_amount_changes_) quantity.stage = 0;  // the gas is the same before and after
   if (portion && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
       (reaction_of(quantity.substance) == std::string::npos ||
        (first_stage(quantity.substance) == 1 && aliquot_of(quantity.substance))))
@@ -150,6 +72,9 @@ Quantity Network::canonical(Quantity quantity) const {
   // The pH of what is diluted or mixed is that of the last solution.
   if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty())
     for (auto const& substance : staged_) quantity.stage = std::max(quantity.stage, last_stage(substance));
+  if (symbol == "Q" && quantity.stage == 0)
+    for (auto const& handling : problem_.handlings)
+      if (handling.kind == Handling::Kind::mix) quantity.stage = handling.to;
   // V(X) that reacts, beside c1(X) and c2(X), is a portion of the last solution.
   if (symbol == "c" && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
       reaction_of(quantity.substance) != std::string::npos && !is_named({"c", 0, quantity.substance, "", ""}))

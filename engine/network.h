@@ -89,6 +89,8 @@ class Network {
   /// The find that asks for a formula, nullptr for none; and the elements, or salt and water, that it is made of.
   Find const* formula_find() const;
   std::vector<std::string> const& formula_parts() const { return formula_parts_; }
+  /// The substances whose solutions come together: those that react, or those that are poured into one mixture.
+  std::vector<std::string> const& mixed() const { return reacting_volumes_; }
   /// The molar mass of the unknown that a molecular formula is asked of: M(X); -1 where the problem has none.
   int molar_mass_asked() const;
   /// Reaction in which a substance stands, or npos.
@@ -108,10 +110,20 @@ class Network {
   bool is_named(Quantity const& quantity) const;
   bool speaks_of(std::string_view symbol, std::string const& substance) const;  ///< at any stage, with any word
   bool speaks_of(std::string_view symbol) const;
+
+  // network_reading.cpp: what the problem leaves unsaid
   void resolve_substances();
+  void resolve_words();
+  void resolve_left_out();
+  void resolve_elements();
+  void resolve_aliquot();
+  void resolve_heat();
+  void resolve_yields();
+  bool any_named_symbol(std::string_view symbol) const;
 
   // network_subjects.cpp: one substance, and the whole that it is part of
   void survey();
+  bool is_part_of_another(std::string const& substance) const;
   void take_molar_volume_of_course(Measured const& volume);
   bool is_dissolved(std::string const& substance) const;
   void add_subjects();
@@ -128,6 +140,7 @@ class Network {
   std::optional<Quantity> term_quantity(RelationTerm const& term, std::string const& substance, int stage,
                                         std::string const& word) const;
   bool is_gas(std::string const& substance) const;
+  bool has_density_of_a_liquid(std::string const& substance) const;
   bool is_pure(std::string const& substance) const;
   Quantity solution_volume(std::string const& substance, int stage) const;
   Quantity whole(char const* symbol) const;
@@ -148,21 +161,26 @@ class Network {
   void add_mixture();
 
   // network_gases.cpp: a gas before and after
-  bool has_two_gas_states() const;
+  bool has_two_gas_states();
+  void number_first_states();
   void add_gas_states();
 
   // network_formulas.cpp: a formula from data
   void gather_parts();
+  void take_compound_as_whole();
   void add_formula_parts();
 
   // network_ions.cpp: parts of a substance, ions in solution, acidity, solubility
   void add_parts();
+  Quantity portion_that_reacts(std::string const& substance) const;
   void add_ions_of_salts();
+  void add_salts_of_acids();
   void add_composition(Quantity const& fraction);
   void add_acidity();
   void add_ions_of_water(std::string const& ion, int stage);
   void add_solubility_products();
   void add_solubility_product(std::string const& solid);
+  void add_ion_of_mixture(std::string const& ion);
   std::vector<std::string> sources_of(std::string const& part) const;
   int count_of(std::string const& part, std::string const& whole);
 
@@ -174,6 +192,7 @@ class Network {
   void add_totals();
   void add_gas_ratios(std::size_t reaction);
   void add_leftovers(std::size_t reaction);
+  bool is_asked(char const* word, std::string const& substance) const;
   bool add_reaction(std::size_t reaction);
   void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);
   bool is_crystal_water(std::string const& substance) const;
@@ -192,6 +211,7 @@ class Network {
   std::vector<std::vector<std::string>> limiting_;
   std::vector<bool> reaction_added_;
   std::map<std::string, std::size_t> made_by_;  ///< product -> the number, from 1, of the reaction that makes it
+  std::set<std::string> from_product_;          ///< reactants of which a measured product tells how much was used
   std::vector<std::string> staged_;             ///< substances with numbered solutions
   std::map<int, std::string> stage_volume_;     ///< whose V a numbered solution's volume is written as
   std::vector<std::string> substances_;         ///< every formula that the problem speaks of, in its order
@@ -200,11 +220,14 @@ class Network {
   std::vector<std::string> components_;         ///< what a whole is made of; no more than one whole to a problem
   std::vector<std::string> formula_parts_;      ///< in the order in which the formula is to show them
   std::string whole_;                           ///< "solution", "sample" ...; empty for none
+  std::string warmed_;                          ///< what a heat capacity is given of, where that is weighed; empty for none
   std::string solvent_;                         ///< formula; empty for none
   std::string hydron_ = "H^+";                  ///< as the problem writes it: H^+ or H3O^+
   bool gases_ = false;                          ///< p, T or Vm stand in the problem
   bool any_molar_volume_ = false;               ///< gases at one temperature and pressure, no matter which
   bool gas_mixture_ = false;                    ///< several gases in one vessel
+  bool heat_of_reaction_ = false;               ///< q is stated with the sign of the enthalpy
+  bool gas_amount_changes_ = false;             ///< some of it is added or let out
   bool gas_states_ = false;                     ///< one portion of gas, before and after
   std::optional<std::pair<Quantity, Rational>> basis_;
   std::optional<Measured> molar_volume_of_course_;  ///< where a gas of this problem needs it

@@ -3,12 +3,19 @@
 
 #include "engine/formula_memo.h"
 #include "engine/network.h"
+#include "engine/substance.h"
 
 namespace molewright {
 namespace {
 
 bool contains(std::vector<std::string> const& list, std::string const& item) {
   return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+/// "oxide", "tin oxide": the last word is the kind.
+bool ends_in_word(std::string const& text, std::string_view kind) {
+  if (text.size() < kind.size() || text.compare(text.size() - kind.size(), kind.size(), kind) != 0) return false;
+  return text.size() == kind.size() || text[text.size() - kind.size() - 1] == ' ';
 }
 
 bool is_element(std::string const& substance) { return find_element(substance) != nullptr; }
@@ -41,7 +48,11 @@ void Network::gather_parts() {
       return q.substance == substance && q.part.empty() && (q.symbol == "m" || q.symbol == "n" || q.symbol == "w");
     });
   };
-  bool const burnt = problem_.reactions.empty() && given("sample") && (given("CO2") || given("H2O"));
+  take_compound_as_whole();
+  // The unknown that is weighed is the whole, where no word names one.
+  bool const unknown_weighed = wanted && (whole_.empty() || whole_ == "solution") && is_named({"m", 0, "X", "", ""});
+  if (unknown_weighed) whole_ = "X";
+  bool const burnt = problem_.reactions.empty() && !whole_.empty() && given(whole_) && (given("CO2") || given("H2O"));
   if (!wanted && !burnt) return;
   // Where the author names no whole, fractions are those of the compound itself.
   bool const named =
@@ -50,11 +61,24 @@ void Network::gather_parts() {
     whole_ = wanted && wanted->kind == Find::Kind::hydrate_formula ? "hydrate" : wanted ? "compound" : "sample";
   components_.clear();
   if (wanted && wanted->kind == Find::Kind::hydrate_formula) {
+    // The salt that is weighed, or else the first that is a salt and forms in no reaction.
+    std::vector<std::string> salts;
     for (auto const& substance : substances_) {
       auto const formula = known_formula(substance);
-      if (substance != "H2O" && formula && !formula->formula.hydrate()) formula_parts_.push_back(substance);
+      if (substance != "H2O" && formula && !formula->formula.hydrate()) salts.push_back(substance);
     }
-    if (formula_parts_.size() > 1) formula_parts_.resize(1);
+    auto const forms = [&](std::string const& substance) {
+      return std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& reaction) {
+        auto const& right = reaction.equation.right;
+        return std::any_of(right.begin(), right.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+      });
+    };
+    auto const rank = [&](std::string const& salt) {
+      if (given(salt) && ions_of(salt).size() > 1) return 0;
+      return ions_of(salt).size() > 1 && !forms(salt) && count_in("OH^-", salt) == 0 ? 1 : 2;
+    };
+    std::stable_sort(salts.begin(), salts.end(), [&](auto const& a, auto const& b) { return rank(a) < rank(b); });
+    if (!salts.empty()) formula_parts_.push_back(salts.front());
     formula_parts_.push_back("H2O");
     return;
   }
@@ -66,7 +90,42 @@ void Network::gather_parts() {
     if (is_element(substance) && !(burnt && substance == "O")) formula_parts_.push_back(substance);
   for (auto const& [oxide, element] : {std::pair{"CO2", "C"}, {"H2O", "H"}})
     if (given(oxide) && !contains(formula_parts_, element)) formula_parts_.push_back(element);
-  if (burnt && !contains(formula_parts_, "O")) formula_parts_.push_back("O");
+  // What the name of the whole says is in it beside what was measured: the oxygen of an oxide.
+  for (auto const& [kind, element] : {std::pair{"oxide", "O"},
+                                      {"chloride", "Cl"},
+                                      {"bromide", "Br"},
+                                      {"iodide", "I"},
+                                      {"fluoride", "F"},
+                                      {"sulfide", "S"},
+                                      {"sulphide", "S"},
+                                      {"nitride", "N"},
+                                      {"hydride", "H"},
+                                      {"hydrocarbon", "H"}})
+    if (named && ends_in_word(whole_, kind) && !contains(formula_parts_, element)) formula_parts_.push_back(element);
+  if (burnt && !ends_in_word(whole_, "hydrocarbon") && !contains(formula_parts_, "O")) formula_parts_.push_back("O");
+}
+
+/// "0.243 g of magnesium gives 0.403 g of magnesium oxide": the compound whose formula is asked is named, and what it holds
+/// beside the elements that were measured is found by difference.
+void Network::take_compound_as_whole() {
+  auto const* const wanted = formula_find();
+  if (!wanted || wanted->kind == Find::Kind::hydrate_formula || !whole_.empty() || !problem_.reactions.empty()) return;
+  std::vector<std::string> elements;
+  for (auto const& substance : substances_)
+    if (is_element(substance) && is_named({"m", 0, substance, "", ""})) elements.push_back(substance);
+  if (elements.empty()) return;
+  for (auto const& substance : substances_) {
+    auto const compound = known_formula(substance);
+    if (!compound || compound->composition.size() != elements.size() + 1 || !is_named({"m", 0, substance, "", ""})) continue;
+    std::string other;
+    std::size_t measured = 0;
+    for (auto const& [element, count] : compound->composition)
+      contains(elements, element) ? ++measured : (other = element, measured);
+    if (measured != elements.size()) continue;
+    whole_ = substance;
+    substances_.push_back(other);
+    return;
+  }
 }
 
 void Network::add_formula_parts() {
@@ -77,14 +136,19 @@ void Network::add_formula_parts() {
   for (auto const& part : formula_parts_) {
     if (!is_element(part)) continue;
     bool const by_difference = one_unknown && part == formula_parts_.back() && formula_parts_.size() > 1;
-    if (by_difference) continue;
     for (auto const& substance : substances_) {
+      bool const caught = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+        return g.quantity.substance == substance &&
+               (g.quantity.symbol == "m" || g.quantity.symbol == "n" || g.quantity.symbol == "V");
+      });
+      bool const water_or_dioxide = substance == "CO2" || substance == "H2O";
+      if (by_difference && (!caught || !water_or_dioxide || part == "O")) continue;
       auto const reaction = reaction_of(substance);
       bool const product =
           reaction != std::string::npos &&
           std::none_of(problem_.reactions[reaction].equation.left.begin(), problem_.reactions[reaction].equation.left.end(),
                        [&](Species const& s) { return plain(s.formula) == substance; });
-      if (product || substance == part || count_in(part, substance) == 0) continue;
+      if (product || substance == part || substance == whole_ || count_in(part, substance) == 0) continue;
       add_product(part_form, {{add("n", part), 1}, {count_of(part, substance), -1}, {add("n", substance), -1}});
     }
   }

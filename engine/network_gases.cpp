@@ -8,7 +8,7 @@
 namespace molewright {
 namespace {
 
-constexpr std::array<char const*, 3> state_symbols{"p", "V", "T"};
+constexpr std::array<char const*, 4> state_symbols{"p", "V", "n", "T"};
 
 template <class Fits>
 bool any_named(Problem const& problem, Fits fits) {
@@ -18,8 +18,8 @@ bool any_named(Problem const& problem, Fits fits) {
 }
 }  // namespace
 
-/// Two of pressure, volume and temperature stand in the problem as 1 and 2, and no solution and no calorimeter does.
-bool Network::has_two_gas_states() const {
+/// Two of pressure, volume, amount and temperature stand in the problem as 1 and 2, and no solution and no calorimeter does.
+bool Network::has_two_gas_states() {
   if (!problem_.handlings.empty()) return false;
   std::array<std::array<bool, 2>, state_symbols.size()> seen{};
   bool const other = any_named(problem_, [&](Quantity const& q) {
@@ -29,7 +29,26 @@ bool Network::has_two_gas_states() const {
     return s == "c" || s == "gamma" || s == "w" || s == "b" || s == "q" || s == "cp" || s == "C" || s == "dH" || s == "dT" ||
            q.word == "added" || q.word == "taken";
   });
+  gas_amount_changes_ = !other && seen[2][0] && seen[2][1];
   return !other && std::count_if(seen.begin(), seen.end(), [](auto const& state) { return state[0] && state[1]; }) >= 2;
+}
+
+/// What is given without a number where its second state is asked or given is the first: V(air) beside V2.
+void Network::number_first_states() {
+  if (!problem_.handlings.empty() || speaks_of("c") || speaks_of("gamma")) return;
+  std::set<std::string> second, first;
+  any_named(problem_, [&](Quantity const& q) {
+    if (q.stage == 2) second.insert(q.symbol);
+    if (q.stage == 1) first.insert(q.symbol);
+    return false;
+  });
+  auto const both = [&](char const* symbol) { return first.count(symbol) == 1 && second.count(symbol) == 1; };
+  if (!both("p") && !both("T") && !both("V")) return;
+  for (auto& given : problem_.givens) {
+    auto& q = given.quantity;
+    bool const of_state = q.symbol == "p" || q.symbol == "V" || q.symbol == "T";
+    if (of_state && q.stage == 0 && q.word.empty() && second.count(q.symbol) == 1 && first.count(q.symbol) == 0) q.stage = 1;
+  }
 }
 
 void Network::add_gas_states() {
@@ -53,9 +72,15 @@ void Network::add_gas_states() {
     bool const of_gas = symbol == std::string_view("V");
     return Quantity{symbol, stage, of_gas ? gas : "", "", ""};
   };
-  auto const changes = [&](char const* symbol) { return named(symbol, 1) || named(symbol, 2); };
+  // What stands in the problem as 1 alone stays as it is.
+  auto const asked = [&](char const* symbol) {
+    return std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                       [&](Find const& f) { return f.quantity.symbol == symbol && f.quantity.stage > 0; });
+  };
+  auto const changes = [&](char const* symbol) { return (named(symbol, 1) && named(symbol, 2)) || asked(symbol); };
 
-  char const* const form = !changes("T")   ? boyle_form
+  char const* const form = changes("n")    ? (changes("p") || changes("T") ? changed_gas_form : avogadro_form)
+                           : !changes("T") ? boyle_form
                            : !changes("p") ? charles_form
                            : !changes("V") ? gay_lussac_form
                                            : combined_gas_form;
@@ -63,7 +88,8 @@ void Network::add_gas_states() {
   for (int stage : {1, 2})
     for (char const* symbol : state_symbols) {
       if (!changes(symbol)) continue;
-      bool const over = (symbol != std::string_view("T")) == (stage == 1);
+      bool const factor = symbol == std::string_view("p") || symbol == std::string_view("V");
+      bool const over = factor == (stage == 1);
       terms.push_back({add(state(symbol, stage)), over ? 1 : -1});
     }
   add_product(form, std::move(terms), 10, true);
@@ -71,8 +97,9 @@ void Network::add_gas_states() {
   // How much gas it is follows from either state; what does not change is written without a number.
   if (gas.empty() || !any_named(problem_, [&](Quantity const& q) { return q.stage == 0 && q.substance == gas; })) return;
   for (int stage : {1, 2}) {
-    auto const here = [&](char const* symbol) { return add(state(symbol, changes(symbol) ? stage : 0)); };
-    add_product("pV = nRT", {{here("p"), 1}, {here("V"), 1}, {add("n", gas), -1}, {add("R", ""), -1}, {here("T"), -1}});
+    auto const here = [&](char const* symbol) { return add(state(symbol, changes(symbol) ? stage : named(symbol, 1) ? 1 : 0)); };
+    int const amount = changes("n") ? here("n") : add("n", gas);
+    add_product("pV = nRT", {{here("p"), 1}, {here("V"), 1}, {amount, -1}, {add("R", ""), -1}, {here("T"), -1}});
   }
 }
 

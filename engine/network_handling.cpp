@@ -12,12 +12,14 @@ bool contains(std::vector<std::string> const& list, std::string const& item) {
 }  // namespace
 
 void Network::gather_stages() {
+  number_first_states();
   gas_states_ = has_two_gas_states();
   if (gas_states_) return;  // the numbers are those of its states
   std::set<int> stages;
   auto const gather = [&](Quantity const& q) {
     bool const of_solution = q.symbol == "c" || q.symbol == "V" || q.symbol == "gamma";
     bool const of_portion = q.symbol == "n" || q.symbol == "m";
+    if (q.stage > 0 && (q.symbol == "pH" || q.symbol == "pOH")) stages.insert(q.stage);
     if (q.stage == 0 || !(of_solution || of_portion) || q.word == "added") return;
     if (of_solution) stages.insert(q.stage);
     if (!contains(staged_, q.substance)) staged_.push_back(q.substance);
@@ -33,6 +35,11 @@ void Network::gather_stages() {
                              goes_on(reaction_of(staged_.front()), staged_.front());
   if (problem_.handlings.empty() && stages.count(1) && stages.count(2) && staged_.size() == 1 && !titrated_back)
     problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
+  // Solutions of different salts whose ion product is asked are mixed.
+  if (problem_.handlings.empty() && staged_.size() > 1 && stages.size() > 1 && speaks_of("Q")) {
+    Handling mixing{Handling::Kind::mix, {stages.begin(), stages.end()}, *stages.rbegin() + 1, {}};
+    problem_.handlings.push_back(mixing);
+  }
   if (staged_.empty()) return;
   for (auto const& handling : problem_.handlings) {
     stage_volume_.emplace(handling.to, staged_.front());
@@ -89,7 +96,7 @@ int Network::first_stage(std::string const& substance) const {
 /// The volume of the portion that is taken with a pipette to react: V(X, aliquot), V2(X, aliquot), or V2(X, taken) where solution
 /// 2 is not diluted any further.
 std::optional<Quantity> Network::aliquot_of(std::string const& substance) const {
-  if (problem_.reactions.empty() || reaction_of(substance) == std::string::npos) return std::nullopt;
+  if (problem_.reactions.empty()) return std::nullopt;
   for (auto const& given : problem_.givens) {
     auto const& q = given.quantity;
     if (q.symbol != "V" || q.substance != substance) continue;

@@ -78,11 +78,42 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
                          !speaks_of("c", substance) && !speaks_of("V", substance) && !speaks_of("gamma", substance);
     if (!product && count_in(part, substance) > 0) sources.push_back(substance);
   }
+  // Of a reactant and of the product that it goes into, the part is counted once, and so it is of an ion and its salt.
+  auto const all = sources;
+  auto const counted_elsewhere = [&](std::string const& source) {
+    return std::any_of(all.begin(), all.end(), [&](std::string const& other) {
+      if (other == source) return false;
+      auto const known = known_formula(source);
+      bool const of_salt = known && known->formula.charge != 0 && count_in(source, other) > 0;
+      return of_salt || std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& reaction) {
+               auto const& [left, right] = std::pair{reaction.equation.left, reaction.equation.right};
+               auto const stands = [](std::vector<Species> const& side, std::string const& substance) {
+                 return std::any_of(side.begin(), side.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+               };
+               return stands(right, source) && stands(left, other);
+             });
+    });
+  };
+  sources.erase(std::remove_if(sources.begin(), sources.end(), counted_elsewhere), sources.end());
+  if (!sources.empty()) return sources;
+  // The part of a sample that reacted: nitrogen in the ammonia that it gave off.
+  for (auto const& reaction : problem_.reactions)
+    for (auto const& species : reaction.equation.left) {
+      auto const reactant = plain(species.formula);
+      bool const made = std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& other) {
+        return std::any_of(other.equation.right.begin(), other.equation.right.end(),
+                           [&](Species const& s) { return plain(s.formula) == reactant; });
+      });
+      if (!made && !contains(problem_.excess, reactant) && !contains(sources, reactant) && count_in(part, reactant) > 0)
+        sources.push_back(reactant);
+    }
+  if (sources.size() > 1) sources.clear();
   return sources;
 }
 
 void Network::add_parts() {
   add_ions_of_salts();
+  add_salts_of_acids();
   std::set<Quantity> parts;
   auto const look = [&](Quantity const& q) {
     if (q.symbol == "w" && !q.part.empty()) add_composition(q);
@@ -136,7 +167,7 @@ void Network::add_parts() {
       if (here.empty()) continue;
       for (char const* symbol : {"n", "c"}) {
         bool const concentration = symbol[0] == 'c';
-        if (concentration && (here.size() > 1 || !problem_.reactions.empty())) continue;
+        if (concentration && (here.size() > 1 || !problem_.reactions.empty() || !reacting_volumes_.empty())) continue;
         int const target = add(canonical({symbol, stage, part.substance, part.word, ""}));
         if (here.size() == 1) {
           add_product(concentration ? ion_form : part_form,
@@ -153,6 +184,12 @@ void Network::add_parts() {
   }
 }
 
+/// The amount of a substance of which what the equation shows comes: that of the aliquot, where one is taken.
+Quantity Network::portion_that_reacts(std::string const& substance) const {
+  if (auto const aliquot = aliquot_of(substance)) return {"n", aliquot->stage, substance, "aliquot", ""};
+  return canonical({"n", 0, substance, "", ""});
+}
+
 /// An ionic equation with the data of salts: the ions come from the salts that the problem speaks of and no equation shows.
 void Network::add_ions_of_salts() {
   std::vector<std::string> done;
@@ -165,13 +202,55 @@ void Network::add_ions_of_salts() {
       std::string only;
       for (auto const& salt : substances_) {
         if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
-        terms.push_back({add("n", salt), static_cast<int>(count_in(ion, salt))});
+        auto const known = known_formula(salt);  // a hydrate is in the solution as its salt, not beside it
+        if (known && known->formula.hydrate() && contains(substances_, plain(anhydrous(known->formula)))) continue;
+        terms.push_back({add(portion_that_reacts(salt)), static_cast<int>(count_in(ion, salt))});
         only = salt;
       }
       if (terms.size() == 2)
         add_product(part_form, {{terms[0].variable, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
       else if (terms.size() > 2)
         add_sum(part_form, terms);
+    }
+}
+
+/// Whether a formula is that of an acid whose anion, all hydrogen given up, this is: H2C2O4 of C2O4^2-.
+bool is_acid_of(std::string const& acid, std::string const& anion) {
+  auto const whole = known_formula(acid), ion = known_formula(anion);
+  if (!whole || !ion || whole->formula.charge != 0 || ion->formula.charge >= 0 || whole->formula.hydrate()) return false;
+  auto rest = whole->composition;
+  auto const hydrogen = rest.find("H");
+  if (hydrogen == rest.end()) return false;
+  hydrogen->second += ion->formula.charge;
+  if (hydrogen->second == 0) rest.erase(hydrogen);
+  return rest == ion->composition;
+}
+
+/// What was weighed is the salt, what the equation shows is its acid (or the other way round): sodium oxalate titrated in
+/// sulfuric acid. One for one; where the equation's own substance is measured, that counts.
+void Network::add_salts_of_acids() {
+  auto const measured = [&](std::string const& substance) {
+    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      auto const& s = g.quantity.symbol;
+      return g.quantity.substance == substance && (s == "m" || s == "n" || s == "c" || s == "gamma");
+    });
+  };
+  for (auto const& reaction : problem_.reactions)
+    for (auto const& species : reaction.equation.left) {
+      auto const shown = plain(species.formula);
+      if (measured(shown) || count_in(hydron_, shown) > 0) continue;
+      for (auto const& weighed : std::vector<std::string>(substances_)) {
+        if (reaction_of(weighed) != std::string::npos || !measured(weighed)) continue;
+        for (auto const& [ion, count] : ions_of(weighed)) {
+          if (!is_acid_of(shown, ion)) continue;
+          int const amount = add("n", ion);
+          add_product(part_form, {{amount, 1}, {count_of(ion, weighed), -1}, {add(portion_that_reacts(weighed)), -1}});
+          add_product(acid_of_salt_form, {{add("n", shown), 1}, {amount, -1}}, 5);
+        }
+        auto const known = known_formula(weighed);
+        if (known && is_acid_of(known->formula.hydrate() ? plain(anhydrous(known->formula)) : weighed, shown))
+          add_product(acid_of_salt_form, {{add("n", shown), 1}, {add(portion_that_reacts(weighed)), -1}}, 5);
+      }
     }
 }
 
@@ -233,6 +312,23 @@ void Network::add_solubility_products() {
   for (auto const& solid : solids_) add_solubility_product(solid);
 }
 
+/// An ion in the mixture of the solutions that bring it, before any solid forms.
+void Network::add_ion_of_mixture(std::string const& ion) {
+  int const amount = add("n", ion);
+  std::vector<InstanceTerm> terms{{amount, -1}};
+  std::string only;
+  for (auto const& substance : substances_) {
+    if (contains(solids_, substance) || substance == ion || count_in(ion, substance) == 0) continue;
+    terms.push_back({add("n", substance), static_cast<int>(count_in(ion, substance))});
+    only = substance;
+  }
+  if (terms.size() == 2)
+    add_product(part_form, {{amount, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
+  else if (terms.size() > 2)
+    add_sum(part_form, terms);
+  add_product("n = cV", {{amount, 1}, {add("c", ion), -1}, {add("V", "", 0, "mixture"), -1}});
+}
+
 void Network::add_solubility_product(std::string const& solid) {
   std::vector<std::pair<std::string, int>> ions;
   for (auto const& reaction : problem_.reactions) {
@@ -263,7 +359,7 @@ void Network::add_solubility_product(std::string const& solid) {
       asks_product || (told && std::any_of(ions.begin(), ions.end(), [&](auto const& ion) { return from_elsewhere(ion.first); }));
   int stage = 0;  // of the solution whose ion product is asked
   auto const look = [&](Quantity const& q) {
-    if (q.symbol == "Q" && q.substance == solid) stage = q.stage;
+    if (q.symbol == "Q" && q.substance == solid) stage = canonical(q).stage;
   };
   for (auto const& given : problem_.givens) look(given.quantity);
   for (auto const& find : problem_.finds) look(find.quantity);
@@ -276,6 +372,10 @@ void Network::add_solubility_product(std::string const& solid) {
     factor *= Rational(count).power(count);
     all += count;
     // A salt brings its ions along: c(NO3^-) beside c(AgNO3).
+    if (asks_product && stage == 0 && !reacting_volumes_.empty()) {
+      add_ion_of_mixture(ion);
+      continue;
+    }
     for (auto const& substance : substances_)
       if (!contains(solids_, substance) && substance != ion && count_in(ion, substance) > 0)
         add_product(ion_form, {{add("c", ion, stage), 1}, {count_of(ion, substance), -1}, {add("c", substance, stage), -1}});

@@ -23,7 +23,7 @@ void Network::add_hydrates() {
     auto const& q = variable.quantity;
     if (q.symbol != "n" || !q.word.empty()) continue;
     auto const known_as = known_formula(q.substance);
-    if (!known_as || !known_as->formula.hydrate()) continue;
+    if (!known_as || !known_as->formula.hydrate() || reaction_of(q.substance) != std::string::npos) continue;
     auto const salt = plain(anhydrous(known_as->formula));
     bool const in_flask = contains(staged_, salt);  // what is weighed goes into solution 1
     for (int stage : {in_flask ? 1 : q.stage, in_flask ? q.stage : 1}) {
@@ -37,9 +37,11 @@ void Network::add_hydrates() {
 
 void Network::add_yields() {
   auto const known = variables_;
+  std::set<std::string> done;
   for (auto const& variable : known) {
     auto const& q = variable.quantity;
-    if (q.word != "actual" || q.symbol != "m") continue;
+    if (q.word != "actual" || (q.symbol != "m" && q.symbol != "n" && q.symbol != "V")) continue;
+    if (!done.insert(q.substance).second) continue;
     int const yield = add({"yield", 0, q.substance, "", ""});
     for (char const* symbol : {"m", "n"})
       add_product(yield_form,
@@ -164,6 +166,12 @@ void Network::add_leftovers(std::size_t reaction) {
   }
 }
 
+bool Network::is_asked(char const* word, std::string const& substance) const {
+  return std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
+    return f.kind == Find::Kind::number && f.quantity.word == word && f.quantity.substance == substance;
+  });
+}
+
 bool Network::add_reaction(std::size_t reaction) {
   auto const& equation = problem_.reactions[reaction].equation;
   auto const derivation = derive();
@@ -199,6 +207,12 @@ bool Network::add_reaction(std::size_t reaction) {
   }
   auto const species = species_of(equation);
   for (auto const& substance : species) coefficient(reaction, substance);
+  // Where it is asked what is left of the one reactant that was measured, a product that was measured tells how far it went.
+  if (reactants.size() == 1 && !products.empty() && !goes_on(reaction, reactants[0]))
+    if (auto const& only = reactants[0]; is_asked("left", only) || is_asked("used", only)) {
+      from_product_.insert(only);
+      reactants.clear();
+    }
   if (reactants.size() >= 2) {
     add_limited(reaction, reactants);
     return true;
@@ -224,7 +238,8 @@ bool Network::add_reaction(std::size_t reaction) {
     }
     if (is_crystal_water(substance)) continue;  // the water of a hydrate is not that of the reaction
     if (!is_reactant(equation, substance)) made_by_.emplace(substance, reaction + 1);
-    bool const in_excess = contains(problem_.excess, substance) && known(amount(substance));
+    bool const in_excess =
+        (contains(problem_.excess, substance) || from_product_.count(substance) == 1) && known(amount(substance));
     if (!in_excess && !goes_on(reaction, substance)) ratio(amount(substance), substance);
     int const used = find({"n", 0, substance, "used", ""});
     bool const of_this = is_reactant(equation, substance) && !is_left_by_earlier(reaction, substance);

@@ -51,6 +51,18 @@ void Network::take_molar_volume_of_course(Measured const& volume) {
   if (!gases_of_course_.empty()) molar_volume_of_course_ = volume;
 }
 
+/// Copper in the copper sulfate of one solution: what another substance of the problem brings is not there beside it.
+bool Network::is_part_of_another(std::string const& substance) const {
+  return std::any_of(substances_.begin(), substances_.end(), [&](std::string const& other) {
+    auto const weighed = [&](std::string const& s) {
+      return std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                         [&](Given const& g) { return g.quantity.substance == s; });
+    };
+    return other != substance && other != "H2O" && known_formula(other) && count_in(substance, other) > 0 && weighed(other) &&
+           !weighed(substance);
+  });
+}
+
 void Network::survey() {
   auto const look = [&](Quantity const& q) {
     if (is_whole(q.substance) && q.substance != "ions" && q.symbol != "T" && q.symbol != "q" && whole_.empty())
@@ -86,7 +98,7 @@ void Network::survey() {
   // What the whole is made of: every substance that a portion or a fraction is spoken of for, and water where one more is needed.
   if (problem_.reactions.empty() && (gas_mixture_ || (!whole_.empty() && whole_ != "sample"))) {
     for (auto const& substance : substances_)
-      if (substance != "ions" && known_formula(substance)) components_.push_back(substance);
+      if (substance != "ions" && known_formula(substance) && !is_part_of_another(substance)) components_.push_back(substance);
     bool const dissolved = speaks_of("b") || speaks_of("x") || speaks_of("w") || speaks_of("c");
     bool const alloy = whole_ != "solution";
     if (components_.size() == 1 && dissolved && !gas_mixture_ && !alloy) components_.push_back("H2O");
@@ -118,6 +130,21 @@ void Network::survey() {
     gases_ = any_molar_volume_ = true;
     basis_ = {Quantity{"Vm", 0, "", "", ""}, Rational(24)};
   }
+  // Solutions of several salts whose ion product is asked, or the concentration of an ion, are mixed.
+  bool const asks_of_mixture = std::any_of(problem_.finds.begin(), problem_.finds.end(), [](Find const& f) {
+    auto const known = known_formula(f.quantity.substance);
+    return f.quantity.stage == 0 &&
+           (f.quantity.symbol == "Q" || (f.quantity.symbol == "c" && known && known->formula.charge != 0));
+  });
+  if (problem_.reactions.empty() && problem_.handlings.empty() && asks_of_mixture) {
+    for (auto const& substance : substances_) {
+      auto const known = known_formula(substance);
+      bool const dissolved = speaks_of("c", substance) || speaks_of("m", substance) || speaks_of("n", substance);
+      if (known && known->formula.charge == 0 && is_named({"V", 0, substance, "", ""}) && dissolved)
+        add_once(reacting_volumes_, substance);
+    }
+    if (reacting_volumes_.size() < 2) reacting_volumes_.clear();
+  }
   if (!problem_.reactions.empty() && (!gases_ || molar_volume_of_course_))
     for (auto const& reaction : problem_.reactions)
       for (auto const& species : reaction.equation.left) {
@@ -131,11 +158,19 @@ void Network::survey() {
       }
 }
 
+/// A density given as more than any gas has at school: 0.05 g/mL.
+bool Network::has_density_of_a_liquid(std::string const& substance) const {
+  return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+    if (g.quantity.symbol != "rho" || g.quantity.substance != substance || g.numbers.empty()) return false;
+    return (g.numbers.front().value * g.unit.factor / working_unit("rho").factor).to_double() > 0.05;
+  });
+}
+
 bool Network::is_gas(std::string const& substance) const {
   if (!gases_ || is_whole(substance)) return false;
   if (molar_volume_of_course_) return contains(gases_of_course_, substance);
   if (gas_mixture_) return true;
-  if (speaks_of("c", substance) || speaks_of("gamma", substance)) return false;
+  if (speaks_of("c", substance) || speaks_of("gamma", substance) || has_density_of_a_liquid(substance)) return false;
   return speaks_of("V", substance) || speaks_of("p", substance) || speaks_of("rho", substance) ||
          (substances_.size() == 1 && (speaks_of("p") || speaks_of("T")));
 }
@@ -211,13 +246,14 @@ bool Network::applies(Applies applies, Subject const& subject) const {
       return word != "left" && word != "used" && stage == 0 && pure;
     case Applies::gas:
       // Where only a density is spoken of, no volume of the gas is.
-      return plain_portion && gas && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ &&
-             (!speaks_of("rho", substance) || speaks_of("V", substance));
+      return (plain_portion || is_named({"V", 0, substance, word, ""})) && gas && (speaks_of("p") || speaks_of("T")) &&
+             !gas_mixture_ && (!speaks_of("rho", substance) || speaks_of("V", substance));
     case Applies::gas_density:
       return plain_portion && gas && speaks_of("rho", substance);
     case Applies::molar_volume:
-      return (plain_portion || ((any_molar_volume_ || molar_volume_of_course_) && (word == "left" || word == "used"))) && gas &&
-             (speaks_of("Vm") || any_molar_volume_ || molar_volume_of_course_);
+      return (plain_portion || is_named({"V", 0, substance, word, ""}) ||
+              ((any_molar_volume_ || molar_volume_of_course_) && (word == "left" || word == "used"))) &&
+             gas && (speaks_of("Vm") || any_molar_volume_ || molar_volume_of_course_);
     case Applies::mass_part:
       return part_of_whole && !gas_mixture_ &&
              (speaks_of("w", substance) || (contains(formula_parts_, substance) && speaks_of("w")) ||
@@ -246,6 +282,7 @@ std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::st
       if (symbol == "p" && !is_named({"p", 0, substance, "", ""}) && !gas_mixture_ && !is_named({"p", 0, "H2O", "", ""}))
         return Quantity{"p", 0, "", "", ""};  // the one gas has the pressure of the problem
       if (symbol == "V" && is_whole(substance)) return whole_volume();
+      if (symbol == "p") return canonical({symbol, stage, substance, "", ""});  // of what was got as of what was there
       return canonical({symbol, stage, substance, word, ""});
     case Of::solution:
       if (word == "left") return Quantity{"V", 0, "", "mixture", ""};
@@ -354,7 +391,7 @@ void Network::add_heat() {
     add_sum(temperature_form, {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
   if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
   // What is warmed: the solution, or the water of the calorimeter.
-  std::string const warmed = !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";
+  std::string const warmed = !warmed_.empty() ? warmed_ : !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";
   add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
   std::size_t reactants_given = 0;
   auto const portion_given = [&](std::string const& substance) {
@@ -374,7 +411,9 @@ void Network::add_heat() {
     // Of a reactant that may be left over, what was used counts.
     bool const may_be_left = reactants_given > 1 && contains(reactants, substance);
     int const amount = may_be_left ? add({"n", 0, substance, "used", ""}) : q("n", substance.c_str());
-    add_product(enthalpy_form, {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {amount, 1}}, 10, false, Rational(-1));
+    add_product(heat_of_reaction_ ? own_enthalpy_form : enthalpy_form,
+                {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {amount, 1}}, 10, false,
+                Rational(heat_of_reaction_ ? 1 : -1));
   }
   // How much must react for this heat: where nothing is measured, the amount of what is asked follows.
   if (problem_.reactions.size() != 1 || std::any_of(species.begin(), species.end(), portion_given)) return;
@@ -388,12 +427,12 @@ void Network::add_heat() {
 /// The enthalpy of the reaction as written, from the amount of one substance that takes part: for nu(X) mol of it.
 void Network::add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount) {
   if (problem_.reactions.size() != 1 || !is_named({"dH", 0, "", "", ""})) return;
-  add_product(reaction_enthalpy_form,
+  add_product(heat_of_reaction_ ? own_reaction_enthalpy_form : reaction_enthalpy_form,
               {{add(Quantity{"dH", 0, "", "", ""}), 1},
                {add(Quantity{"q", 0, "", "", ""}), -1, "kJ"},
                {coefficient(reaction, substance), -1},
                {amount, 1}},
-              10, false, Rational(-1));
+              10, false, Rational(heat_of_reaction_ ? 1 : -1));
 }
 
 /// Where nothing says how much there is, a chemist takes a round amount: 1 L of a solution, 100 g, 1 kg of the solvent.
@@ -402,7 +441,9 @@ void Network::add_basis() {
     auto const& s = g.quantity.symbol;
     return s == "w" || s == "x" || s == "b" || s == "c" || s == "gamma" || s == "rho" || s == "phi" || s == "M";
   });
-  if (whole_.empty() || problem_.givens.empty() || !intensive || !problem_.reactions.empty()) return;
+  // A formula rests on fractions alone, though a molar mass beside it is found from a portion that was measured.
+  bool const for_formula = formula_find() != nullptr && speaks_of("w");
+  if (whole_.empty() || problem_.givens.empty() || !(intensive || for_formula) || !problem_.reactions.empty()) return;
   auto const settled = [&] {
     auto const derivation = derive();
     return std::all_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {

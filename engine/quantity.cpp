@@ -9,6 +9,7 @@
 
 #include "engine/ascii.h"
 #include "engine/formula.h"
+#include "engine/nomenclature.h"
 
 namespace molewright {
 namespace {
@@ -81,13 +82,54 @@ bool is_placeholder(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || c == ' '; });
 }
 
+bool ends_with(std::string_view text, std::string_view end) {
+  return text.size() >= end.size() && text.substr(text.size() - end.size()) == end;
+}
+
+/// Whether a name tells what the formula's own name tells: both have a word in common. Limestone and washing soda are what a
+/// sample is called.
+bool is_chemical_name(std::string_view text, Identified const& identified) {
+  if (text == identified.name) return true;
+  std::string const all = ' ' + identified.name + ' ';
+  for (std::size_t at = 0; at < text.size();) {
+    auto const end = std::min(text.size(), text.find(' ', at));
+    if (all.find(' ' + std::string(text.substr(at, end - at)) + ' ') != std::string::npos) return true;
+    at = end + 1;
+  }
+  return false;
+}
+
+/// The formula that a substance's name stands for: "calcium carbonate", "iron(III) sulfate"; nullptr for "sample", "vinegar",
+/// "ore".
+std::string const* formula_named(std::string_view text) {
+  thread_local std::map<std::string, std::string, std::less<>> known;
+  if (auto const found = known.find(text); found != known.end()) return found->second.empty() ? nullptr : &found->second;
+  std::string formula;
+  bool const of_a_whole = text == "water" || text == "ions" || ends_with(text, "solution") || ends_with(text, "sample") ||
+                          ends_with(text, "mixture") || ends_with(text, "crystals") || ends_with(text, "ore");
+  if (auto const read = of_a_whole ? Result<Identified>(Fault{}) : identify(text); ok(read))
+    if (bool const ion = value(read).formula.find('^') != std::string::npos;  // an oxide is a whole, an oxide ion is not
+        is_chemical_name(text, value(read)) && (!ion || ends_with(text, " ion")))
+      formula = value(read).formula;
+  constexpr std::size_t most = 500;
+  if (known.size() >= most) known.clear();
+  auto const& kept = known.emplace(std::string(text), formula).first->second;
+  return kept.empty() ? nullptr : &kept;
+}
+
 std::optional<Fault> read_substance(std::string_view text, std::size_t offset, std::string& into) {
   auto const inner = trimmed(text);
   if (is_placeholder(inner)) {
-    into = std::string(inner);
+    auto const* const named = inner.size() > 1 ? formula_named(inner) : nullptr;
+    into = named ? *named : std::string(inner);
     return std::nullopt;
   }
   auto const formula = parse_formula(inner);
+  bool const small = !inner.empty() && inner[0] >= 'a' && inner[0] <= 'z';
+  if (auto const* const named = small && !ok(formula) ? formula_named(inner) : nullptr) {
+    into = *named;
+    return std::nullopt;
+  }
   if (!ok(formula)) {
     Fault found = fault(formula);
     found.offset += offset + static_cast<std::size_t>(inner.data() - text.data());

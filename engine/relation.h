@@ -75,6 +75,7 @@ inline constexpr char const* mixed_amount_form = "n = n1 + n2";
 inline constexpr char const* whole_mass_form = "m(whole) = sum of m";
 inline constexpr char const* whole_amount_form = "n(total) = sum of n";
 inline constexpr char const* hydrate_form = "n(hydrate) = n(salt)";
+inline constexpr char const* acid_of_salt_form = "n(acid) = n(anion)";
 inline constexpr char const* made_up_form = "n(solution) = n(left)";
 inline constexpr char const* yield_form = "yield = actual/theoretical";
 inline constexpr char const* overall_yield_form = "overall yield = product of yields";
@@ -87,6 +88,8 @@ inline constexpr char const* combined_gas_form = "p1V1/T1 = p2V2/T2";
 inline constexpr char const* boyle_form = "p1V1 = p2V2";
 inline constexpr char const* charles_form = "V1/T1 = V2/T2";
 inline constexpr char const* gay_lussac_form = "p1/T1 = p2/T2";
+inline constexpr char const* avogadro_form = "V1/n1 = V2/n2";
+inline constexpr char const* changed_gas_form = "p1V1/(n1T1) = p2V2/(n2T2)";
 inline constexpr char const* over_water_form = "p(gas) = p - p(H2O)";
 inline constexpr char const* part_form = "n(part) = nu n(whole)";
 inline constexpr char const* ion_form = "c(ion) = nu c(salt)";
@@ -102,6 +105,8 @@ inline constexpr char const* heat_form = "q = m cp dT";
 inline constexpr char const* temperature_form = "dT = T2 - T1";
 inline constexpr char const* calorimeter_form = "q = C dT";
 inline constexpr char const* enthalpy_form = "dH = -q/n";
+inline constexpr char const* own_enthalpy_form = "dH = q/n";
+inline constexpr char const* own_reaction_enthalpy_form = "dH = q nu/n";
 inline constexpr char const* reaction_enthalpy_form = "dH = -q nu/n";  ///< for one mole of the reaction as it is written
 
 }  // namespace molewright

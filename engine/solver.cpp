@@ -8,6 +8,7 @@
 #include "engine/consistency.h"
 #include "engine/doubts.h"
 #include "engine/logarithm.h"
+#include "engine/mixing.h"
 #include "engine/network.h"
 #include "engine/relation.h"
 #include "engine/second_solve.h"
@@ -36,6 +37,29 @@ bool counts_as_written(Problem const& problem) {
                      [&](Find const& f) { return f.kind == Find::Kind::number && of_reaction(f.quantity); });
 }
 
+/// The equation with the coefficients of what happens on mixing its reactants, where that has the same substances: one of the
+/// several reactions that hide in it is the one that runs (peroxide and permanganate, beside peroxide alone).
+std::optional<Equation> as_it_runs(Equation const& written) {
+  std::vector<Formula> reactants;
+  for (auto const& species : written.left) reactants.push_back(species.formula);
+  auto const mixed = mix(reactants);
+  if (!ok(mixed) || !value(mixed).reacts) return std::nullopt;
+  for (auto const* found : {&value(mixed).molecular, &value(mixed).net_ionic}) {
+    if (found->left.size() != written.left.size() || found->right.size() != written.right.size()) continue;
+    auto made = written;
+    bool same = true;
+    for (auto [own, other] : {std::pair{&made.left, &found->left}, {&made.right, &found->right}})
+      for (auto& species : *own) {
+        auto const like = std::find_if(other->begin(), other->end(),
+                                       [&](Species const& s) { return plain(s.formula) == plain(species.formula); });
+        same = same && like != other->end();
+        if (same) species.coefficient = like->coefficient;
+      }
+    if (same && is_balanced(made)) return made;
+  }
+  return std::nullopt;
+}
+
 std::optional<PlacedFault> balance_reactions(Problem& problem) {
   if (auto found = complete_reactions(problem)) return found;
   bool const as_written = counts_as_written(problem);
@@ -48,6 +72,8 @@ std::optional<PlacedFault> balance_reactions(Problem& problem) {
     // Where several reactions hide in one equation, the author's own coefficients say which is meant.
     bool const several = !ok(made) && fault(made).id == "not-unique";
     if (several && is_balanced(reaction.equation) && !stands_on_both_sides(reaction.equation)) made = reaction.equation;
+    if (several && !ok(made))
+      if (auto const runs = as_it_runs(reaction.equation)) made = *runs;
     if (ok(made) && as_written && is_balanced(reaction.equation)) made = reaction.equation;
     if (!ok(made)) return at(reaction.place, fault(made));
     if (auto found = does_not_happen(value(made))) return at(reaction.place, *found);
@@ -231,6 +257,26 @@ std::optional<PlacedFault> below_zero(Worked const& worked) {
   return std::nullopt;
 }
 
+/// A portion that was taken changes the answer: where no step reads it, the problem was not understood.
+std::optional<PlacedFault> portion_without_use(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  auto const read = needed(working);
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
+    auto const& given = worked.problem.givens[g];
+    bool const portion = given.quantity.word == "aliquot" || given.quantity.word == "taken";
+    bool const used =
+        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
+    bool const reacted = std::any_of(read.begin(), read.end(), [&](int n) {
+      auto const& relation = working.nodes[static_cast<std::size_t>(n)].relation;
+      return relation == relations::mole_ratio || relation == relations::from_limiting;
+    });
+    if (portion && !used && reacted)
+      return at(given.place, {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
+                              "the substance, as in V(NaOH, aliquot), beside the volume of its flask V(NaOH)", 0});
+  }
+  return std::nullopt;
+}
+
 /// More of a part than of the whole cannot be: the data are of two minds.
 std::optional<PlacedFault> more_than_all(Worked const& worked) {
   auto const& working = worked.accepted.front();
@@ -250,10 +296,21 @@ std::optional<PlacedFault> more_than_all(Worked const& worked) {
 }
 
 /// What is mixed and reacts is no mixture: its reaction is wanted. (An ion product is asked of such a mixture on purpose.)
-std::optional<PlacedFault> reacts_when_mixed(Problem const& problem) {
+std::optional<PlacedFault> reacts_when_mixed(Network const& network) {
+  auto const& problem = network.problem();
   auto const asks_product =
       std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) { return f.quantity.symbol == "Q"; });
   if (asks_product) return std::nullopt;
+  auto const reacting = [](std::vector<std::string> const& there, Place const& place) -> std::optional<PlacedFault> {
+    for (auto const& one : there)
+      for (auto const& other : there)
+        if (react_in_solution(one, other))
+          return at(place, {"reacts-when-mixed", one + " and " + other + " react when they are mixed",
+                            "the reaction, in a line reaction " + one + " + " + other + " -> ...", 0});
+    return std::nullopt;
+  };
+  if (problem.reactions.empty())
+    if (auto found = reacting(network.mixed(), problem.place)) return found;
   for (auto const& handling : problem.handlings) {
     if (handling.kind != Handling::Kind::mix) continue;
     std::vector<std::string> there;
@@ -262,11 +319,7 @@ std::optional<PlacedFault> reacts_when_mixed(Problem const& problem) {
       bool const in_it = std::find(handling.from.begin(), handling.from.end(), q.stage) != handling.from.end();
       if (in_it && std::find(there.begin(), there.end(), q.substance) == there.end()) there.push_back(q.substance);
     }
-    for (auto const& one : there)
-      for (auto const& other : there)
-        if (react_in_solution(one, other))
-          return at(handling.place, {"reacts-when-mixed", one + " and " + other + " react when they are mixed",
-                                     "the reaction, in a line reaction " + one + " + " + other + " -> ...", 0});
+    if (auto found = reacting(there, handling.place)) return found;
   }
   return std::nullopt;
 }
@@ -325,6 +378,15 @@ std::string about_precipitate(Worked const& worked, Given const& given) {
   return {};
 }
 
+/// The mass of a burnt whole, where the elements of its formula were all caught, is a check and no idle number.
+bool says_no_more(Problem const& problem, Given const& given) {
+  bool const formula = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
+    return (f.kind == Find::Kind::empirical_formula || f.kind == Find::Kind::molecular_formula) && !f.elements.empty();
+  });
+  auto const& of = given.quantity.substance;
+  return formula && given.quantity.symbol == "m" && (of == "X" || (!of.empty() && of[0] >= 'a' && of[0] <= 'z'));
+}
+
 void add_warnings(Worked& worked) {
   auto const& working = worked.accepted.front();
   auto const read = needed(working);
@@ -340,13 +402,30 @@ void add_warnings(Worked& worked) {
       worked.warnings.push_back(said);
       continue;
     }
-    if (!used) worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
+    if (!used && !says_no_more(worked.problem, given))
+      worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
     for (auto const& number : given.numbers)
       if (number.ambiguous())
         worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
                                   std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
                                   " figures; " + std::to_string(number.figures) + " are taken");
   }
+}
+}  // namespace
+
+namespace {
+/// The problem with the elements of its formula named and the last of them, which was found by difference, left out; nothing
+/// where the author named them.
+std::optional<Problem> without_last_element(Network const& network, Problem const& written) {
+  auto const& parts = network.formula_parts();
+  if (!network.formula_find() || parts.size() < 3) return std::nullopt;
+  auto smaller = written;
+  for (auto& find : smaller.finds) {
+    if (find.kind != Find::Kind::empirical_formula && find.kind != Find::Kind::molecular_formula) continue;
+    if (!find.elements.empty()) return std::nullopt;
+    find.elements.assign(parts.begin(), parts.end() - 1);
+  }
+  return smaller;
 }
 }  // namespace
 
@@ -360,7 +439,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   Network network(problem, molar_volume);
   problem = network.problem();  // substances that were left out are filled in
   if (auto found = check_data(network)) return *found;
-  if (auto found = reacts_when_mixed(problem)) return *found;
+  if (auto found = reacts_when_mixed(network)) return *found;
   network.add_reactions();
   if (network.acid_and_base()) network.settle_acidity(acid_or_base_left(network, conventions));
   auto const derivation = network.derive();
@@ -379,11 +458,21 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   }
   WorkingBuilder builder(network, conventions, stated);
   worked.accepted.push_back(builder.build({}));
-  if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem)))
+  if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem))) {
+    // What is found by difference and is as good as nothing is not in the substance: a hydrocarbon that was weighed.
+    if (auto const smaller = without_last_element(network, written))
+      if (auto made = solve(*smaller, conventions); std::holds_alternative<Worked>(made)) {
+        auto& found = std::get<Worked>(made);
+        found.problem.finds = written.finds;
+        found.warnings.push_back(network.formula_parts().back() + " is not in it: the other elements make up the whole mass");
+        return made;
+      }
     return at(problem.place, network.formula_find()
                                  ? Fault{"no-formula", "no formula of small whole numbers fits these data", "other data", 0}
                                  : Fault{"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
+  }
   if (auto found = below_zero(worked)) return *found;
+  if (auto found = portion_without_use(worked)) return *found;
   if (auto found = more_than_all(worked)) return *found;
   if (auto found = too_dilute(worked)) return *found;
   if (auto found = not_to_be_told(worked)) return *found;

@@ -67,8 +67,10 @@ auto const unit_reader = reader<Unit>([](std::string_view text) -> Result<std::p
 auto const substance_reader = reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
   auto const end = std::min(text.size(), text.find_first_of(", \t"));
   auto r = parse_formula(text.substr(0, end));
-  if (!ok(r)) return fault(r);
-  return std::pair{plain(value(r)), end};
+  if (ok(r)) return std::pair{plain(value(r)), end};
+  auto const whole = std::min(text.size(), text.find_first_of(",|"));  // a name has blanks
+  if (auto const named = identify(text.substr(0, whole)); ok(named)) return std::pair{value(named).formula, whole};
+  return fault(r);
 });
 
 /// A formula or a name runs to what may follow it on the line: "marks 2".
@@ -249,6 +251,32 @@ std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   return std::nullopt;
 }
 
+/// "magnesium + hydrochloric acid -> magnesium chloride + hydrogen" in formulas; empty where a term is no name and no formula.
+std::string in_formulas(std::string_view words) {
+  std::string out;
+  std::size_t arrow_at = std::string_view::npos, arrow_length = 0;
+  for (std::string_view sign : {"->", "→", "="})
+    if (auto const at = words.find(sign); at != std::string_view::npos && arrow_length == 0) {
+      arrow_at = at;
+      arrow_length = sign.size();
+    }
+  if (arrow_length == 0 || words.find(" + ") == std::string_view::npos) return {};
+  for (auto side : {words.substr(0, arrow_at), words.substr(arrow_at + arrow_length)}) {
+    if (!out.empty()) out += " -> ";
+    for (bool first = true; !side.empty(); first = false) {
+      auto const end = std::min(side.size(), side.find(" + "));
+      auto term = strip(side.substr(0, end));
+      side.remove_prefix(std::min(side.size(), end + 3));
+      std::size_t digits = 0;
+      while (digits < term.size() && term[digits] >= '0' && term[digits] <= '9') ++digits;
+      auto const named = identify(term.substr(digits));
+      if (!ok(named)) return {};
+      out += (first ? "" : " + ") + std::string(term.substr(0, digits)) + value(named).formula;
+    }
+  }
+  return out;
+}
+
 // More than any person writes, so that no file keeps the solver busy for long; parts are lettered a to z.
 std::size_t most_of(std::string_view word) {
   if (word == "find" || word == "show") return 26;
@@ -311,6 +339,8 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     problem.title = std::string(body);
   } else if (word == "reaction") {
     auto equation = parse_equation(body, true);
+    if (!ok(equation))
+      if (auto const formulas = in_formulas(body); !formulas.empty()) equation = parse_equation(formulas, true);
     if (!ok(equation)) {
       Fault found = fault(equation);
       found.offset += start.rest;

@@ -130,6 +130,9 @@ class StepWriter {
     if (node.relation == relations::from_limiting)
       return fmt::format(words::all_used, pretty(node.quantity), pretty(picked(node).quantity), measure(node));
     if (node.relation == hydrate_form) return hydrate(node);
+    if (node.relation == acid_of_salt_form)
+      return fmt::format(words::acid_of_salt_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node),
+                         pretty_formula(read(node, 0).quantity.substance), pretty_formula(node.quantity.substance));
     if (node.relation == relations::difference || node.relation == relations::mean)
       return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
     bool const same = (node.definition.operation == Operation::sum || node.definition.operation == Operation::product) &&

@@ -142,6 +142,14 @@ Given const* given_named(Problem const& problem, Quantity const& quantity) {
     unnamed.substance.clear();
     if (unnamed == quantity) return &given;
   }
+  for (auto const& given : problem.givens) {  // as its author wrote it, before what was left unsaid was filled in
+    auto const& q = given.quantity;
+    if (q.symbol != quantity.symbol || q.stage != quantity.stage) continue;
+    bool const got = q.substance == quantity.substance && q.word == "actual" && quantity.word.empty();
+    bool const of_warmed = q.substance.empty() && q.word == quantity.word;
+    bool const water = q.substance == "H2O" && quantity.substance == "water" && q.word == quantity.word;
+    if (got || of_warmed || water) return &given;
+  }
   return nullptr;
 }
 

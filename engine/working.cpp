@@ -170,6 +170,9 @@ bool evaluate_proportion(Working& working, Node& node) {
       }
     return false;
   }
+  // What is there in traces is what weighing leaves over: no school formula has a hundred and fifty atoms to one.
+  constexpr double most_atoms = 150;
+  if (!all.empty() && *std::max_element(all.begin(), all.end()) > most_atoms) return false;
   for (int multiplier = 1; multiplier <= largest_multiplier && !all.empty(); ++multiplier)
     if (std::all_of(all.begin(), all.end(), [&](double ratio) { return nearly_whole(ratio * multiplier); })) {
       node.value.number = Rational(multiplier);

@@ -1,0 +1,247 @@
+// What a problem leaves unsaid: which substance is meant where none is named, what a plain word stands for.
+#include <algorithm>
+
+#include "engine/formula_memo.h"
+#include "engine/network.h"
+
+namespace molewright {
+namespace {
+
+bool contains(std::vector<std::string> const& list, std::string const& item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+template <class Visit>
+void each_quantity(Problem& problem, Visit visit) {
+  for (auto& given : problem.givens) visit(given.quantity);
+  for (auto& find : problem.finds)
+    if (find.kind == Find::Kind::number) visit(find.quantity);
+}
+
+/// Quantities that belong to a solution or a portion of a substance, so that a substance left out can be filled in.
+bool of_a_substance(std::string const& symbol) {
+  return symbol == "n" || symbol == "m" || symbol == "c" || symbol == "V" || symbol == "gamma" || symbol == "N" || symbol == "M";
+}
+bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
+bool is_word(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
+
+bool stands_in_a_reaction(Problem const& problem, std::string const& substance) {
+  return std::any_of(problem.reactions.begin(), problem.reactions.end(),
+                     [&](Reaction const& reaction) { return contains(species_of(reaction.equation), substance); });
+}
+
+/// Whether a mass fraction is stated or asked in parts per million or billion.
+bool is_in_traces(Problem const& problem) {
+  auto const small = [](Unit const& unit) { return unit.symbol == "ppm" || unit.symbol == "ppb"; };
+  return std::any_of(problem.givens.begin(), problem.givens.end(),
+                     [&](Given const& g) { return g.quantity.symbol == "w" && small(g.unit); }) ||
+         std::any_of(problem.finds.begin(), problem.finds.end(),
+                     [&](Find const& f) { return f.quantity.symbol == "w" && f.unit && small(*f.unit); });
+}
+
+bool any_given(Problem const& problem, char const* symbol, std::string const& substance) {
+  return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) {
+    return g.quantity.symbol == symbol && g.quantity.substance == substance && g.quantity.part.empty();
+  });
+}
+}  // namespace
+
+void Network::resolve_substances() {
+  resolve_words();
+  resolve_elements();
+  resolve_aliquot();
+  resolve_left_out();
+  resolve_heat();
+  resolve_yields();
+}
+
+/// w(Cl in sample), w(Cl in X): a part of a whole that has no formula is simply that part of it. Water, where no reaction has it,
+/// is H2O.
+void Network::resolve_words() {
+  bool const water_reacts = stands_in_a_reaction(problem_, "H2O");
+  // Water with a few parts per million in it is the solution.
+  bool const traces = is_in_traces(problem_);
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.substance == "water" && traces)
+      q.substance = "solution";
+    else if (q.substance == "water" && !water_reacts)
+      q.substance = "H2O";
+    if (q.symbol == "V" && q.word.empty() && (q.substance == "aliquot" || q.substance == "portion")) {
+      q.substance.clear();
+      q.word = "aliquot";
+    }
+    if (q.symbol == "V" && (q.substance == "flask" || q.substance == "stock")) q.substance = "solution";
+    if (q.part == "water") q.part = "H2O";
+    bool const unknown = is_unknown(q.substance);
+    if (q.part.empty() || !(unknown || is_word(q.substance))) return;
+    if (!unknown) whole_ = q.substance;
+    q.substance = q.part;
+    q.part.clear();
+  });
+}
+
+/// Of a formula that is asked: oxygen weighed or caught is so much of the element O, and the molar mass is that of the unknown,
+/// though its name is told.
+void Network::resolve_elements() {
+  auto const* const wanted = formula_find();
+  if (!wanted || wanted->kind == Find::Kind::hydrate_formula) return;
+  bool const molecular = std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                                     [](Find const& f) { return f.kind == Find::Kind::molecular_formula; });
+  each_quantity(problem_, [&](Quantity& q) {
+    auto const known = known_formula(q.substance);
+    if (!known) return;
+    if (molecular && q.symbol == "M") q.substance = "X";
+    bool const element = known->composition.size() == 1 && known->formula.charge == 0;
+    if (element && (q.symbol == "m" || q.symbol == "w") && problem_.reactions.empty())
+      q.substance = known->composition.begin()->first;
+  });
+}
+
+void Network::resolve_left_out() {
+  std::set<std::string> named, numbered, fractions;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.substance.empty() || q.word == "added") return;
+    if (of_a_substance(q.symbol)) named.insert(q.substance);
+    if (q.symbol == "w" && known_formula(q.substance)) fractions.insert(q.substance);
+    if (q.stage > 0) numbered.insert(q.substance);  // V2 is of the substance that has a c1, though a hydrate is weighed as well
+  });
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol != "w" || !q.substance.empty() || named.size() != 1) return;
+    q.substance = *named.begin();
+    fractions.insert(q.substance);
+  });
+  // The density of what w(X) is given of is that of the solution.
+  bool const of_solution = any_given(problem_, "rho", "solution");
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const bottled = q.substance.empty() ? fractions.size() == 1 : any_given(problem_, "w", q.substance);
+    if (q.symbol == "rho" && !of_solution && bottled && (q.substance.empty() || known_formula(q.substance)))
+      q.substance = "solution";
+  });
+  each_quantity(problem_, [&](Quantity& q) {
+    if (!q.substance.empty() || !q.word.empty()) return;
+    bool const of_none = q.symbol == "pH" || q.symbol == "pOH" || q.symbol == "T" || q.symbol == "p" || q.symbol == "yield";
+    if (of_none && q.stage > 0) return;
+    if (q.stage > 0 && numbered.size() == 1) {
+      q.substance = *numbered.begin();
+      return;
+    }
+    bool const fills = of_a_substance(q.symbol) || q.symbol == "w" || q.symbol == "b" || q.symbol == "rho";
+    if (fills && named.size() == 1) q.substance = *named.begin();
+  });
+  // The solubility product without its solid is that of the one that dissolves.
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const of_solid = q.symbol == "Ksp" || q.symbol == "s" || q.symbol == "Q";
+    if (!of_solid || !q.substance.empty() || problem_.reactions.size() != 1) return;
+    auto const& equation = problem_.reactions[0].equation;
+    bool const dissolves = equation.left.size() == 1 && std::any_of(equation.right.begin(), equation.right.end(),
+                                                                    [](Species const& s) { return s.formula.charge != 0; });
+    if (dissolves) q.substance = plain(equation.left[0].formula);
+  });
+}
+
+/// The flask and the aliquot with no substance named are those of what was weighed, or else of the reactant whose solution has no
+/// volume of its own.
+void Network::resolve_aliquot() {
+  auto const of_flask = [](Quantity const& q) {
+    return q.symbol == "V" && q.stage == 0 && (q.substance.empty() || q.substance == "solution");
+  };
+  bool const asked = std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                                 [&](Given const& g) { return of_flask(g.quantity) && g.quantity.word == "aliquot"; });
+  if (!asked || problem_.reactions.empty()) return;
+  auto const has_volume = [&](std::string const& substance) {
+    return any_given(problem_, "V", substance) || std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
+             return f.quantity.symbol == "V" && f.quantity.substance == substance;
+           });
+  };
+  std::set<std::string> weighed, reactants;
+  for (auto const& given : problem_.givens) {
+    auto const& q = given.quantity;
+    auto const known = known_formula(q.substance);
+    if (!known || has_volume(q.substance) || (q.symbol != "m" && q.symbol != "n")) continue;
+    auto const dry = known->formula.hydrate() ? plain(anhydrous(known->formula)) : q.substance;
+    weighed.insert(stands_in_a_reaction(problem_, dry) ? dry : q.substance);
+  }
+  for (auto const& species : problem_.reactions.front().equation.left) {
+    auto const substance = plain(species.formula);
+    bool const measured = has_volume(substance) || contains(problem_.excess, substance);
+    if (!measured) reactants.insert(substance);
+  }
+  auto const& candidates = weighed.size() == 1 ? weighed : reactants;
+  if (candidates.size() != 1) return;
+  for (auto& given : problem_.givens)
+    if (auto& q = given.quantity; of_flask(q) && (q.word.empty() || q.word == "aliquot")) q.substance = *candidates.begin();
+}
+
+/// The one heat capacity, and the one change of temperature, are of what is warmed, however it is called. An enthalpy with no
+/// substance named is that of the reaction as written; without a reaction it is that of the one substance.
+void Network::resolve_heat() {
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const of_warmed = q.symbol == "cp" || q.symbol == "dT" || q.symbol == "C" || (q.symbol == "T" && q.stage > 0);
+    if (!of_warmed || (q.symbol == "T" && !any_named_symbol("cp") && !any_named_symbol("C"))) return;
+    if (q.symbol == "cp" && any_given(problem_, "m", q.substance)) warmed_ = q.substance;
+    q.substance.clear();
+  });
+  // Heat is counted as what the surroundings take up. A heat given below zero without a thermometer is the reaction's own.
+  bool const measured_heat = any_named_symbol("dT") || any_named_symbol("cp") || any_named_symbol("C");
+  bool const gives_off = std::any_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) {
+    return g.quantity.symbol == "q" && !g.numbers.empty() && g.numbers.front().value.sign() < 0;
+  });
+  bool const below_zero = std::any_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) {
+    return g.quantity.symbol == "dH" && !g.numbers.empty() && g.numbers.front().value.sign() < 0;
+  });
+  heat_of_reaction_ = !measured_heat && gives_off && below_zero;
+  std::set<std::string> measured;
+  for (auto const& given : problem_.givens)
+    if (of_a_substance(given.quantity.symbol) && known_formula(given.quantity.substance))
+      measured.insert(given.quantity.substance);
+  if (measured.size() > 1) measured.erase("H2O");
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const of_one = q.symbol == "dH" && q.substance.empty() && problem_.reactions.empty() && measured.size() == 1;
+    if (of_one) q.substance = *measured.begin();
+  });
+}
+
+bool Network::any_named_symbol(std::string_view symbol) const {
+  bool found = false;
+  for (auto const& given : problem_.givens) found = found || given.quantity.symbol == symbol;
+  return found;
+}
+
+void Network::resolve_yields() {
+  std::set<std::string> actual;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.word == "actual" || q.word == "theoretical") actual.insert(q.substance);
+  });
+  std::vector<std::string> products;
+  if (problem_.reactions.size() == 1)
+    for (auto const& species : problem_.reactions[0].equation.right) products.push_back(plain(species.formula));
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol != "yield" || q.stage != 0 || !q.substance.empty() || !q.word.empty()) return;
+    if (actual.size() == 1) {
+      q.substance = *actual.begin();
+      return;
+    }
+    // The one yield of one reaction, with no product named, is that of what is asked, or else of what is measured.
+    std::vector<std::string> spoken;
+    for (auto const& product : products)
+      for (auto const& find : problem_.finds)
+        if (find.kind == Find::Kind::number && find.quantity.substance == product) spoken.push_back(product);
+    for (auto const& product : products)
+      if (any_given(problem_, "m", product) || any_given(problem_, "n", product)) spoken.push_back(product);
+    if (spoken.empty() && products.size() == 1) spoken = products;
+    if (!spoken.empty()) q.substance = spoken.front();
+  });
+  // What is measured of a product whose yield is spoken of is what was got, not what could have been.
+  std::set<std::string> with_yield;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.symbol == "yield" && q.stage == 0 && !q.substance.empty() && actual.count(q.substance) == 0)
+      with_yield.insert(q.substance);
+  });
+  for (auto& given : problem_.givens) {
+    auto& q = given.quantity;
+    bool const portion = q.symbol == "m" || q.symbol == "n" || q.symbol == "V";
+    if (portion && q.word.empty() && q.stage == 0 && with_yield.count(q.substance)) q.word = "actual";
+  }
+}
+
+}  // namespace molewright
