@@ -169,7 +169,12 @@ Result<Identified> from_name(std::string_view text, Spelling spelling) {
 
 Result<Identified> identify(std::string_view formula_or_name, Spelling spelling) {
   auto const formula = parse_formula(formula_or_name);
-  if (ok(formula)) return from_formula(value(formula), spelling);
+  if (ok(formula)) {
+    auto named = from_formula(value(formula), spelling);
+    if (ok(named)) return named;
+    auto const known_as = from_name(formula_or_name, spelling);  // KHP is no compound of phosphorus
+    return ok(known_as) ? known_as : named;
+  }
   if (auto const half = naming::half_hydrate(formula_or_name); !half.empty()) return identify(half, spelling);
   auto const text = make_plain(formula_or_name);
   if (!ok(text)) return fault(text);

@@ -244,11 +244,15 @@ class Lexicon {
 
   Formulas read_salt(std::string const& key) const {
     Formulas all, known;
-    bool several_anions = false;
+    bool several_anions = false, of_oxoanion = false;
     for (std::size_t at = 1; at < key.size(); ++at) {
       auto const anions = anions_.find(key.substr(at));
       if (anions == anions_.end()) continue;
       several_anions = several_anions || anions->second.size() > 1;
+      for (auto const& anion : anions->second) {
+        auto const atoms = parsed(anion.ion.formula).composition();
+        of_oxoanion = of_oxoanion || (atoms.count("O") == 1 && atoms.size() > 1 && atoms.count("H") == 0);
+      }
       for (auto const& [number, cation] : cations_of(key.substr(0, at)))
         for (auto const& anion : anions->second) {
           std::string const formula = salt_formula(cation.ion, anion.ion);
@@ -260,6 +264,8 @@ class Lexicon {
         }
     }
     if (several_anions && !known.empty()) return known;
+    // Copper sulfate is the copper(II) salt: of the salts of an oxoacid only those that are met count.
+    if (of_oxoanion && known.size() == 1) return known;
     std::stable_partition(all.begin(), all.end(),
                           [](std::string const& formula) { return find_listed(parsed(formula)) != nullptr; });
     return all;

@@ -90,6 +90,8 @@ bool ends_with(std::string_view text, std::string_view end) {
 /// sample is called.
 bool is_chemical_name(std::string_view text, Identified const& identified) {
   if (text == identified.name) return true;
+  bool const abbreviation = std::all_of(text.begin(), text.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+  if (abbreviation) return true;
   std::string const all = ' ' + identified.name + ' ';
   for (std::size_t at = 0; at < text.size();) {
     auto const end = std::min(text.size(), text.find(' ', at));
@@ -125,6 +127,12 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
     return std::nullopt;
   }
   auto const formula = parse_formula(inner);
+  // Capitals alone may be an abbreviation: KHP is no compound of phosphorus.
+  bool const capitals = inner.size() > 2 && std::all_of(inner.begin(), inner.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+  if (auto const* const named = capitals && name_of(inner).empty() ? formula_named(inner) : nullptr) {
+    into = *named;
+    return std::nullopt;
+  }
   bool const small = !inner.empty() && inner[0] >= 'a' && inner[0] <= 'z';
   if (auto const* const named = small && !ok(formula) ? formula_named(inner) : nullptr) {
     into = *named;

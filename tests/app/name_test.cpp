@@ -22,16 +22,15 @@ TEST_CASE("name: JSON of the contract, either direction", "[app][name]") {
 
 TEST_CASE("name: text, and a fault leaves the others", "[app][name]") {
   Workplace place;
-  auto const said = place.run({"name", "Fe2(SO4)3", "copper sulfate", "sodium chloride", "[Ag(NH3)2]^+", "NaCl2"});
+  auto const said = place.run({"name", "Fe2(SO4)3", "copper chloride", "sodium chloride", "[Ag(NH3)2]^+", "NaCl2"});
   CHECK(said.status == 1);
   CHECK(said.out ==
         "Fe₂(SO₄)₃  iron(III) sulfate  (also: ferric sulfate)\n"
         "NaCl  sodium chloride  (also: table salt; common salt; rock salt; halite; salt)\n"
         "[Ag(NH₃)₂]⁺  diamminesilver(I) ion  (also: diamminesilver(1+) ion)\n");
   CHECK(said.err ==
-        "argument 2:1:1: \"copper sulfate\" fits more than one substance: CuSO4 (copper(II) sulfate) and Cu2SO4 (copper(I) "
-        "sulfate), "
-        "expected copper(II) sulfate or copper(I) sulfate\n  copper sulfate\n  ^\n"
+        "argument 2:1:1: \"copper chloride\" fits more than one substance: CuCl (copper(I) chloride) and CuCl2 (copper(II) "
+        "chloride), expected copper(I) chloride or copper(II) chloride\n  copper chloride\n  ^\n"
         "argument 5:1:1: the charges in NaCl₂ do not add up: Na^+ and 2 Cl^- leave 1-, expected NaCl\n  NaCl2\n  ^\n");
 }
 

@@ -125,6 +125,12 @@ TEST_CASE("solver: what a mixture, an acidity or a fraction cannot be", "[engine
       {"given c1(HCl) = 0.100 mol/L\ngiven V1(HCl) = 20.0 mL\ngiven c2(NaOH) = 0.0500 mol/L\ngiven V2(NaOH) = 30.0 mL\n"
        "mix 1 + 2 -> 3\nfind c3(H^+)",
        "reacts-when-mixed", "HCl and NaOH react when they are mixed"},
+      {"given c(AgNO3) = 0.100 mol/L\ngiven V(AgNO3) = 20.0 mL\ngiven c(NaCl) = 0.0500 mol/L\ngiven V(NaCl) = 30.0 mL\n"
+       "find c(Ag^+)",
+       "reacts-when-mixed", "AgNO3 and NaCl react when they are mixed"},
+      {"reaction I2 + S2O3^2- -> I^- + S4O6^2-\ngiven V(I2) = 100.0 mL\ngiven V(aliquot) = 25.00 mL\n"
+       "given V(S2O3^2-) = 24.60 mL\ngiven c(S2O3^2-) = 0.1000 mol/L\nfind n(I2)",
+       "idle-portion", "it is not clear what V(aliquot) was taken of"},
       {"given c1(AgNO3) = 0.100 mol/L\ngiven V1(AgNO3) = 20.0 mL\ngiven c2(NaCl) = 0.0500 mol/L\ngiven V2(NaCl) = 30.0 mL\n"
        "mix 1 + 2 -> 3\nfind c3(Ag^+)",
        "reacts-when-mixed", "AgNO3 and NaCl react when they are mixed"},
