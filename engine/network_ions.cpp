@@ -348,6 +348,7 @@ void Network::add_solubility_product(std::string const& solid) {
   auto const from_elsewhere = [&](std::string const& ion) {
     return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
       auto const& q = g.quantity;
+      if (ion == "OH^-" && (q.symbol == "pH" || q.symbol == "pOH")) return true;
       bool const told = (q.symbol == "c" || q.symbol == "n" || q.symbol == "pH") && !contains(solids_, q.substance);
       return told && (q.substance == ion || count_in(ion, q.substance) > 0);
     });

@@ -54,12 +54,12 @@ void Network::take_molar_volume_of_course(Measured const& volume) {
 /// Copper in the copper sulfate of one solution: what another substance of the problem brings is not there beside it.
 bool Network::is_part_of_another(std::string const& substance) const {
   return std::any_of(substances_.begin(), substances_.end(), [&](std::string const& other) {
-    auto const weighed = [&](std::string const& s) {
+    auto const given = [&](std::string const& s) {
       return std::any_of(problem_.givens.begin(), problem_.givens.end(),
-                         [&](Given const& g) { return g.quantity.substance == s; });
+                         [&](Given const& g) { return g.quantity.symbol == "w" && g.quantity.substance == s; });
     };
-    return other != substance && other != "H2O" && known_formula(other) && count_in(substance, other) > 0 && weighed(other) &&
-           !weighed(substance);
+    bool const beside = given(substance) && given(other);  // iron and iron oxide in one powder
+    return !beside && other != substance && other != "H2O" && known_formula(other) && count_in(substance, other) > 0;
   });
 }
 
@@ -85,7 +85,8 @@ void Network::survey() {
   bool const several = substances_.size() > 1 && problem_.reactions.empty();
   bool const partial = std::any_of(substances_.begin(), substances_.end(), [&](auto const& s) { return speaks_of("p", s); }) &&
                        std::none_of(substances_.begin(), substances_.end(), [&](auto const& s) { return speaks_of("V", s); });
-  gas_mixture_ = gases_ && several && (is_named({"V", 0, "", "", ""}) || speaks_of("x") || partial);
+  bool const one_of_several = problem_.reactions.empty() && substances_.size() == 1 && speaks_of("x", substances_.front());
+  gas_mixture_ = gases_ && (several || one_of_several) && (is_named({"V", 0, "", "", ""}) || speaks_of("x") || partial);
   bool const liquids_mixed = std::any_of(substances_.begin(), substances_.end(), [&](std::string const& s) {
     return speaks_of("rho", s) && (speaks_of("c", s) || speaks_of("gamma", s));
   });
@@ -354,7 +355,7 @@ void Network::add_wholes() {
   if (gas_mixture_) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
-    add_sum(whole_amount_form, amounts);
+    if (components_.size() > 1) add_sum(whole_amount_form, amounts);  // the others may not be spoken of
     auto const q = [&](char const* symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
     add_product("pV = nRT", {{q("p"), 1}, {q("V"), 1}, {add(whole("n")), -1}, {q("R"), -1}, {q("T"), -1}});
     return;
