@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <memory>
+#include <set>
 
+#include "marker/diagnosis.h"
 #include "marker/item_analysis.h"
 #include "marker/marks.h"
 #include "marker/own_reading.h"
@@ -49,7 +51,11 @@ class ClassMarker {
 
   ClassResults mark() {
     std::vector<StudentResult> students;
-    for (auto const& student : set_.class_order) students.push_back(mark_student(student));
+    for (auto const& student : set_.class_order) {
+      students.push_back(mark_student(student));
+      for (; last_ < unsure_.size(); ++last_) unsure_[last_].student = students.size() - 1;
+    }
+    look_again(students);
     auto out = summarise(set_.title, std::move(students));
     analyse_items(out, set_.papers.size() == 1);
     std::stable_sort(results_.faults.begin(), results_.faults.end(),
@@ -102,8 +108,40 @@ class ClassMarker {
            row.column,
            ""});
     }
+    written.working = row.working;
     written.zeros_may_be_lost = zeros_may_be_lost_ && number_alone(written);
     return written;
+  }
+
+  /// Causes that one answer leaves open are judged again with what the student and the class slipped on elsewhere. Marks stay.
+  void look_again(std::vector<StudentResult>& students) {
+    if (unsure_.empty()) return;
+    using ByQuestion = std::map<std::string, std::set<std::string>>;  // slip: questions in which it was named
+    std::vector<ByQuestion> named(students.size());
+    SlipRecord::Counts in_papers;
+    for (std::size_t s = 0; s < students.size(); ++s) {
+      for (auto const& part : students[s].parts)
+        if (!part.candidates.empty() && part.candidates.front().probability >= name_above &&
+            part.candidates.front().slips.size() == 1)
+          named[s][part.candidates.front().slips.front().id].insert(part.question);
+      for (auto const& [slip, questions] : named[s]) ++in_papers[slip];
+    }
+    for (auto const& unsure : unsure_) {
+      SlipRecord record;
+      record.papers = static_cast<int>(students.size()) - 1;
+      record.classmates = in_papers;
+      for (auto const& [slip, questions] : named[unsure.student]) {
+        --record.classmates[slip];
+        record.student[slip] = static_cast<int>(questions.size() - questions.count(unsure.question->number));
+      }
+      auto judged = judge_of(*unsure.question).judge(unsure.written, &record);
+      for (auto& part : students[unsure.student].parts)
+        for (auto& again : judged)
+          if (part.question == again.question && part.part == again.part && part.value == ValueVerdict::wrong) {
+            part.candidates = std::move(again.candidates);
+            part.feedback = std::move(again.feedback);
+          }
+    }
   }
 
   StudentResult mark_student(std::string const& student) {
@@ -125,6 +163,10 @@ class ClassMarker {
       auto judged = readings_of(question.worked.problem).empty()
                         ? judge_of(question).judge(written)
                         : judge_own_reading(question, student, written, rows == rows_.end() ? nullptr : &rows->second);
+      bool const unsure = std::any_of(judged.begin(), judged.end(), [](Judgement const& j) {
+        return !j.candidates.empty() && j.candidates.front().probability < name_above;
+      });
+      if (unsure && readings_of(question.worked.problem).empty()) unsure_.push_back({0, &question, written});
       for (std::size_t f = 0; f < judged.size(); ++f) {
         judged[f].student = student;
         auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
@@ -204,6 +246,13 @@ class ClassMarker {
   ClassResults results_;
   Rows rows_, readings_;
   bool zeros_may_be_lost_ = false;
+  struct Unsure {
+    std::size_t student;
+    Question const* question;
+    std::vector<Written> written;
+  };
+  std::vector<Unsure> unsure_;
+  std::size_t last_ = 0;
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
 };
 }  // namespace

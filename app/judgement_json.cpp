@@ -31,6 +31,12 @@ Json judgement_json(Judgement const& judgement) {
            {"feedback", plain_text(judgement.feedback)}};
   if (judgement.suggested) out["marks_if_accepted"] = judgement.marks_if_accepted;
   if (judgement.by_hand) out["by_hand"] = true;
+  if (!judgement.lines.empty()) {
+    Json lines = Json::array();
+    for (auto const& line : judgement.lines)
+      lines.push_back({{"text", line.text}, {"value", name(line.verdict)}, {"node", line.node}});
+    out["lines"] = lines;
+  }
   if (!judgement.notes.empty()) out["notes"] = judgement.notes;
   return out;
 }

@@ -38,6 +38,7 @@ Due due_of(Answer const& answer, Rational const& value) {
   // Of 9.996 the third figure is the hundredths: it only becomes 10.0 by rounding, which is no licence to be further off.
   int const place = answer.by_place || value.sign() == 0 ? answer.place : magnitude(value) - due.figures + 1;
   due.last = Rational::power_of_ten(place);
+  due.right = value.to_double();
   return due;
 }
 

@@ -20,7 +20,8 @@ WrittenNumber written_number(Decimal const& number, Rational const& factor = Rat
 /// How many figures are due and at which place, for an answer's exact value.
 struct Due {
   int figures = 3;
-  Rational last;  ///< one unit of the last due figure
+  Rational last;     ///< one unit of the last due figure
+  double right = 0;  ///< the answer itself, for distances; 0 where it is not known
 };
 Due due_of(Answer const& answer, Rational const& value);
 

@@ -8,26 +8,15 @@
 namespace molewright {
 namespace {
 
-// Starting weights, to be replaced by a class's own counts: how often a student whose answer is wrong made this slip where it
-// could be made. No source gives rates that carry over (common practice, no source); the grades are those of data/slips.tsv.
-double prior_of(Slip const& slip) {
-  constexpr double generic = 0.02;  // powers of ten, transposed digits: each shared among all its variants
-  if (slip.reach == Reach::generic) return generic;
-  switch (slip.frequency) {
-    case Frequency::common:
-      return 0.05;
-    case Frequency::occasional:
-      return 0.02;
-    case Frequency::rare:
-      return 0.006;
-  }
-  return 0;
-}
 /// "None of these": slips that are not in the library, two slips at once, arithmetic, guesses.
 constexpr double prior_of_none = 0.30;
 /// A number from none of these is flat in ln v over this many decades (proposal; wrong answers of one question spread about so
 /// far).
 constexpr double decades_of_none = 6;
+/// Of these, the share that comes from arithmetic or copying gone astray and lies within a factor of two of the right answer
+/// (proposal).
+constexpr double near_share = 0.4;
+constexpr double ln_2 = 0.6931471805599453;
 constexpr double ln_10 = 2.302585092994046;
 /// How a student with a slip writes its value: rounded as written, or a little off by rounding on the way or by another table of
 /// atomic weights.
@@ -132,15 +121,53 @@ std::map<Slip const*, int> variants_of(std::vector<SlipAnswer> const& answers) {
 /// other, and go unseen.
 constexpr double through_choice = 0.2;
 
+/// Fewer work a problem in another way than the printed one.
+constexpr double other_working = 0.4;
+
 /// A common slip at one of two places is not half as common at each: a student who makes it makes it somewhere. Generic ones are
 /// shared out in full.
 double shared_prior(Slip const& slip, int variants) {
-  if (slip.reach == Reach::generic) return prior_of(slip) / variants;
-  return prior_of(slip) * (variants > 1 ? 1.5 / variants : 1.0);
+  if (slip.reach == Reach::generic) return starting_weight(slip) / variants;
+  return starting_weight(slip) * (variants > 1 ? 1.5 / variants : 1.0);
 }
 }  // namespace
 
-Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band) {
+// To be replaced by a class's own counts. No source gives rates that carry over (common practice, no source); the grades are
+// those of data/slips.tsv.
+double starting_weight(Slip const& slip) {
+  constexpr double generic = 0.03;  // powers of ten, transposed digits: each shared among all its variants
+  if (slip.reach == Reach::generic) return generic;
+  switch (slip.frequency) {
+    case Frequency::common:
+      return 0.05;
+    case Frequency::occasional:
+      return 0.02;
+    case Frequency::rare:
+      return 0.006;
+  }
+  return 0;
+}
+
+double weight_of_none(WrittenNumber const& written, Due const& due) {
+  double const coarse = written.certain == written.figures
+                            ? written.step
+                            : written.step * Rational::power_of_ten(written.figures - written.certain).to_double();
+  double const size = std::abs(written.approximate), right = std::abs(due.right);
+  if (!(size > 0)) return prior_of_none;
+  bool const near_right = right > 0 && size < 2 * right && size > right / 2;
+  double const density =
+      near_right ? (1 - near_share) / (decades_of_none * ln_10) + near_share / (2 * ln_2) : 1 / (decades_of_none * ln_10);
+  return prior_of_none * std::min(1.0, 0.5 * (written.step + coarse) / size * density);
+}
+
+double fit_of(WrittenNumber const& written, double value, Due const& due, double table_band) {
+  double const distance = std::abs(written.approximate - value);
+  if (!(distance <= std::max(3 * written.step, 2 * table_band * std::abs(value)))) return 0;
+  return likelihood(distance, written.step, value, due_last_for(value, due), table_band).value;
+}
+
+Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band,
+                   SlipRecord const* record) {
   bool const ambiguous = written.certain != written.figures;
   double const coarse =
       ambiguous ? written.step * Rational::power_of_ten(written.figures - written.certain).to_double() : written.step;
@@ -163,12 +190,12 @@ Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& 
       found.rounded = found.rounded || other.rounded;
     }
     if (answer.slip->reach == Reach::generic && !found.rounded) continue;
-    double const score =
-        shared_prior(*answer.slip, variants[answer.slip]) * found.value * (answer.through_choice ? through_choice : 1.0);
+    double const score = shared_prior(*answer.slip, variants[answer.slip]) * found.value *
+                         (answer.through_choice ? through_choice : 1.0) * (answer.working > 0 ? other_working : 1.0) *
+                         (record ? record->factor(answer.slip->id) : 1.0);
     if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
   }
-  double const mean_step = ambiguous ? 0.5 * (written.step + coarse) : written.step;
-  double const none = prior_of_none * std::min(1.0, mean_step / size / (decades_of_none * ln_10));
+  double const none = weight_of_none(written, due);
   // One figure is next to no evidence, unless it is the slip's very value (6 for 6.000).
   bool const exact = std::any_of(scored.begin(), scored.end(), [&](Scored const& one) {
     return std::abs(one.answer->value - written.approximate) <= 1e-9 * size;
@@ -180,15 +207,16 @@ Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& 
   return diagnosis;
 }
 
-Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers) {
+Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers, SlipRecord const* record) {
   std::vector<Scored> scored;
   auto const variants = variants_of(answers);
   for (auto const& answer : answers)
     if (answer.slip->reach == Reach::specific && static_cast<int>(answer.value) == value)
-      scored.push_back(
-          Scored{&answer,
-                 shared_prior(*answer.slip, variants.at(answer.slip)) * (answer.slip->group == "limiting" ? 1.0 : through_choice),
-                 true});
+      scored.push_back(Scored{&answer,
+                              shared_prior(*answer.slip, variants.at(answer.slip)) *
+                                  (answer.slip->group == "limiting" ? 1.0 : through_choice) *
+                                  (record ? record->factor(answer.slip->id) : 1.0),
+                              true});
   // Whatever the cause, it shows in the choice: that step is spoken of however the causes share the probability.
   return settle(scored, prior_of_none / std::max(1, choices - 1), true, true, 0);
 }

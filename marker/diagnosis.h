@@ -6,6 +6,7 @@
 
 #include "marker/agreement.h"
 #include "marker/slip.h"
+#include "marker/slip_record.h"
 
 namespace molewright {
 
@@ -35,12 +36,20 @@ inline constexpr double name_above = 0.80;
 /// Above this the step is named.
 inline constexpr double step_above = 0.50;
 
+/// Starting weight of a slip: how often a student whose answer is wrong made it, where it could be made.
+double starting_weight(Slip const& slip);
+/// Weight of "none of these" for a number: flat in ln v, and denser round the right answer, where arithmetic goes astray.
+double weight_of_none(WrittenNumber const& written, Due const& due);
+/// Chance that a student whose working comes to `value` writes this number; 0 where it is too far off.
+double fit_of(WrittenNumber const& written, double value, Due const& due, double table_band);
+
 /// `answers`: what the slips of the question lead to, for this find, all different from the right answer. `table_band`: how far
 /// (relative) other tables of atomic weights move the right answer. One- and two-figure numbers name no slip (three figures cover
 /// 0.1 to 1 %, two 1 to 10 %). Only + - x / and comparisons, so that every machine finds the same probabilities.
-Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band);
+Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band,
+                   SlipRecord const* record = nullptr);
 /// For an answer that is a choice (a limiting reagent): `value` is its index among `choices`.
-Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers);
+Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers, SlipRecord const* record = nullptr);
 
 /// True where the number is the slip's value as a student would write it: this, not the probability, is what marks depend on.
 bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due);

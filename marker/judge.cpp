@@ -56,6 +56,20 @@ std::string_view name(FiguresVerdict verdict) {
   return "";
 }
 
+std::string_view name(LineVerdict verdict) {
+  switch (verdict) {
+    case LineVerdict::right:
+      return "right";
+    case LineVerdict::follows:
+      return "follow-through";
+    case LineVerdict::departs:
+      return "departs";
+    case LineVerdict::not_placed:
+      return "not-placed";
+  }
+  return "";
+}
+
 Judge::Judge(Question const& question, Course const& course, Slip const* without)
     : question_(question), course_(course), without_(without), estimator_(question.worked.accepted.front()) {}
 
@@ -67,6 +81,27 @@ SlipTable const& Judge::slips() const {
       answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return one.slip == without_; }),
                     answers.end());
   return *slips_;
+}
+
+std::vector<Judge::OtherWorking> const& Judge::others() const {
+  if (others_) return *others_;
+  others_.emplace();
+  auto const& accepted = question_.worked.accepted;
+  for (std::size_t w = 1; w < accepted.size(); ++w) {
+    OtherWorking other{Estimator(accepted[w]), {}};
+    other.slips.all = value_applications(question_.worked, accepted[w], course_.conventions);
+    for (std::size_t f = 0; f < accepted[w].finds.size(); ++f) {
+      auto answers = slip_answers(other.slips.all, other.estimator, accepted[w], f);
+      answers.erase(
+          std::remove_if(answers.begin(), answers.end(),
+                         [&](SlipAnswer const& one) { return one.slip == without_ || one.slip->reach != Reach::specific; }),
+          answers.end());
+      for (auto& answer : answers) answer.working = static_cast<int>(w);
+      other.slips.by_find.push_back(std::move(answers));
+    }
+    others_->push_back(std::move(other));
+  }
+  return *others_;
 }
 
 SlipTable const& Judge::roundings() const {
@@ -102,8 +137,8 @@ std::vector<double> const& Judge::other_tables(std::size_t f) const {
   return other_tables_[f];
 }
 
-std::vector<Judgement> Judge::judge(std::vector<Written> const& written) const {
-  Script script(*this);
+std::vector<Judgement> Judge::judge(std::vector<Written> const& written, SlipRecord const* record) const {
+  Script script(*this, record);
   std::vector<Judgement> judgements;
   Written const blank;
   for (std::size_t f = 0; f < working().finds.size(); ++f)

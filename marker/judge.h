@@ -8,6 +8,7 @@
 #include "marker/question.h"
 #include "marker/rules.h"
 #include "marker/slip.h"
+#include "marker/slip_record.h"
 #include "marker/written.h"
 
 namespace molewright {
@@ -31,6 +32,15 @@ struct Candidate {
   double value = 0;  ///< the answer that it leads to, unrounded, in the asked unit; 0 where the answer is no number
 };
 
+/// A line of working, judged against the step that it is a value of.
+enum class LineVerdict { right, follows, departs, not_placed };
+std::string_view name(LineVerdict verdict);
+struct LineJudged {
+  std::string text;
+  LineVerdict verdict = LineVerdict::not_placed;
+  std::string node;  ///< empty where it could not be placed
+};
+
 struct Judgement {
   std::string student, question, part, code;
   std::string given;    ///< what was written
@@ -45,6 +55,7 @@ struct Judgement {
   FiguresVerdict figures = FiguresVerdict::not_judged;
   std::vector<Candidate> candidates;          ///< rivals, most likely first; empty is silence
   std::string feedback;                       ///< for the student
+  std::vector<LineJudged> lines;              ///< the lines of working that hold a value, where they are looked at
   std::vector<std::string> notes;             ///< ids of what the teacher may want to look at
   int charged_figures = 0, charged_unit = 0;  ///< marks that the figures and the unit cost (see settle_paper in marks.h)
   bool states_off = false;                    ///< the states of an equation are missing or wrong, and the course asks for them
@@ -57,8 +68,9 @@ class Judge {
   /// `without`: a slip that is not looked for (to learn how sure the marker is of a slip that it does not know).
   Judge(Question const& question, Course const& course, Slip const* without = nullptr);
   /// Judges every part of one student's script; `written` in the order of the finds (those missing at the end are blank). Answers
-  /// to earlier parts are carried forward.
-  std::vector<Judgement> judge(std::vector<Written> const& written) const;
+  /// to earlier parts are carried forward. `record`: what this student and the class slipped on elsewhere; it moves causes, never
+  /// marks.
+  std::vector<Judgement> judge(std::vector<Written> const& written, SlipRecord const* record = nullptr) const;
   Question const& question() const { return question_; }
 
  private:
@@ -67,6 +79,12 @@ class Judge {
   SlipTable const& slips() const;
   /// Answers of find `f` with the other tables of atomic weights.
   std::vector<double> const& other_tables(std::size_t f) const;
+  /// The other accepted workings, each with its slips.
+  struct OtherWorking {
+    Estimator estimator;
+    SlipTable slips;
+  };
+  std::vector<OtherWorking> const& others() const;
   /// Answers that rounding on the way leads to.
   SlipTable const& roundings() const;
 
@@ -75,6 +93,7 @@ class Judge {
   Slip const* without_;
   mutable Estimator estimator_;
   mutable std::optional<SlipTable> slips_, roundings_;
+  mutable std::optional<std::vector<OtherWorking>> others_;
   mutable std::vector<std::vector<double>> other_tables_;
 };
 

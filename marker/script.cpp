@@ -256,6 +256,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
       return;
     }
   judgement.value = ValueVerdict::wrong;
+  place_lines(written, judgement);
   judge_unit_and_figures(plain_reading, judgement);
   judgement.figures = FiguresVerdict::not_judged;
   explain(plain_reading, judgement);
@@ -366,7 +367,7 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
   }
   judgement.value = ValueVerdict::wrong;
   auto const answers = slip_answers_here();
-  auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers);
+  auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers, record_);
   fits_a_slip_ = !diagnosis.rivals.empty();
   speak(diagnosis, judgement);
 }

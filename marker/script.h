@@ -26,7 +26,7 @@ std::vector<Reading> readings(Written const& written, Unit const& asked);
 
 class Script {
  public:
-  explicit Script(Judge const& judge) : judge_(judge) {}
+  explicit Script(Judge const& judge, SlipRecord const* record = nullptr) : judge_(judge), record_(record) {}
   Judgement next(Written const& written);
 
  private:
@@ -59,6 +59,15 @@ class Script {
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> slip_answers_here() const;
   void explain(Reading const& reading, Judgement& judgement);
+  void place_lines(Written const& written, Judgement& judgement);
+  void find_departure(int at, WrittenNumber const& number, bool worked_out);
+  bool agrees_with_lines(SlipAnswer const& one) const;
+  std::vector<Estimator::Change> changes_of_lines() const;
+  static std::vector<Estimator::Change> changes_of(Application const& application);
+  bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
+  bool explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, double table_band, Judgement& judgement);
+  void add_pair(SlipAnswer const& first, SlipAnswer const& second, double probability, double value, Judgement& judgement) const;
+  void settle_pairs(Judgement& judgement) const;
   void speak(Diagnosis const& diagnosis, Judgement& judgement) const;
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
   void pass_over_lost_zeros(Written const& written, Judgement& judgement) const;
@@ -70,11 +79,28 @@ class Script {
   Node const& node() const { return judge_.working().nodes[static_cast<std::size_t>(answer().node)]; }
   Due due() const { return due_of(answer(), node().value.number); }
   Application const& application_of(SlipAnswer const& answer) const;
+  Working const& working_of(SlipAnswer const& answer) const;
+
+  struct CarriedLine {
+    int node = -1;
+    WrittenNumber number;  ///< in the node's unit
+    Definition definition;
+  };
+  struct Lines {
+    std::vector<int> right;  ///< nodes that a line shows right
+    std::vector<CarriedLine> carried;
+    int departs = -1;         ///< node of the first line that is neither right nor follows
+    bool arithmetic = false;  ///< that line does not come to its own number
+    std::vector<SlipAnswer> slips;
+    Diagnosis diagnosis;  ///< of that line
+  };
 
   Judge const& judge_;
+  SlipRecord const* record_;
   std::size_t find_ = 0;
   std::vector<Carried> carried_;
   bool fits_a_slip_ = false;
+  Lines lines_;
 };
 
 }  // namespace molewright

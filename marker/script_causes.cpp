@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "engine/steps.h"
+#include "marker/pairs.h"
 #include "marker/script.h"
 #include "marker/slip_library.h"
 #include "marker/words.h"
@@ -10,8 +11,13 @@
 namespace molewright {
 
 Application const& Script::application_of(SlipAnswer const& answer) const {
+  if (answer.working > 0) return judge_.others()[static_cast<std::size_t>(answer.working) - 1].slips.all[answer.application];
   auto const& table = answer.slip->reach == Reach::rounding ? judge_.roundings() : judge_.slips();
   return table.all[answer.application];
+}
+
+Working const& Script::working_of(SlipAnswer const& answer) const {
+  return judge_.question().worked.accepted[static_cast<std::size_t>(answer.working)];
 }
 
 /// Earlier answers that may have been carried on: all of them, then each alone.
@@ -99,6 +105,7 @@ std::vector<SlipAnswer> Script::slip_answers_here() const {
   for (std::size_t k = 0; k < nodes.size(); ++k) changes.push_back({nodes[k], &definitions[k]});
   if (!changes.empty() && changes_answer(judge_.estimator_.with(changes, answer().node), judge_.estimator_.base(answer().node)))
     for (auto const& more : slip_answers(judge_.slips().all, judge_.estimator_, judge_.working(), find_, changes)) {
+      if (more.slip == judge_.without_) continue;
       bool const known = std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) {
         return one.application == more.application && !changes_answer(one.value, more.value);
       });
@@ -127,12 +134,32 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
   double table_band = 0;
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
-  speak(diagnose(reading.number, answers, due_here, table_band), judgement);
+  if (explain_by_lines(reading, table_band, judgement)) return;
+  if (!lines_.right.empty())  // what a line shows right was not slipped on
+    answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return !agrees_with_lines(one); }),
+                  answers.end());
+  auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
+  if (diagnosis.speech == Diagnosis::Speech::silent && !judge_.others().empty()) {
+    for (auto const& other : judge_.others())
+      for (auto const& one : other.slips.by_find[find_]) answers.push_back(one);
+    diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
+  }
+  if (diagnosis.speech == Diagnosis::Speech::silent && explain_by_pairs(reading, answers, table_band, judgement)) return;
+  speak(diagnosis, judgement);
+}
+
+bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, double table_band,
+                              Judgement& judgement) {
+  for (auto const& pair : pairs_behind(reading.number, answers, judge_.slips().all, judge_.estimator_, judge_.working(), find_,
+                                       due(), table_band, lines_.right.empty() ? figures_for_pairs : figures_for_pairs - 1))
+    add_pair(*pair.first, *pair.second, pair.probability, pair.value, judgement);
+  settle_pairs(judgement);
+  return !judgement.candidates.empty();
 }
 
 void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
   for (auto const& rival : diagnosis.rivals) {
-    auto numbers = slip_numbers(judge_.working(), application_of(*rival.answer), find_, judge_.course_.conventions);
+    auto numbers = slip_numbers(working_of(*rival.answer), application_of(*rival.answer), find_, judge_.course_.conventions);
     numbers.given = judgement.given;
     auto const words = words_of(rival.answer->slip->id);
     Candidate candidate;

@@ -45,6 +45,7 @@ struct SlipAnswer {
   double value = 0;             ///< number in the asked unit
   std::size_t application = 0;  ///< index into the list it came from
   bool through_choice = false;  ///< it shows only because another reagent is then taken as limiting: the number is that reagent's
+  int working = 0;              ///< of the accepted workings, the one that it was made in
 };
 
 /// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.
@@ -59,6 +60,8 @@ SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool 
 /// part in 10^9) are left out.
 std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
                                      std::size_t find, std::vector<Estimator::Change> const& carried = {});
+/// The same for any node of the working; slips of the answer's pointer alone are passed over.
+std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node);
 /// True where a slip's value is a number and not the right one.
 bool changes_answer(double value, double right);
 

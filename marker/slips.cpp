@@ -150,6 +150,20 @@ std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estima
   return answers;
 }
 
+std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node) {
+  std::vector<SlipAnswer> answers;
+  std::vector<Estimator::Change> changes;
+  double const right = estimator.base(node);
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    if (problem_of(all[a])) continue;
+    changes_of(all[a], changes);
+    if (changes.empty()) continue;
+    double const value = estimator.with(changes, node);
+    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
+  }
+  return answers;
+}
+
 SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits) {
   SlipTable table;
   auto const& working = worked.accepted.front();

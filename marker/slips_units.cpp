@@ -110,6 +110,8 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
       if (!a_step || anatomy.kind(last) == NodeKind::from_limiting) continue;
       bool const mass_from_amount = anatomy.kind(last) == NodeKind::amount_of_mass && anatomy.symbol(last, "m");
       sink.answer(mass_from_amount ? as_mass : early, f, before, last);
+      if (last != answer)
+        sink.node(mass_from_amount ? as_mass : early, last, copy_of(before));  // and the unit changed all the same
     }
     for (std::size_t g = 0; g < finds.size(); ++g)
       if (g != f && finds[g].figures > 0 && anatomy.kind(finds[g].node) != NodeKind::limiting)

@@ -166,6 +166,11 @@ std::string check_either(std::string_view given, std::string_view step, std::str
   return std::string(given) + " is not the answer yet. Two steps could lead to it, so check both: " + std::string(step) +
          ", and " + std::string(other) + ".";
 }
+std::string check_both(std::string_view given, std::string_view step, std::string_view other) {
+  return std::string(given) +
+         " is not the answer yet. Two things together would lead to it, so check both: " + std::string(step) + ", and " +
+         std::string(other) + ".";
+}
 std::string formula_is_a_multiple(std::string_view given) {
   return "In " + std::string(given) +
          " the elements are in the right ratio, but the numbers are not the ones asked for. An empirical formula has the "

@@ -41,6 +41,7 @@ std::string smaller_numbers();                           ///< an equation's numb
 std::string states();                                    ///< missing or wrong in an equation
 std::string check_step(std::string_view given, std::string_view step);
 std::string check_either(std::string_view given, std::string_view step, std::string_view other);
+std::string check_both(std::string_view given, std::string_view step, std::string_view other);  ///< two slips at once
 std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is right, the numbers are not
 std::string other_ratio(std::string_view given);
 std::string other_elements(std::string_view given);

@@ -11,17 +11,17 @@
 namespace molewright {
 
 struct WorkingLine {
-  std::string text;        ///< as written, trimmed
-  std::string symbol;      ///< "n", "M", "pH"; empty where the line names no quantity
-  std::string substance;   ///< plain formula "AgCl"; empty where it names none
-  Decimal number;          ///< the last value of the line
+  std::string text;       ///< as written, trimmed
+  std::string symbol;     ///< "n", "M", "pH"; empty where the line names no quantity
+  std::string substance;  ///< plain formula "AgCl"; empty where it names none
+  Decimal number;         ///< the last value of the line
   std::optional<Unit> unit;
   bool worked_out = true;  ///< false where the line's own arithmetic does not come to its number (to 2 %)
 };
 
 /// The lines that hold a value, in order; lines of words are passed over. A line is a quantity and `=`, expressions joined by `=`
-/// (numbers, + - * / × ÷ x ^ and brackets; units beside numbers are passed over), and its value is the last one. A line that is an
-/// expression only ("0.15 × 0.040") has the value that it comes to, with no figures sure beyond four. Never throws; at most 40
+/// (numbers, + - * / × ÷ x ^ and brackets; units beside numbers are passed over), and its value is the last one. A line that is
+/// an expression only ("0.15 × 0.040") has the value that it comes to, with no figures sure beyond four. Never throws; at most 40
 /// lines of 200 bytes are read.
 std::vector<WorkingLine> read_working_lines(std::string_view text, DecimalMark mark);
 

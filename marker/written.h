@@ -25,6 +25,7 @@ struct Written {
       notes;  ///< ids for what was read kindly: "unit-spelling", "decimal-comma", "decimal-point", "unknown-unit", "two-answers",
               ///< "approximate", "digits-run-on", "uncertainty-written", "dash"
   std::string why;                 ///< for `unreadable`: what stood in the way
+  std::string working;             ///< lines of working handed in with it, as written; put in by the caller
   bool zeros_may_be_lost = false;  ///< a spreadsheet may have dropped zeros at the end (marker/spreadsheet.h); said by the caller
 };
 

@@ -103,3 +103,27 @@ TEST_CASE("diagnosis: numbers of no meaning are met with silence", "[marker][dia
   CHECK(spoken * 10 <= all);
   CHECK(named * 20 <= all);
 }
+
+TEST_CASE("diagnosis: what was slipped on elsewhere makes a slip likelier, and marks nothing", "[marker][diagnosis]") {
+  // Computed in the reference on evidence: two slips that fit alike are told apart by what else the student did.
+  auto const due = three_figures("4.16");
+  std::vector<SlipAnswer> const answers{slip("mole-ratio-taken-as-one", "n(B)", 2.08), slip("subscript-ignored", "M(B)", 2.08)};
+  CHECK(diagnose(number("2.08"), answers, due, 0).speech != Diagnosis::Speech::slip);
+  SlipRecord record;
+  record.student["subscript-ignored"] = 2;
+  auto const found = diagnose(number("2.08"), answers, due, 0, &record);
+  CHECK(found.speech == Diagnosis::Speech::slip);
+  CHECK(found.rivals.front().answer->slip->id == "subscript-ignored");
+  SlipRecord of_class;
+  of_class.papers = 10;
+  of_class.classmates["subscript-ignored"] = 10;
+  CHECK(diagnose(number("2.08"), answers, due, 0, &of_class).rivals.front().answer->slip->id == "subscript-ignored");
+}
+
+TEST_CASE("diagnosis: near the right answer arithmetic gone astray is the likelier", "[marker][diagnosis]") {
+  auto const near = three_figures("4.16"), far = three_figures("0.0416");
+  auto const share = [&](Due const& due) {
+    return diagnose(number("4.23"), {slip("other-given-copied", "V", 4.23)}, due, 0).none;
+  };
+  CHECK(share(near) > 2 * share(far));
+}

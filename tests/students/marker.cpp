@@ -64,6 +64,7 @@ int main(int argc, char** argv) {
     while (std::getline(cells, cell, '\t')) {
       auto const parted = cell.find('\x1f');
       written.push_back(read_written(cell.substr(0, parted), stored.set.course.conventions.mark));
+      if (parted != std::string::npos) written.back().working = cell.substr(parted + 1);
     }
     Json parts = Json::array();
     for (auto const& judgement : judge->judge(written)) parts.push_back(part_json(judgement));

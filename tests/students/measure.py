@@ -70,7 +70,7 @@ def row_of(script, judged, known_answers):
     coincident = any(abs(float(other) - exact) <= 1e-6 * abs(exact) for other in known_answers[script.part])
     due = script.problem.parts[script.part].get("significant_figures", 3)
     return {"world": script.world, "names": sorted(names), "verdict": part["v"], "hits": hits, "steps": steps, "figures": script.figures[script.part],
-            "p": sure_of(part["c"]), "line": bool(script.lines), "coincident": coincident, "due": due,
+            "p": sure_of(part["c"]), "line": bool(script.lines), "lines": script.lines, "coincident": coincident, "due": due,
             "later": [judged[at]["v"] for at, key in enumerate(script.problem.finds) if key and at > script.part and script.cells[at]],
             "first": part["c"][0][0] if part["c"] else [], "written": written, "template": script.problem.question["template"],
             "code": script.problem.question["code"], "kind": script.problem.question["kind"], "part": script.part, "exact": exact}
@@ -101,7 +101,7 @@ def portion(order):
         scripts, known = [], []
         by_name = defaultdict(list)
         for problem in problems_of(path):
-            faults = faults_of(problem, None)
+            faults = faults_of(problem)
             if not faults:
                 continue
             answers = [[answer[part] for fault, answer, _ in faults if fault.known and answer[part] is not None]
@@ -112,6 +112,7 @@ def portion(order):
                     continue
                 if script.world == "pair" and random.random() < 0.5 or script.world == "single" and random.random() < 0.1:
                     script.lines = one_line(problem, script.faults, script.values, script.part, random)
+                script.all_faults = faults
                 scripts.append(script)
                 known.append(answers)
                 if leave_out and script.world == "single":
@@ -120,9 +121,9 @@ def portion(order):
             for name, at in by_name.items():
                 judged = ask(marker, path, [scripts[i].line() for i in at], name)
                 for i, one in zip(at, judged):
-                    # What another slip explains as exactly is told from a row without the name.
-                    others = [[a for fault, answer, _ in faults_of(scripts[i].problem, None) if fault.known and fault.name != name
-                               for a in [answer[part]] if a is not None] for part in range(len(scripts[i].problem.finds))]
+                    # Where another slip leads to the very number, nobody could keep silent.
+                    others = [[answer[part] for fault, answer, _ in scripts[i].all_faults if fault.known and fault.name != name and
+                               answer[part] is not None] for part in range(len(scripts[i].problem.finds))]
                     row = row_of(scripts[i], one, others)
                     row["world"] = "not known"
                     rows.append(row)

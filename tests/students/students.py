@@ -152,7 +152,7 @@ def draw(problem, faults, random, worlds=WORLDS):
         for _ in range(20):
             one = random.choice(by_name[(weighted(random, names), True)])[0]
             two = random.choice(by_name[(weighted(random, names), True)])[0]
-            if one.name == two.name:
+            if one.name == two.name or one.answer and two.answer:
                 continue
             worked = problem.answers([one, two])
             if worked is None:

@@ -133,6 +133,11 @@ def times(a, b):
     return lambda v: v[a].value * v[b].value
 
 
+def with_other(problem, step, key, value):
+    """The right formula of a step, with another number for one quantity in it."""
+    return lambda v: problem.step(step, {**v, key: Number(value)}).value
+
+
 def scaled_step(problem, key, factor):
     """The right formula, and the result off by a factor."""
     return lambda v: problem.step(key, v).value * factor
@@ -221,8 +226,10 @@ def given_faults(problem):
         users = [one for one in problem.order if key in problem.ins(one)]
         needs = not all(sum(other[0] == key[0] for other in list(problem.ins(user)) + [user]) > 1 for user in users)
         if needs:
-            for name, factor in UNIT_FAULTS.get((key[0], unit), []):
-                yield Fault(name, words(key), {key: lambda v, x=value * factor: x})
+            # Where it goes into n = cV and the like, not where volumes are added up.
+            into = [user for user in users if not any(problem.unit.get(one) in ("g/mL", "g/cm3") for one in problem.ins(user)) and not any(one[0] == key[0] for one in list(problem.ins(user)) + [user] if one != key)]
+            for name, factor in UNIT_FAULTS.get((key[0], unit), []) if into else []:
+                yield Fault(name, words(key), {user: with_other(problem, user, key, value * factor) for user in into})
         one = problem.printed[key]
         factor = unit_factor(unit) if unit not in ("°C", "degC") and key[0] not in ("pH", "pOH") else Fraction(1)
         shift = Fraction("273.15") if unit in ("°C", "degC") else 0
@@ -234,7 +241,7 @@ def given_faults(problem):
                 yield Fault("digit-misread", words(key), {key: lambda v, x=read_number(wrong).value * factor + shift: x}, known=False)
         elif one.get("form") == "difference":
             yield Fault("final-reading-as-titre", words(key), {key: lambda v, x=read_number(texts[0]).value * factor: x})
-        if unit in ("°C", "degC"):
+        if unit in ("°C", "degC") and not any(one[0] in ("q", "dT", "cp") for one in problem.order + list(problem.given)):
             yield Fault("celsius-in-gas-law", words(key), {key: lambda v, x=value - shift: x})
             yield Fault("kelvin-subtracted", words(key), {key: lambda v, x=abs(value - 2 * shift): x})
         for other in problem.given:
@@ -268,6 +275,11 @@ def step_faults(problem, key):
     if len(ins) == 1 and formula and ins[0][2] == of:
         before = ins[0]
         m = molar_mass(of)
+        there_and_back = any(len(problem.ins(one)) == 1 and (one[0], problem.ins(one)[0][0]) in {
+            ("n", "m"): [("m", "n"), ("gamma", "c")], ("c", "gamma"): [("m", "n"), ("gamma", "c")], ("m", "n"): [("n", "m"), ("c", "gamma")],
+            ("gamma", "c"): [("n", "m"), ("c", "gamma")]}.get((kind, before[0]), []) and one[2] == of for one in problem.order)
+        if there_and_back:
+            return  # the molar mass cancels: nobody goes that way round
         if (kind, before[0]) in (("n", "m"), ("c", "gamma")):
             yield from molar_mass_faults(problem, key, before, of, True)
             if kind == "n":
@@ -298,7 +310,8 @@ def step_faults(problem, key):
     if kind == "V" and symbols == "Vmn":
         yield Fault("molar-volume-multiplied-for-divided", words(key), {key: over(by["n"], by["Vm"])})
     if kind == "m" and by.keys() == {"rho", "V"}:
-        yield Fault("density-inverted", words(key), {key: over(by["V"], by["rho"])})
+        per_mL = 10**6 if problem.unit.get(by["rho"]) in ("g/mL", "g/cm3") else 1  # millilitres over grams per millilitre
+        yield Fault("density-inverted", words(key), {key: lambda v: per_mL * v[by["V"]].value / v[by["rho"]].value})
     if kind == "m" and "w" in by and len(ins) == 2 and "m" in by:
         yield Fault("purity-not-applied", words(key), {key: val(by["m"])})
         yield Fault("purity-divided-for-multiplied", words(key), {key: over(by["m"], by["w"])})
@@ -424,7 +437,9 @@ def answer_faults(problem):
                     yield Fault("stopped-one-step-early", here, answer=(part, lambda a, v, one=one, own=own: v[one].value / own))
         for power in (10, Fraction(1, 10), 100, Fraction(1, 100)):
             yield Fault("power-of-ten", here, answer=(part, lambda a, v, f=power: a * f))
-        if scale != 1 and unit not in ("%",):
+        # A volume from c1V1 = c2V2 comes out in the unit that the other volume had.
+        carried = any(one[0] == key[0] and problem.unit[one] == unit for one in problem.given)
+        if scale != 1 and unit not in ("%",) and not carried:
             yield Fault("unit-prefix-not-applied", here, answer=(part, lambda a, v, f=scale: a * f))
             yield Fault("answer-converted-wrong-way", here, answer=(part, lambda a, v, f=scale: a * f * f))
         text = problem.parts[part]["answer"]
@@ -445,7 +460,7 @@ def volume_faults(problem):
         yield Fault("titre-and-aliquot-swapped", words(a), {a: lambda v: problem.given[b].value, b: lambda v: problem.given[a].value})
 
 
-def faults_of(problem, list_of_values):
+def faults_of(problem):
     """Every fault that changes an answer: (fault, answers, values), answers as unrounded numbers."""
     right = [problem.shown(part, problem.right) if key else None for part, key in enumerate(problem.finds)]
     found = []

@@ -1,0 +1,170 @@
+// Worked slips diagnose as they were worked; the decision tables of marking, row by row; what lines of working add.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <fstream>
+
+#include "engine/tsv.h"
+#include "marker/working_lines.h"
+#include "worked.h"
+
+using namespace molewright;
+
+namespace {
+
+std::string text_of(std::string const& name) {
+  std::ifstream file(std::string(MOLEWRIGHT_TEST_DATA) + "/" + name);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+Written with_lines(std::string const& answer, std::string const& working) {
+  auto written = wrote(answer);
+  written.working = working;
+  return written;
+}
+
+/// Whether the slip is first, or leads to the very number that the first leads to.
+bool first_or_same_number(Judgement const& judgement, std::string_view slip) {
+  auto const& all = judgement.candidates;
+  return std::any_of(all.begin(), all.end(), [&](Candidate const& one) {
+    return one.slips.size() == 1 && one.slips.front().id == slip &&
+           std::abs(one.value - all.front().value) <= 1e-6 * std::abs(one.value);
+  });
+}
+
+std::string ids(Judgement const& judgement) {
+  std::string text;
+  for (auto const& one : judgement.candidates) {
+    for (auto const& slip : one.slips) text += slip.id + " ";
+    text += "| ";
+  }
+  return text;
+}
+}  // namespace
+
+TEST_CASE("worked slips: each is found first, or with slips that give the very same number", "[marker][worked-slips]") {
+  auto const text = text_of("slip_examples.tsv");
+  TsvTable const table(text);
+  auto const slip = table.column("slip"), problem = table.column("problem"), right = table.column("right"),
+             slipped = table.column("slipped");
+  REQUIRE(table.size() == 26);
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    CAPTURE(table.cell(row, slip));
+    auto const question = question_from("problem p; " + std::string(table.cell(row, problem)));
+    Course const course;
+    Judge const judge(question, course);
+    CHECK(judge.judge({wrote(std::string(table.cell(row, right)))}).front().value == ValueVerdict::right);
+    auto const judgement = judge.judge({wrote(std::string(table.cell(row, slipped)))}).front();
+    CHECK(judgement.value == ValueVerdict::wrong);
+    CAPTURE(ids(judgement), judgement.feedback);
+    CHECK(first_or_same_number(judgement, table.cell(row, slip)));
+  }
+}
+
+TEST_CASE("marking: one answer without lines, by the table of decisions", "[marker][worked-slips]") {
+  // c(KOH) = 0.146608 mol/L, three marks.
+  auto const question = question_from(
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find c(KOH) in mol/L");
+  Course const course;
+  Judge const judge(question, course);
+  struct Row {
+    char const* answer;
+    ValueVerdict value;
+    int marks, if_accepted;
+    char const* why;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"0.147 mol/L", ValueVerdict::right, 3, 3, "right, right unit"},
+           {"0.1466 mol/L", ValueVerdict::right, 3, 3, "one figure more"},
+           {"0.1466075 mol/L", ValueVerdict::right, 2, 2, "figures off by two or more: the mark for figures"},
+           {"0.147", ValueVerdict::right, 2, 2, "unit missing: the unit's mark"},
+           {"0.147 g", ValueVerdict::right, 2, 2, "the number right, the unit of another quantity"},
+           {"147 mmol/L", ValueVerdict::right, 3, 3, "another valid unit"},
+           {"0.147 mmol/L", ValueVerdict::right, 2, 2, "right only in the unit asked"},
+           {"0.0733 mol/L", ValueVerdict::wrong, 0, 2, "fits one slip: all marks but one, suggested"},
+           {"73.3 mol/L", ValueVerdict::wrong, 0, 0, "fits only a pair, three figures: nothing is said"},
+           {"0.0511 mol/L", ValueVerdict::wrong, 0, 0, "fits nothing"},
+       }) {
+    CAPTURE(row.answer, row.why);
+    auto const judgement = judge.judge({wrote(row.answer)}).front();
+    CHECK(judgement.value == row.value);
+    CHECK(judgement.marks == row.marks);
+    CHECK(judgement.marks_if_accepted == row.if_accepted);
+  }
+  CHECK(judge.judge({wrote("0.0511 mol/L")}).front().candidates.empty());
+}
+
+TEST_CASE("pairs: named with four figures, or where a line shows the first", "[marker][worked-slips]") {
+  auto const question = question_from(
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find c(KOH) in mol/L");
+  Course const course;
+  Judge const judge(question, course);
+  // V(H2SO4) left in mL and the ratio taken as one: 0.0845 x 17.35 / 0.02000 = 73.30375.
+  auto const alone = judge.judge({wrote("73.304 mol/L")}).front();
+  CAPTURE(ids(alone));
+  REQUIRE(!alone.candidates.empty());
+  REQUIRE(alone.candidates.front().slips.size() == 2);
+  auto const lined = judge.judge({with_lines("73.3 mol/L", "n(H2SO4) = 0.0845 × 17.35 = 1.466 mol; c = 73.3 mol/L")}).front();
+  CAPTURE(ids(lined), lined.feedback);
+  REQUIRE(!lined.candidates.empty());
+  std::vector<std::string> found;
+  for (auto const& slip : lined.candidates.front().slips) found.push_back(slip.id);
+  std::sort(found.begin(), found.end());
+  CHECK(found == std::vector<std::string>{"mole-ratio-taken-as-one", "volume-left-in-mL"});
+}
+
+TEST_CASE("lines: the first that departs is found, later ones are judged from it", "[marker][worked-slips]") {
+  // The example of a marking guide: n(H2SO4) = 0.001466075 mol, n(KOH) = 0.00293215, c(KOH) = 0.1466075.
+  auto const question = question_from(
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find c(KOH) in mol/L");
+  Course const course;
+  auto const judgement =
+      Judge(question, course)
+          .judge({with_lines("0.0367 mol/L",
+                             "n(H2SO4) = 0.001466 mol\nn(KOH) = 0.000733 mol\nc(KOH) = 0.000733/0.02000 = 0.0367 mol/L")})
+          .front();
+  REQUIRE(judgement.lines.size() == 3);
+  CHECK(judgement.lines[0].verdict == LineVerdict::right);
+  CHECK(judgement.lines[1].verdict == LineVerdict::departs);
+  CHECK(judgement.lines[1].node == "n(KOH)");
+  CHECK(judgement.lines[2].verdict == LineVerdict::follows);
+  CAPTURE(ids(judgement));
+  CHECK(first_or_same_number(judgement, "mole-ratio-inverted"));
+}
+
+TEST_CASE("lines: read as students write them", "[marker][worked-slips]") {
+  struct Row {
+    char const* text;
+    char const* symbol;
+    char const* substance;
+    double value;
+    char const* unit;
+    bool worked_out;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"n = 0.15 × 40 = 6", "n", "", 6, "", true},
+           {"6 mol", "", "", 6, "mol", true},
+           {"n(AgCl) = 0.0120 mol", "n", "AgCl", 0.012, "mol", true},
+           {"m(AgCl) = 0.0120 mol × 143.32 g/mol = 1.72 g", "m", "AgCl", 1.72, "g", true},
+           {"moles of AgCl = 0.0120", "n", "AgCl", 0.012, "", true},
+           {"c = 0.5/(0.2 - 0.15) = 10 mol/L", "c", "", 10, "mol/L", true},
+           {"n = 2 x 3 = 7", "n", "", 7, "", false},
+           {"n = 0.15 mol/L x 0.040 L", "n", "", 0.006, "", true},
+           {"n = 0.006 mol = 6 mmol", "n", "", 6, "mmol", true},
+       }) {
+    CAPTURE(row.text);
+    auto const lines = read_working_lines(row.text, DecimalMark::point);
+    REQUIRE(lines.size() == 1);
+    CHECK(lines[0].symbol == row.symbol);
+    CHECK(lines[0].substance == row.substance);
+    CHECK(lines[0].number.value.to_double() == Approx(row.value));
+    CHECK((lines[0].unit ? lines[0].unit->symbol : std::string()) == row.unit);
+    CHECK(lines[0].worked_out == row.worked_out);
+  }
+  CHECK(read_working_lines("so it is that; ((((; = = =; n =", DecimalMark::point).empty());
+  CHECK(read_working_lines("n = 1 mol; m = 2 g\nc = 3 mol/L", DecimalMark::point).size() == 3);
+  CHECK(read_working_lines(std::string(100000, '('), DecimalMark::point).empty());
+}
