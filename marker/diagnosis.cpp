@@ -91,11 +91,14 @@ Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_
   std::stable_sort(steps.begin(), steps.end(), [](auto const& a, auto const& b) { return a.second > b.second; });
   bool const one_step = !steps.empty() && steps[0].second >= least_share;
   bool const two_steps = steps.size() > 1 && steps[0].second + steps[1].second >= name_above;
-  if (!may_speak || (!one_step && !two_steps)) {
+  bool const some_slip = 1 - diagnosis.none >= name_above;
+  if (!may_speak || (!one_step && !two_steps && !some_slip)) {
     diagnosis.rivals.clear();
     return diagnosis;
   }
-  if (may_name && diagnosis.rivals.front().probability >= name_above) {
+  if (!one_step && !two_steps) {
+    // One of several slips at as many steps: there is nothing to tell the student, but much to ask them.
+  } else if (may_name && diagnosis.rivals.front().probability >= name_above) {
     diagnosis.speech = Diagnosis::Speech::slip;
     diagnosis.node = diagnosis.rivals.front().answer->node;
   } else {
@@ -129,6 +132,19 @@ constexpr double other_working = 0.4;
 double shared_prior(Slip const& slip, int variants) {
   if (slip.reach == Reach::generic) return starting_weight(slip) / variants;
   return starting_weight(slip) * (variants > 1 ? 1.5 / variants : 1.0);
+}
+/// Where a slip has a name of its own, the general one that does the same at the same step is no rival to it.
+void drop_nameless(std::vector<Scored>& scored) {
+  auto const named = [&](Scored const& one) {
+    return std::any_of(scored.begin(), scored.end(), [&](Scored const& other) {
+      return other.answer->slip->reach == Reach::specific && other.answer->node == one.answer->node &&
+             !changes_answer(other.answer->value, one.answer->value);
+    });
+  };
+  std::vector<Scored> kept;
+  for (auto const& one : scored)
+    if (one.answer->slip->reach != Reach::generic || !named(one)) kept.push_back(one);
+  scored = std::move(kept);
 }
 }  // namespace
 
@@ -195,6 +211,7 @@ Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& 
                          (record ? record->factor(answer.slip->id) : 1.0);
     if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
   }
+  drop_nameless(scored);
   double const none = weight_of_none(written, due);
   // One figure is next to no evidence, unless it is the slip's very value (6 for 6.000).
   bool const exact = std::any_of(scored.begin(), scored.end(), [&](Scored const& one) {

@@ -18,13 +18,13 @@ struct Rival {
 
 struct Diagnosis {
   enum class Speech {
-    silent,  ///< nothing is likely enough
+    silent,  ///< nothing is likely enough to be said to the student
     step,    ///< where, but not what: several slips of one step, or too few figures
     either,  ///< one of two steps: each alone is too unlikely to speak of, both together are not
     slip     ///< named
   };
   Speech speech = Speech::silent;
-  std::vector<Rival> rivals;  ///< most likely first, one for each slip and step; empty where silent
+  std::vector<Rival> rivals;  ///< most likely first, one for each slip and step; empty where no slip is likely enough
   std::string node;           ///< the step spoken of
   std::string other_node;     ///< for `either`: the second
   double none = 1;            ///< share of "none of these"

@@ -81,7 +81,7 @@ class Judge {
   std::vector<double> const& other_tables(std::size_t f) const;
   /// The other accepted workings, each with its slips.
   struct OtherWorking {
-    Estimator estimator;
+    mutable Estimator estimator;
     SlipTable slips;
   };
   std::vector<OtherWorking> const& others() const;

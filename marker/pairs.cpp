@@ -47,8 +47,7 @@ std::vector<SlipAnswer const*> distinct(std::vector<SlipAnswer> const& answers) 
   std::vector<SlipAnswer const*> sorted;
   static auto const* const power = find_slip("power-of-ten");
   for (auto const& answer : answers)
-    if ((answer.slip->reach == Reach::specific || answer.slip == power) && answer.working == 0 && std::isfinite(answer.value) &&
-        answer.value != 0)
+    if ((answer.slip->reach == Reach::specific || answer.slip == power) && std::isfinite(answer.value) && answer.value != 0)
       sorted.push_back(&answer);
   std::stable_sort(sorted.begin(), sorted.end(), [](auto const* a, auto const* b) { return a->value < b->value; });
   std::vector<SlipAnswer const*> kept;

@@ -1,6 +1,7 @@
 // The parts of judging a script that look for causes: follow-through from earlier answers, slips, and what is said.
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "engine/steps.h"
 #include "marker/pairs.h"
@@ -135,26 +136,41 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
   if (explain_by_lines(reading, table_band, judgement)) return;
-  if (!lines_.right.empty())  // what a line shows right was not slipped on
+  if (lines_.departs < 0 && !lines_.right.empty())  // what a line shows right was not slipped on
     answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return !agrees_with_lines(one); }),
                   answers.end());
   auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
-  if (diagnosis.speech == Diagnosis::Speech::silent && !judge_.others().empty()) {
+  if (diagnosis.rivals.empty() && !judge_.others().empty()) {
     for (auto const& other : judge_.others())
       for (auto const& one : other.slips.by_find[find_]) answers.push_back(one);
     diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
   }
-  if (diagnosis.speech == Diagnosis::Speech::silent && explain_by_pairs(reading, answers, table_band, judgement)) return;
+  if (diagnosis.rivals.empty() && explain_by_pairs(reading, answers, table_band, judgement)) return;
   speak(diagnosis, judgement);
+  if (judgement.candidates.empty() && lines_.departs >= 0)
+    judgement.feedback = say::check_step(
+        judgement.given, step_words(judge_.working(), judge_.working().nodes[static_cast<std::size_t>(lines_.departs)].id));
 }
 
 bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, double table_band,
                               Judgement& judgement) {
-  for (auto const& pair : pairs_behind(reading.number, answers, judge_.slips().all, judge_.estimator_, judge_.working(), find_,
-                                       due(), table_band, lines_.right.empty() ? figures_for_pairs : figures_for_pairs - 1))
-    add_pair(*pair.first, *pair.second, pair.probability, pair.value, judgement);
-  settle_pairs(judgement);
-  return !judgement.candidates.empty();
+  int const least = lines_.right.empty() ? figures_for_pairs : figures_for_pairs - 1;
+  auto const look = [&](std::vector<SlipAnswer> const& singles, std::vector<Application> const& all, Estimator& estimator,
+                        Working const& working) {
+    for (auto const& pair : pairs_behind(reading.number, singles, all, estimator, working, find_, due(), table_band, least))
+      add_pair(*pair.first, *pair.second, pair.probability, pair.value, judgement);
+    settle_pairs(judgement);
+    return !judgement.candidates.empty();
+  };
+  std::vector<SlipAnswer> printed;
+  std::copy_if(answers.begin(), answers.end(), std::back_inserter(printed),
+               [](auto const& one) { return one.working == 0 && one.slip->reach != Reach::rounding; });
+  if (look(printed, judge_.slips().all, judge_.estimator_, judge_.working())) return true;
+  for (std::size_t w = 0; w < judge_.others().size(); ++w) {
+    auto const& other = judge_.others()[w];
+    if (look(other.slips.by_find[find_], other.slips.all, other.estimator, judge_.question().worked.accepted[w + 1])) return true;
+  }
+  return false;
 }
 
 void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {

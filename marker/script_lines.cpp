@@ -21,6 +21,7 @@ std::optional<WrittenNumber> number_at(WorkingLine const& line, Node const& node
 
 bool could_be(WorkingLine const& line, Node const& node) {
   if (!line.symbol.empty() && line.symbol != node.quantity.symbol) return false;
+  if (line.stage != 0 && line.stage != node.quantity.stage) return false;
   return line.substance.empty() || line.substance == node.quantity.substance;
 }
 
@@ -147,12 +148,7 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
 
 /// What the lines say of a wrong answer: true where that is enough to speak.
 bool Script::explain_by_lines(Reading const& reading, double table_band, Judgement& judgement) {
-  if (lines_.departs < 0 || lines_.diagnosis.rivals.empty()) {
-    if (lines_.departs < 0) return false;
-    judgement.feedback = say::check_step(
-        judgement.given, step_words(judge_.working(), judge_.working().nodes[static_cast<std::size_t>(lines_.departs)].id));
-    return true;
-  }
+  if (lines_.departs < 0 || lines_.diagnosis.rivals.empty()) return false;
   auto& estimator = judge_.estimator_;
   auto const& departure = lines_.carried.front();
   std::vector<Estimator::Change> const carried{{departure.node, &departure.definition}};
@@ -177,11 +173,7 @@ bool Script::explain_by_lines(Reading const& reading, double table_band, Judgeme
     if (one.slip != judge_.without_ && std::abs(one.value - reading.number.approximate) <= 0.02 * std::abs(one.value))
       second.push_back(one);
   auto const behind = diagnose(reading.number, second, due(), std::max(table_band, rounding));
-  if (behind.rivals.empty()) {
-    speak(lines_.diagnosis, judgement);  // where it goes wrong first is known
-    for (auto& candidate : judgement.candidates) candidate.value = 0;
-    return true;
-  }
+  if (behind.rivals.empty()) return false;
   for (auto const& first : lines_.diagnosis.rivals)
     for (auto const& then : behind.rivals) {
       if (first.answer->slip == then.answer->slip && first.answer->node == then.answer->node) continue;

@@ -83,6 +83,10 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const other_part = find_slip("answer-of-another-part");
   static auto const* const powers = find_slip("power-of-ten");
   auto const& finds = anatomy.working.finds;
+  for (int const i : anatomy.all(NodeKind::conversion))  // on the way: joules put in where kilojoules are wanted
+    if (anatomy.used(i) && !converts_input(anatomy, i) && !anatomy.is_answer(i) &&
+        anatomy.node(i).definition.operation == Operation::product)
+      sink.node(prefix, i, with_factor(anatomy.node(i).definition, Rational(1)));
   for (std::size_t f = 0; f < finds.size(); ++f) {
     int last = finds[f].node;
     int const answer = last;

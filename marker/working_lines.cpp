@@ -162,7 +162,8 @@ void read_quantity(std::string_view text, WorkingLine& line) {
     std::size_t n = 0;
     while (n < text.size() && is_letter(text[n])) ++n;
     line.symbol = std::string(text.substr(0, n));
-    while (n < text.size() && text[n] >= '0' && text[n] <= '9') ++n;
+    for (; n < text.size() && text[n] >= '0' && text[n] <= '9' && line.stage < 100; ++n)
+      line.stage = 10 * line.stage + (text[n] - '0');
     rest = text.substr(n);
   }
   rest = trimmed(rest);

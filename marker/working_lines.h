@@ -13,6 +13,7 @@ namespace molewright {
 struct WorkingLine {
   std::string text;       ///< as written, trimmed
   std::string symbol;     ///< "n", "M", "pH"; empty where the line names no quantity
+  int stage = 0;          ///< the number of a solution: 2 of c2(KNO3); 0 where the line names none
   std::string substance;  ///< plain formula "AgCl"; empty where it names none
   Decimal number;         ///< the last value of the line
   std::optional<Unit> unit;

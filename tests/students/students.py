@@ -118,7 +118,7 @@ def one_line(problem, faults, values, part, random):
     path = [key for key in problem.paths[part][:-1] if key[0] in "nmcV" and key[3] != "portion"]
     off = [key for key in path if values[key].value != problem.right[key].value and key in values]
     for key in off or path:
-        symbol = key[0] + "(" + key[2] + ")" if key[2] else key[0]
+        symbol = key[0] + key[1] + ("(" + key[2] + ")" if key[2] else "")
         unit = {"n": "mol", "m": "g", "c": "mol/L", "V": "L"}[key[0]]
         return "%s = %s %s" % (symbol, text_of(values[key].value, 4), unit)
     return ""
