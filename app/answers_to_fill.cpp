@@ -19,6 +19,7 @@ constexpr char const* help_lines[] = {
     "Or a letter of the slip key (B), or right, or ✓.",
     "absent where the student was not there.",
     "In a column \"1 measured\": the student's own reading, such as 24.65 mL.",
+    "The column \"code\" shows where rows have slipped against each other; leave it as it is, or take it out.",
     "Then save this sheet as CSV (UTF-8), and mark the CSV file.",
 };
 }  // namespace words
@@ -38,6 +39,13 @@ std::vector<std::string> columns_to_fill(ProblemSet const& set) {
   }
   return columns;
 }
+
+/// Of the first question of a student's own paper: it shows where rows have slipped.
+std::string code_of(ProblemSet const& set, std::string const& student) {
+  for (auto const& paper : set.papers)
+    if (paper.student == student && !paper.questions.empty()) return paper.questions.front().code;
+  return {};
+}
 }  // namespace
 
 std::string answers_to_fill(ProblemSet const& set) {
@@ -54,14 +62,17 @@ Result<std::string> answers_workbook(ProblemSet const& set) {
   book::Sheet answers;
   answers.name = words::answers;
   answers.takes_text = true;
-  answers.widths.assign(columns.size() + 1, answer_width);
+  answers.widths.assign(columns.size() + 2, answer_width);
   answers.widths.front() = name_width;
   std::vector<book::Cell> head{book::text("student", book::Look::head)};
   for (auto const& column : columns) head.push_back(book::text(column, book::Look::head));
   answers.rows.push_back(std::move(head));
+  bool const own = std::all_of(set.papers.begin(), set.papers.end(), [](Paper const& paper) { return !paper.student.empty(); });
+  if (own) answers.rows.front().push_back(book::text("code", book::Look::head));
   for (auto const& student : set.class_order) {
     std::vector<book::Cell> row(columns.size() + 1);
     row.front() = book::text(student);
+    if (own) row.push_back(book::text(code_of(set, student)));
     answers.rows.push_back(std::move(row));
   }
   book::Sheet help;

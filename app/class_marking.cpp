@@ -5,6 +5,7 @@
 #include <memory>
 #include <set>
 
+#include "app/misplaced.h"
 #include "marker/diagnosis.h"
 #include "marker/item_analysis.h"
 #include "marker/marks.h"
@@ -18,6 +19,11 @@ namespace {
 using RowsOfOne = std::map<std::string, HandedIn const*>;  // column
 using Rows = std::map<std::string, RowsOfOne>;             // student
 
+namespace words {
+constexpr char const* not_in_place =
+    "This is not marked yet: the answers seem to stand in the wrong place of the table. Your teacher will look at it.";
+}  // namespace words
+
 /// For the student, where an answer cannot be marked for want of a reading.
 std::string not_marked_words(Fault const& fault) {
   return fault.id == "no-reading" ? "This is not marked yet: your own reading is missing. Give it to your teacher."
@@ -25,7 +31,7 @@ std::string not_marked_words(Fault const& fault) {
 }
 
 /// A fault of a whole row: it stands at the row's beginning.
-PlacedFault placed(HandedIn const& row, Fault fault) { return {std::move(fault), row.line, 1, ""}; }
+FiledFault placed(HandedIn const& row, Fault fault) { return {{std::move(fault), row.line, 1, ""}, row.file}; }
 
 /// Puts in a mark given by hand, or says why it cannot be one.
 std::optional<Fault> give_by_hand(Judgement& judgement, std::string const& text) {
@@ -43,9 +49,9 @@ std::optional<Fault> give_by_hand(Judgement& judgement, std::string const& text)
 
 class ClassMarker {
  public:
-  ClassMarker(ProblemSet const& set, AnswersRead const& answers) : set_(set) {
-    results_.faults = answers.faults;
-    sort_rows(answers);
+  ClassMarker(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand) : set_(set), by_hand_(by_hand) {
+    results_.faults = handed_in.faults;
+    sort_rows(handed_in);
     look_for_lost_zeros();
   }
 
@@ -58,15 +64,16 @@ class ClassMarker {
     look_again(students);
     auto out = summarise(set_.title, std::move(students));
     analyse_items(out, set_.papers.size() == 1);
-    std::stable_sort(results_.faults.begin(), results_.faults.end(),
-                     [](auto const& a, auto const& b) { return a.line < b.line; });
+    std::stable_sort(results_.faults.begin(), results_.faults.end(), [](auto const& a, auto const& b) {
+      return a.file != b.file ? a.file < b.file : a.placed.line < b.placed.line;
+    });
     out.faults = std::move(results_.faults);
     if (!set_.papers.empty()) name_kinds(out, set_.papers.front().questions);
     return out;
   }
 
  private:
-  void sort_rows(AnswersRead const& answers) {
+  void sort_rows(AllHandedIn const& answers) {
     for (auto const& row : answers.readings) readings_[row.student][row.question] = &row;
     std::vector<HandedIn const*> strangers;
     for (auto const& row : answers.answers) {
@@ -101,12 +108,9 @@ class ClassMarker {
     if (looks_like_a_date(row.answer)) {
       written.kind = Written::Kind::unreadable;
       written.notes.push_back("looks-like-a-date");
-      results_.faults.push_back(
-          {{"looks-like-a-date", "\"" + written.raw + "\" looks like a date that a spreadsheet made of an answer",
-            "the answer as it stands on the paper, in a cell of text", 0},
-           row.line,
-           row.column,
-           ""});
+      Fault fault{"looks-like-a-date", "\"" + written.raw + "\" looks like a date that a spreadsheet made of an answer",
+                  "the answer as it stands on the paper, in a cell of text", 0};
+      results_.faults.push_back({{std::move(fault), row.line, row.column, ""}, row.file});
     }
     written.working = row.working;
     written.zeros_may_be_lost = zeros_may_be_lost_ && number_alone(written);
@@ -144,6 +148,47 @@ class ClassMarker {
     }
   }
 
+  /// What a student wrote to a question; "absent" to everything where there is no row.
+  std::vector<Written> answers_to(Question const& question, RowsOfOne const* rows) {
+    std::vector<Written> written;
+    for (std::size_t f = 0; f < question.marks.size(); ++f) {
+      auto const* row = rows ? find(*rows, column_name(question, f)) : nullptr;
+      written.push_back(row ? read_cell(*row) : read_written(rows ? "" : "absent", set_.course.conventions.mark));
+      if (row && !row->code.empty() && !has_code(question, *row)) written.back().kind = Written::Kind::unreadable;
+    }
+    return written;
+  }
+
+  /// Whether the code in a row is one of the question or, in a wide file, of its paper; told where it is not.
+  bool has_code(Question const& question, HandedIn const& row) {
+    auto const* paper = paper_of(set_, row.student);
+    bool const there = paper && std::any_of(paper->questions.begin(), paper->questions.end(),
+                                            [&](Question const& one) { return one.code == row.code; });
+    if (row.code == question.code || (there && row.whole_row)) return true;
+    auto const place = place_of_code(set_, row.code);
+    auto const first = codes_told_.insert({row.file, row.line}).second;
+    if (first)
+      results_.faults.push_back(placed(
+          row,
+          {"other-code", "the code " + row.code + (place.empty() ? " is of no question of this set" : " is that of " + place),
+           "the code " + question.code, 0}));
+    return false;
+  }
+
+  /// Says so where a student's answers stand in the wrong columns or row, and takes them for unreadable then.
+  bool stands_elsewhere(Paper const& paper, std::string const& student, RowsOfOne const& rows, Answered& answered) {
+    auto const found = misplaced(set_, paper, student, answered);
+    if (!found || rows.empty()) return false;
+    results_.faults.push_back(placed(*rows.begin()->second, *found));
+    for (auto& question : answered)
+      for (auto& written : question) {
+        if (written.kind != Written::Kind::number && written.kind != Written::Kind::words) continue;
+        written.kind = Written::Kind::unreadable;
+        written.notes.push_back(found->id);
+      }
+    return true;
+  }
+
   StudentResult mark_student(std::string const& student) {
     StudentResult result;
     result.student = student;
@@ -152,26 +197,24 @@ class ClassMarker {
       result.absent = true;
       return result;
     }
-    auto const rows = rows_.find(student);
-    for (auto const& question : paper->questions) {
-      std::vector<Written> written;
-      for (std::size_t f = 0; f < question.marks.size(); ++f) {
-        auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
-        written.push_back(row ? read_cell(*row)
-                              : read_written(rows == rows_.end() ? "absent" : "", set_.course.conventions.mark));
-      }
-      auto judged = readings_of(question.worked.problem).empty()
-                        ? judge_of(question).judge(written)
-                        : judge_own_reading(question, student, written, rows == rows_.end() ? nullptr : &rows->second);
-      bool const unsure = std::any_of(judged.begin(), judged.end(), [](Judgement const& j) {
+    auto const at = rows_.find(student);
+    auto const* rows = at == rows_.end() ? nullptr : &at->second;
+    Answered answered;
+    for (auto const& question : paper->questions) answered.push_back(answers_to(question, rows));
+    bool const lost = rows && stands_elsewhere(*paper, student, *rows, answered);
+    for (std::size_t q = 0; q < paper->questions.size(); ++q) {
+      auto const& question = paper->questions[q];
+      auto judged = readings_of(question.worked.problem).empty() ? judge_of(question).judge(answered[q])
+                                                                 : judge_own_reading(question, student, answered[q], rows);
+      bool const unsure = !lost && std::any_of(judged.begin(), judged.end(), [](Judgement const& j) {
         return !j.candidates.empty() && j.candidates.front().probability < name_above;
       });
-      if (unsure && readings_of(question.worked.problem).empty()) unsure_.push_back({0, &question, written});
+      if (unsure && readings_of(question.worked.problem).empty()) unsure_.push_back({0, &question, answered[q]});
       for (std::size_t f = 0; f < judged.size(); ++f) {
         judged[f].student = student;
-        auto const* row = rows == rows_.end() ? nullptr : find(rows->second, column_name(question, f));
-        if (row && row->marks && !row->marks->empty())
-          if (auto fault = give_by_hand(judged[f], *row->marks)) results_.faults.push_back(placed(*row, *fault));
+        if (lost && judged[f].value == ValueVerdict::unreadable) judged[f].feedback = words::not_in_place;
+        auto const* row = rows ? find(*rows, column_name(question, f)) : nullptr;
+        give_marks_by_hand(judged[f], row, column_name(question, f));
         result.parts.push_back(std::move(judged[f]));
       }
     }
@@ -184,6 +227,17 @@ class ClassMarker {
       result.out_of += part.out_of;
     }
     return result;
+  }
+
+  /// Those of the answers file, or else those that were given earlier.
+  void give_marks_by_hand(Judgement& judgement, HandedIn const* row, std::string const& column) {
+    if (row && row->marks && !row->marks->empty()) {
+      if (auto fault = give_by_hand(judgement, *row->marks)) results_.faults.push_back(placed(*row, *fault));
+      return;
+    }
+    auto const earlier = by_hand_.find({judgement.student, column});
+    if (earlier == by_hand_.end()) return;
+    give_by_hand(judgement, std::to_string(std::min(earlier->second, judgement.out_of)));
   }
 
   /// The row that holds a student's readings for a question: a column of a wide file, or of a long one the column beside any of
@@ -243,6 +297,7 @@ class ClassMarker {
   }
 
   ProblemSet const& set_;
+  MarksByHand const& by_hand_;
   ClassResults results_;
   Rows rows_, readings_;
   bool zeros_may_be_lost_ = false;
@@ -253,6 +308,7 @@ class ClassMarker {
   };
   std::vector<Unsure> unsure_;
   std::size_t last_ = 0;
+  std::set<std::pair<std::size_t, std::size_t>> codes_told_;  ///< file and line
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
 };
 }  // namespace
@@ -268,7 +324,9 @@ Paper const* paper_of(ProblemSet const& set, std::string_view student) {
   return nullptr;
 }
 
-ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers) { return ClassMarker(set, answers).mark(); }
+ClassResults mark_class(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand) {
+  return ClassMarker(set, handed_in, by_hand).mark();
+}
 
 std::string marks_table(ClassResults const& results) {
   std::string out = "\xEF\xBB\xBFstudent";

@@ -1,9 +1,12 @@
 #pragma once
 // Marks what a class handed in against its set: who sat which paper, what each wrote, and the rows that fit nobody.
+#include <map>
+#include <string>
 #include <string_view>
+#include <utility>
 
 #include "generators/set.h"
-#include "marker/answers_file.h"
+#include "marker/handed_in.h"
 #include "marker/results.h"
 
 namespace molewright {
@@ -11,10 +14,13 @@ namespace molewright {
 /// The paper of a student: their own, or the one of their version; nullptr for none.
 Paper const* paper_of(ProblemSet const& set, std::string_view student);
 
+/// Marks given by hand earlier, by student and column: they are kept.
+using MarksByHand = std::map<std::pair<std::string, std::string>, int>;
+
 /// Every student of the set in class order; whoever has no row is absent. Fault ids beside the answers file's: "unknown-student"
 /// (with the nearest), "another-class" (no name fits at all), "bad-mark" (a mark given by hand that is no number from 0 to the
-/// part's marks).
-ClassResults mark_class(ProblemSet const& set, AnswersRead const& answers);
+/// part's marks), "looks-like-a-date".
+ClassResults mark_class(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand = {});
 
 /// A row a student: each part's marks, the total, and how many more there would be with the suggested marks accepted.
 std::string marks_table(ClassResults const& results);

@@ -31,9 +31,10 @@ void set_command(Console& console, SetOptions const& options);
 
 struct MarkOptions {
   std::string set_file;
-  std::string answers_file;
+  std::vector<std::string> answers;  ///< files, and folders of files
   std::string out;
   std::string page = "A4";
+  bool anonymous = false;  ///< codes in place of names
 };
 void mark_command(Console& console, MarkOptions const& options);
 

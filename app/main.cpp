@@ -190,18 +190,19 @@ class Program {
   }
   void add_mark() {
     auto* parser = add(
-        "mark", "mark a class's answers: marks, feedback, class report", "SET.jsonl ANSWERS [--out DIR]",
+        "mark", "mark a class's answers: marks, feedback, class report", "SET.jsonl ANSWERS... [--out DIR]",
         [this](Items const& items) {
           mark_.set_file = items[0];
-          mark_.answers_file = items[1];
+          mark_.answers.assign(items.begin() + 1, items.end());
           mark_command(console_, mark_);
         },
         [this](Items const& items) {
-          if (items.size() != 2) throw Misused{"mark needs SET.jsonl and ANSWERS" + too_many(items, 2), "mark"};
+          if (items.size() < 2) throw Misused{"mark needs SET.jsonl and ANSWERS", "mark"};
           check_page(mark_.page, "mark");
         });
     parser->add_option("--out", mark_.out, "folder for marks, report and feedback; without it the report is only shown")
         ->type_name("DIR");
+    parser->add_flag("--anonymous", mark_.anonymous, "codes in place of the students' names in everything that is written");
     add_page(parser, mark_.page);
   }
   void add_term() {

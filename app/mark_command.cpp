@@ -1,8 +1,9 @@
 #include <algorithm>
-#include <filesystem>
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "app/anonymous.h"
+#include "app/answers_source.h"
 #include "app/class_marking.h"
 #include "app/commands.h"
 #include "app/files.h"
@@ -10,6 +11,7 @@
 #include "app/marks_store.h"
 #include "app/problem_json.h"
 #include "app/question_templates.h"
+#include "app/remarking.h"
 #include "app/set_store.h"
 #include "generators/slip_practice.h"
 #include "templates/after_marking.h"
@@ -27,10 +29,10 @@ void take_rules(Course& set, Course const& own) {
 }
 
 /// Whether anything of the class's work was found in the file: if nothing was, the marks of an earlier run must stay.
-bool nothing_to_mark(AnswersRead const& answers, ClassResults const& results) {
+bool nothing_to_mark(AllHandedIn const& answers, ClassResults const& results) {
   if (answers.answers.empty() && !answers.faults.empty()) return true;
   return std::any_of(results.faults.begin(), results.faults.end(),
-                     [](PlacedFault const& found) { return found.fault.id == "another-class"; });
+                     [](FiledFault const& found) { return found.placed.fault.id == "another-class"; });
 }
 
 using RowOf = std::map<std::pair<std::string, std::string>, HandedIn const*>;
@@ -78,6 +80,59 @@ void say_count(Console& console, std::size_t faults) {
   if (faults > 0)
     console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
 }
+
+/// Faults as the report lists them where no name may stand in it.
+void hide_words(ClassReport& report, ClassResults const& results, std::vector<std::string> const& names) {
+  report.faults.clear();
+  for (auto const& [placed, file] : results.faults)
+    report.faults.push_back(names[file] + ":" + std::to_string(placed.line) + ": " + placed.fault.id);
+}
+
+std::string lines_of(ClassResults const& results, AllHandedIn const& handed_in, Earlier const& earlier) {
+  std::string lines;
+  RowOf rows;
+  for (auto const& row : handed_in.answers) rows.emplace(std::pair{row.student, row.question}, &row);
+  for (auto const& student : results.students)
+    for (auto const& part : student.parts) {
+      auto line = with_working(judgement_json(part), rows, part);
+      if (auto const before = mark_before(part, earlier)) line["marks_before"] = *before;
+      lines += line.dump(-1, ' ', false, Json::error_handler_t::replace) + '\n';
+    }
+  return lines;
+}
+
+/// Everything of a class's results, for the folder. Fault of the workbook, or of the folder.
+std::optional<Fault> write_all(ClassResults const& results, ProblemSet const& set, ClassReport const& report,
+                               std::string const& lines, MarkOptions const& options) {
+  auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
+  auto const feedback = feedback_document(results, set);
+  auto const corrections = corrections_document(results, set);
+  auto const morning = next_morning(results, set, starter_of(results, set));
+  auto const book = book::workbook(results.title, class_workbook(results));
+  if (!ok(book)) return fault(book);
+  OutputFolder out(options.out);
+  out.add("marks.csv", marks_table(results));
+  out.add("marks.jsonl", marks_header(results.title) + lines);
+  out.add("report.txt", report_text(report));
+  out.add("report.pdf", report_pdf(report, size));
+  out.add("report.xlsx", value(book));
+  out.add("feedback.txt", feedback_text(feedback));
+  out.add("feedback.pdf", feedback_pdf(feedback, size));
+  out.add("corrections.txt", corrections_text(corrections));
+  out.add("corrections.pdf", corrections_pdf(corrections, size));
+  out.add("next-morning.txt", next_morning_text(morning));
+  out.add("next-morning.pdf", next_morning_pdf(morning, size));
+  auto const written = out.write();
+  if (!ok(written)) return fault(written);
+  return std::nullopt;
+}
+
+void say_changes(Console& console, ClassResults const& results, Earlier const& earlier) {
+  if (earlier.judgements.empty()) return;
+  auto const lines = changes(results, earlier);
+  console.print(lines.empty() ? "\nNo mark has changed since the last marking." : "\nChanged since the last marking:");
+  for (auto const& line : lines) console.print("  " + line);
+}
 }  // namespace
 
 void mark_command(Console& console, MarkOptions const& options) {
@@ -87,53 +142,31 @@ void mark_command(Console& console, MarkOptions const& options) {
   for (auto const& found : set.faults) console.report(found, options.set_file);
   if (set.set.papers.empty()) return;
   if (console.own_course) take_rules(set.set.course, console.course);
-  auto const handed_in = read_file(options.answers_file);
-  if (!ok(handed_in)) return console.report(fault(handed_in), options.answers_file);
-  auto const answers = read_answers(value(handed_in), answer_columns(set.set), reading_columns(set.set));
-  auto results = mark_class(set.set, answers);
-  for (auto& found : results.faults)
-    if (found.line_text.empty()) found = with_line(found, value(handed_in));
-  if (nothing_to_mark(answers, results)) {
-    for (auto const& found : results.faults) console.report(found, options.answers_file);
+  auto source = read_answers_source(console, options.answers, set.set);
+  if (source.paths.empty()) return;
+  if (options.anonymous) make_anonymous(set.set, source.handed_in);
+  auto const earlier = read_earlier(console, options.out, set.set.title);
+  auto const results = mark_class(set.set, source.handed_in, earlier.by_hand);
+  auto const tell_faults = [&] {
+    for (auto const& found : results.faults) console.report(source.with_line(found), source.paths[found.file]);
+  };
+  if (nothing_to_mark(source.handed_in, results)) {
+    tell_faults();
     return console.warn("Nothing was marked.");
   }
 
-  auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
-  auto const file_name = std::filesystem::path(options.answers_file).filename().string();
-  auto const report = class_report(results, file_name, set.set.course.conventions.mark);
-  auto const feedback = feedback_document(results, set.set);
-  std::string lines;
-  RowOf rows;
-  for (auto const& row : answers.answers) rows.emplace(std::pair{row.student, row.question}, &row);
-  for (auto const& student : results.students)
-    for (auto const& part : student.parts)
-      lines += with_working(judgement_json(part), rows, part).dump(-1, ' ', false, Json::error_handler_t::replace) + '\n';
-
-  if (!options.out.empty()) {
-    OutputFolder out(options.out);
-    out.add("marks.csv", marks_table(results));
-    out.add("marks.jsonl", marks_header(results.title) + lines);
-    out.add("report.txt", report_text(report));
-    out.add("report.pdf", report_pdf(report, size));
-    out.add("feedback.txt", feedback_text(feedback));
-    out.add("feedback.pdf", feedback_pdf(feedback, size));
-    auto const corrections = corrections_document(results, set.set);
-    out.add("corrections.txt", corrections_text(corrections));
-    out.add("corrections.pdf", corrections_pdf(corrections, size));
-    auto const morning = next_morning(results, set.set, starter_of(results, set.set));
-    out.add("next-morning.txt", next_morning_text(morning));
-    out.add("next-morning.pdf", next_morning_pdf(morning, size));
-    auto const book = book::workbook(results.title, class_workbook(results));
-    if (!ok(book)) return console.report(fault(book), options.out);
-    out.add("report.xlsx", value(book));
-    auto const written = out.write();
-    if (!ok(written)) return console.report(fault(written), options.out);
-  }
-  if (!console.json)
+  auto report = class_report(results, source.names(), set.set.course.conventions.mark);
+  if (options.anonymous) hide_words(report, results, source.names());
+  auto const lines = lines_of(results, source.handed_in, earlier);
+  if (!options.out.empty())
+    if (auto const found = write_all(results, set.set, report, lines, options)) return console.report(*found, options.out);
+  if (!console.json) {
     console.print(report_text(report));
-  else if (!lines.empty())
+    say_changes(console, results, earlier);
+  } else if (!lines.empty()) {
     console.print(std::string_view(lines).substr(0, lines.size() - 1));
-  for (auto const& found : results.faults) console.report(found, options.answers_file);
+  }
+  tell_faults();
   say_lost_zeros(console, results);
   say_count(console, results.faults.size());
 }

@@ -77,10 +77,11 @@ HandedIn handed_in(Table::Row const& row, std::string student, std::string quest
 void read_wide(Table const& table, std::size_t student_column, std::vector<std::string> const& known,
                std::vector<std::string> const& reading_columns, Lines const& lines, AnswersRead& result) {
   std::vector<std::pair<std::size_t, std::string>> parts, readings;  // column, question
+  auto const code = find_column(table, "code");
   for (std::size_t i = 0; i < table.header.size(); ++i) {
     std::string const& name = table.header[i];
     bool const again = find_column(table, lowered(name)) != i;  // already a fault of the table
-    if (i == student_column || again) continue;
+    if (i == student_column || again || i == code) continue;
     std::string const question = name.empty() ? "" : as_known(name, known);
     if (!question.empty()) {
       parts.push_back({i, question});
@@ -106,7 +107,11 @@ void read_wide(Table const& table, std::size_t student_column, std::vector<std::
       result.faults.push_back(in_cell(lines, row, student_column, std::move(fault)));
       continue;
     }
-    for (auto const& [column, question] : parts) result.answers.push_back(handed_in(row, student, question, column));
+    for (auto const& [column, question] : parts) {
+      result.answers.push_back(handed_in(row, student, question, column));
+      result.answers.back().whole_row = true;
+      if (code) result.answers.back().code = std::string(trimmed(row.cells[*code]));
+    }
     for (auto const& [column, question] : readings) {
       result.readings.push_back(handed_in(row, student, question, column));
       result.readings.back().measured = std::string(trimmed(row.cells[column]));
@@ -115,13 +120,15 @@ void read_wide(Table const& table, std::size_t student_column, std::vector<std::
 }
 
 struct LongColumns {
-  std::size_t student = 0, question = 0, answer = 0;
-  std::optional<std::size_t> working, measured, marks;
+  std::optional<std::size_t> student;  ///< none: the whole file is of one student
+  std::string whose;
+  std::size_t question = 0, answer = 0;
+  std::optional<std::size_t> working, measured, marks, code;
 };
 
 void read_long(Table const& table, LongColumns const& columns, std::vector<std::string> const& known, Lines const& lines,
                AnswersRead& result) {
-  static std::set<std::string> const names = {"student", "question", "answer", "working", "measured", "marks"};
+  static std::set<std::string> const names = {"student", "question", "answer", "working", "measured", "marks", "code"};
   for (std::size_t i = 0; i < table.header.size(); ++i) {
     if (names.count(lowered(table.header[i])) > 0 ||
         (!table.header[i].empty() && find_column(table, lowered(table.header[i])) != i))
@@ -132,11 +139,11 @@ void read_long(Table const& table, LongColumns const& columns, std::vector<std::
   }
   std::set<std::pair<std::string, std::string>> seen;
   for (auto const& row : table.rows) {
-    std::string const student = clean_name(row.cells[columns.student]);
+    std::string const student = clean_name(columns.student ? row.cells[*columns.student] : columns.whose);
     std::string const asked(trimmed(row.cells[columns.question]));
     if (student.empty()) {
       result.faults.push_back(
-          in_cell(lines, row, columns.student, Fault{"no-student", "no student is named", "a student's name", 0}));
+          in_cell(lines, row, columns.student.value_or(0), Fault{"no-student", "no student is named", "a student's name", 0}));
       continue;
     }
     std::string const question = asked.empty() ? "" : as_known(asked, known);
@@ -152,6 +159,7 @@ void read_long(Table const& table, LongColumns const& columns, std::vector<std::
       continue;
     }
     HandedIn answer = handed_in(row, student, question, columns.answer);
+    if (columns.code) answer.code = std::string(trimmed(row.cells[*columns.code]));
     if (columns.working) answer.working = row.cells[*columns.working];
     if (columns.measured) answer.measured = std::string(trimmed(row.cells[*columns.measured]));
     if (columns.marks) {
@@ -174,7 +182,7 @@ std::string choice(std::string_view cell, std::vector<std::string> const& known,
 }  // namespace
 
 AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns,
-                         std::vector<std::string> const& reading_columns) {
+                         std::vector<std::string> const& reading_columns, std::string const& whose) {
   TableRead read = read_table(text);
   AnswersRead result;
   result.faults = std::move(read.faults);
@@ -185,8 +193,9 @@ AnswersRead read_answers(std::string_view text, std::vector<std::string> const& 
   auto const question = find_column(table, "question");
   auto const answer = find_column(table, "answer");
   result.wide = !question && !answer;
+  bool const of_one = !whose.empty() && question && answer;
   std::optional<Fault> missing;
-  if (!student)
+  if (!student && !of_one)
     missing = missing_column("student", "a first row such as: student,1,2a,2b");
   else if (question && !answer)
     missing = missing_column("answer", "a first row such as: student,question,answer");
@@ -197,8 +206,14 @@ AnswersRead read_answers(std::string_view text, std::vector<std::string> const& 
   } else if (result.wide) {
     read_wide(table, *student, known_columns, reading_columns, lines, result);
   } else {
-    LongColumns const columns{
-        *student, *question, *answer, find_column(table, "working"), find_column(table, "measured"), find_column(table, "marks")};
+    LongColumns const columns{student,
+                              whose,
+                              *question,
+                              *answer,
+                              find_column(table, "working"),
+                              find_column(table, "measured"),
+                              find_column(table, "marks"),
+                              find_column(table, "code")};
     read_long(table, columns, known_columns, lines, result);
   }
   in_order_of_the_file(result.faults);

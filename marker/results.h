@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "marker/handed_in.h"
 #include "marker/judge.h"
 
 namespace molewright {
@@ -41,8 +42,8 @@ struct ClassResults {
   std::vector<StudentResult> students;  ///< in class order
   std::vector<SlipCount> slips;         ///< most frequent first; only causes named with enough confidence to be spoken
   std::vector<PartSummary> parts;
-  std::vector<PlacedFault> faults;  ///< rows that could not be marked
-  bool one_paper = false;           ///< all had the same
+  std::vector<FiledFault> faults;  ///< rows that could not be marked
+  bool one_paper = false;          ///< all had the same
 };
 
 /// A cause is counted only from this probability on: below it the rivals together are likelier than the cause, so that a count

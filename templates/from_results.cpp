@@ -165,7 +165,7 @@ std::string what_was_written(Judgement const& judgement, ProblemSet const& set) 
   return given;
 }
 
-ClassReport class_report(ClassResults const& results, std::string_view answers_file, DecimalMark mark) {
+ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files, DecimalMark mark) {
   ClassReport report;
   report.title = results.title;
   for (PartSummary const& part : results.parts) {
@@ -210,9 +210,9 @@ ClassReport class_report(ClassResults const& results, std::string_view answers_f
     SlipCount const& slip = results.slips[i];
     report.slips.push_back({"s" + std::to_string(i + 1), short_words(slip.id), slip.students});
   }
-  for (PlacedFault const& fault : results.faults) {
-    report.faults.push_back(std::string(answers_file) + ":" + std::to_string(fault.line) + ":" + std::to_string(fault.column) +
-                            ": " + sentence(fault.fault));
+  for (auto const& [placed, file] : results.faults) {
+    report.faults.push_back((file < answers_files.size() ? answers_files[file] : "") + ":" + std::to_string(placed.line) + ":" +
+                            std::to_string(placed.column) + ": " + sentence(placed.fault));
   }
   return report;
 }

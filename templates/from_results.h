@@ -11,8 +11,9 @@
 
 namespace molewright {
 
-/// `answers_file` is the name that stands before each row that could not be marked; `mark` the course's, for mean and spread.
-ClassReport class_report(ClassResults const& results, std::string_view answers_file, DecimalMark mark = DecimalMark::point);
+/// `answers_files` are the names that stand before the rows that could not be marked; `mark` the course's, for mean and spread.
+ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files,
+                         DecimalMark mark = DecimalMark::point);
 /// `set` says what a letter of the slip key stands for, where a script was marked with letters.
 FeedbackDocument feedback_document(ClassResults const& results, ProblemSet const& set);
 

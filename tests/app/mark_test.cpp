@@ -461,5 +461,7 @@ TEST_CASE("set: the workbook to fill has the CSV's cells, as text", "[app][set]"
   CHECK(cells.at("Answers!A2") == "s@ Reed, Ann");
   CHECK(cells.at("Answers!A4") == "s@ '=Cleo Rush");
   CHECK(cells.at("Answers!D5") == "blank@");
+  CHECK(cells.at("Answers!E1") == "s@ code");
+  CHECK(cells.at("Answers!E3") == "s@ " + place.lines.at(3)["code"].get<std::string>());
   CHECK(cells.at("What to write!A1").rfind("s ", 0) == 0);
 }

@@ -34,7 +34,7 @@ ProblemSet made_set(SetPlan::Versions versions, Course const& course = {}) {
 
 std::string marks_of(ProblemSet const& set, AnswersRead const& answers) {
   std::string out;
-  for (auto const& student : mark_class(set, answers).students)
+  for (auto const& student : mark_class(set, join({answers})).students)
     for (auto const& part : student.parts) out += judgement_json(part).dump() + '\n';
   return out;
 }
@@ -166,6 +166,6 @@ TEST_CASE("set store: any damage is read and marked without falling over", "[app
       CHECK_FALSE(read.faults.empty());
       continue;
     }
-    CHECK_NOTHROW(mark_class(read.set, answers));
+    CHECK_NOTHROW(mark_class(read.set, join({answers})));
   }
 }

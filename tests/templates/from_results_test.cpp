@@ -51,20 +51,20 @@ ClassResults results() {
   r.slips.push_back({"volume-left-in-mL", {"Ada Moss"}});
   r.parts = {
       {"1", "n-cV", 1, 0, 0, 1, 0, 0.25}, {"2a", "precipitate", 1, 1, 0, 0, 0, 0.5}, {"2b", "precipitate", 0, 2, 0, 0, 0, 0.0}};
-  r.faults.push_back({{"no-student", "no student is named in this row", "a name", 0}, 7, 1, ",,,"});
+  r.faults.push_back({{{"no-student", "no student is named in this row", "a name", 0}, 7, 1, ",,,"}, 0});
   return r;
 }
 
 }  // namespace
 
 TEST_CASE("from results: the class report", "[templates][from_results]") {
-  ClassReport const report = class_report(results(), "answers.csv");
+  ClassReport const report = class_report(results(), {"answers.csv"});
   CHECK(report.present == 2);
   CHECK(report.absent == 1);
   CHECK(report.out_of == 6);
   // Of 2 and 3: mean 2.5, standard deviation sqrt(0.5) = 0.707 (n - 1); worked by hand.
   CHECK(report.summary == "Mean 2.5, median 2.5, from 2 to 3, standard deviation 0.7.");
-  CHECK(class_report(results(), "answers.csv", DecimalMark::comma).summary ==
+  CHECK(class_report(results(), {"answers.csv"}, DecimalMark::comma).summary ==
         "Mean 2,5, median 2,5, from 2 to 3, standard deviation 0,7.");
   CHECK(report.columns == std::vector<std::string>{"1", "2a", "2b"});
   REQUIRE(report.rows.size() == 3);
@@ -91,7 +91,7 @@ TEST_CASE("from results: the class report", "[templates][from_results]") {
 TEST_CASE("from results: nobody there", "[templates][from_results]") {
   ClassResults r;
   r.students.push_back({"Cleo Hart", true, 0, 0, 6, {}});
-  ClassReport const report = class_report(r, "answers.csv");
+  ClassReport const report = class_report(r, {"answers.csv"});
   CHECK(report.present == 0);
   CHECK(report.summary.empty());
 }
@@ -129,7 +129,7 @@ TEST_CASE("from results: how the marks are spread, in bars of a round width", "[
   }));
   ClassResults r;
   for (int const marks : c.marks) r.students.push_back({"S", false, marks, marks, c.out_of, {}});
-  auto const bars = class_report(r, "a.csv").distribution;
+  auto const bars = class_report(r, {"a.csv"}).distribution;
   CAPTURE(c.out_of);
   REQUIRE(bars.size() == c.bars);
   CHECK(bars.front().label == c.first);
@@ -146,16 +146,16 @@ TEST_CASE("from results: parts that misfired are flagged", "[templates][from_res
   r.parts[0].discrimination = -0.254;
   r.parts[1].discrimination = 0.4;
   r.parts[1].shared_wrong = SharedAnswer{"7.5 mol", 4};
-  ClassReport const report = class_report(r, "a.csv");
+  ClassReport const report = class_report(r, {"a.csv"});
   CHECK(report.parts[0].discrimination == "−0.25");
   CHECK(report.parts[0].flag == "Who did well elsewhere did worse here: look at the wording and the key.");
   CHECK(report.parts[1].flag == "4 wrote one wrong answer, which no slip explains: 7.5 mol. Look at the key.");
   CHECK(report.parts[2].discrimination.empty());
   CHECK(report.about_discrimination.rfind("Discrimination: how the marks", 0) == 0);
   r = results();
-  CHECK(class_report(r, "a.csv").about_discrimination == "Discrimination is not given: it needs one paper for all.");
+  CHECK(class_report(r, {"a.csv"}).about_discrimination == "Discrimination is not given: it needs one paper for all.");
   r.one_paper = true;
-  CHECK(class_report(r, "a.csv").about_discrimination == "Discrimination is not given: it needs 20 students or more.");
+  CHECK(class_report(r, {"a.csv"}).about_discrimination == "Discrimination is not given: it needs 20 students or more.");
   std::string const text = report_text(report);
   CHECK(text.find("−0.25") != std::string::npos);
   CHECK(text.find("How the marks are spread") != std::string::npos);

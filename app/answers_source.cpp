@@ -1,0 +1,68 @@
+#include "app/answers_source.h"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "app/files.h"
+#include "engine/ascii.h"
+#include "templates/from_set.h"
+
+namespace molewright {
+namespace fs = std::filesystem;
+namespace {
+
+struct Found {
+  std::string path;
+  std::string student;  ///< whom a file of a folder is named after
+};
+
+bool holds_a_table(fs::path const& path) {
+  auto const name = path.filename().string(), ending = lowered(path.extension().string());
+  return !name.empty() && name[0] != '.' && (ending == ".csv" || ending == ".tsv" || ending == ".txt");
+}
+
+std::vector<Found> files_at(Console& console, std::string const& path) {
+  std::error_code error;
+  if (path == "-" || !fs::is_directory(path, error)) return {{path, ""}};
+  std::vector<Found> found;
+  for (auto const& entry : fs::directory_iterator(path, error))
+    if (entry.is_regular_file(error) && holds_a_table(entry.path()))
+      found.push_back({entry.path().string(), entry.path().stem().string()});
+  std::sort(found.begin(), found.end(), [](Found const& a, Found const& b) { return a.path < b.path; });
+  if (found.empty())
+    console.report(Fault{"no-answers", "no answers are in this folder", "files that end in .csv, .tsv or .txt", 0}, path);
+  return found;
+}
+}  // namespace
+
+std::vector<std::string> AnswersSource::names() const {
+  std::vector<std::string> out;
+  for (auto const& path : paths) out.push_back(fs::path(path).filename().string());
+  return out;
+}
+
+PlacedFault AnswersSource::with_line(FiledFault const& fault) const {
+  return fault.placed.line_text.empty() && fault.file < texts.size() ? molewright::with_line(fault.placed, texts[fault.file])
+                                                                     : fault.placed;
+}
+
+AnswersSource read_answers_source(Console& console, std::vector<std::string> const& paths, ProblemSet const& set) {
+  AnswersSource source;
+  auto const columns = answer_columns(set), readings = reading_columns(set);
+  std::vector<AnswersRead> read;
+  for (auto const& path : paths)
+    for (auto const& file : files_at(console, path)) {
+      auto text = read_file(file.path);
+      if (!ok(text)) {
+        console.report(fault(text), file.path);
+        continue;
+      }
+      read.push_back(read_answers(value(text), columns, readings, file.student));
+      source.paths.push_back(file.path);
+      source.texts.push_back(std::move(value(text)));
+    }
+  if (!read.empty()) source.handed_in = join(std::move(read));
+  return source;
+}
+
+}  // namespace molewright

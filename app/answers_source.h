@@ -1,0 +1,28 @@
+#pragma once
+// Where answers come from: files, and folders of files.
+#include <string>
+#include <vector>
+
+#include "app/console.h"
+#include "generators/set.h"
+#include "marker/handed_in.h"
+
+namespace molewright {
+
+struct AnswersSource {
+  std::vector<std::string> paths;  ///< of every file read, as faults name them
+  std::vector<std::string> texts;
+  AllHandedIn handed_in;
+
+  /// The names without folders.
+  std::vector<std::string> names() const;
+  /// A fault with its line of its file.
+  PlacedFault with_line(FiledFault const& fault) const;
+};
+
+/// Reads files and, of folders, every .csv, .tsv and .txt file in them by name (hidden ones apart). A file in a folder that has
+/// no column `student` is that of the student it is named after ("Bo Sedge.csv"). What cannot be read is reported. `-` is
+/// standard input.
+AnswersSource read_answers_source(Console& console, std::vector<std::string> const& paths, ProblemSet const& set);
+
+}  // namespace molewright

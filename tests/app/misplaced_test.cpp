@@ -1,0 +1,155 @@
+// mark: answers in the wrong columns or the wrong row, codes that do not fit, and files that are no good at all.
+#include "tests/app/marked.h"
+
+using namespace molewright;
+
+namespace {
+std::string const wide_set =
+    "title = \"Wide\"\nclass = \"class.csv\"\nseed = \"w\"\n"
+    "[[question]]\ntemplate = \"sulfate-in-feed-water\"\n[[question]]\ntemplate = \"volume-for-an-amount\"\n"
+    "[[question]]\ntemplate = \"mass-for-a-solution\"\n[[question]]\ntemplate = \"pipette-into-a-flask\"\n";
+
+/// Three students with four questions of one part each.
+struct Wide : Workplace {
+  Wide() {
+    write("class.csv", "student\nAnn Reed\nBo Sedge\nCy Moss\n");
+    write("set.toml", wide_set);
+    REQUIRE(run({"set", "set.toml", "--out", "set"}).status == 0);
+    auto const all = lines_of(read("set/set.jsonl"));
+    for (std::size_t i = 1; i < all.size(); ++i) {
+      auto const question = Json::parse(all[i]);
+      REQUIRE(question["parts"].size() == 1);
+      auto const& part = question["parts"][0];
+      right[question["student"]].push_back(part["answer"].get<std::string>() + " " + part["unit"].get<std::string>());
+      code[question["student"]].push_back(question["code"]);
+    }
+  }
+  /// A row with four cells.
+  static std::string row(std::string const& student, std::vector<std::string> const& cells) {
+    std::string out = student;
+    for (auto const& cell : cells) out += ',' + cell;
+    return out + "\n";
+  }
+  std::vector<Json> marked() const {
+    std::vector<Json> out;
+    for (auto const& line : lines_of(run({"mark", "set/set.jsonl", "a.csv", "--json"}).out)) out.push_back(Json::parse(line));
+    return out;
+  }
+  std::map<std::string, std::vector<std::string>> right, code;
+};
+}  // namespace
+
+TEST_CASE("mark: shifted columns and rows are seen, said and not marked", "[app][mark][bad-input]") {
+  Wide place;
+  auto const ann = place.right["Ann Reed"], bo = place.right["Bo Sedge"], cy = place.right["Cy Moss"];
+  std::string const head = "student,1,2,3,4\n";
+  struct Case {
+    std::string bo_row, said;
+  };
+  auto const c = GENERATE_COPY(values<Case>({
+      {Wide::row("Bo Sedge", {"", bo[0], bo[1], bo[2]}),
+       "a.csv:3:1: the answers of \"Bo Sedge\" stand one column too far to the right: 3 of 3 numbers are right in the column "
+       "beside "
+       "theirs, expected each answer in its own column\n"},
+      {Wide::row("Bo Sedge", {bo[1], bo[2], bo[3], ""}),
+       "a.csv:3:1: the answers of \"Bo Sedge\" stand one column too far to the left: 3 of 3 numbers are right in the column "
+       "beside "
+       "theirs, expected each answer in its own column\n"},
+      {Wide::row("Bo Sedge", cy),
+       "a.csv:3:1: the answers in the row of \"Bo Sedge\" are to the paper of \"Cy Moss\": 4 of 4 numbers are right there, "
+       "expected each "
+       "student's answers in their own row\n"},
+  }));
+  place.write("a.csv", head + Wide::row("Ann Reed", ann) + c.bo_row);
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.status == 1);
+  CHECK(said.err.find(c.said) == 0);
+  CHECK(said.err.find("\n1 row or cell could not be marked.\n") != std::string::npos);
+  for (auto const& one : place.marked()) {
+    if (one["student"] == "Ann Reed") CHECK(one["value"] == "right");
+    if (one["student"] == "Bo Sedge") CHECK((one["value"] == "unreadable" || one["value"] == "blank"));
+  }
+}
+
+TEST_CASE("mark: a wrong script is not taken for a shifted one", "[app][mark]") {
+  Wide place;
+  auto const bo = place.right["Bo Sedge"];
+  auto const c = GENERATE_COPY(values<std::vector<std::string>>({
+      {bo[0], bo[0], bo[0], bo[0]},
+      {"7 g", "8 mL", "9 g", "1 mol/L"},
+      {"", bo[0], "", ""},
+      {bo[3], bo[2], bo[1], bo[0]},
+  }));
+  place.write("a.csv", "student,1,2,3,4\n" + Wide::row("Bo Sedge", c));
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.status == 0);
+  CHECK(said.err.empty());
+}
+
+TEST_CASE("mark: codes beside the answers show that a row has slipped", "[app][mark][bad-input]") {
+  Wide place;
+  auto const bo = place.right["Bo Sedge"];
+  auto const code = place.code;
+  // Wide: any code of the paper will do.
+  place.write("a.csv", "student,1,2,3,4,code\n" + Wide::row("Bo Sedge", {bo[0], "right", "", "", code.at("Bo Sedge")[2]}) +
+                           Wide::row("Ann Reed", {"right", "right", "right", "right", code.at("Cy Moss")[0]}));
+  auto said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.status == 1);
+  CHECK(said.err.find("a.csv:3:1: the code " + code.at("Cy Moss")[0] +
+                      " is that of question 1 of \"Cy Moss\", expected the code " + code.at("Ann Reed")[0] + "\n") == 0);
+  CHECK(said.err.find("\n1 row or cell could not be marked.\n") != std::string::npos);
+  for (auto const& one : place.marked()) {
+    if (one["student"] == "Bo Sedge" && one["question"] == "1") CHECK(one["value"] == "right");
+    if (one["student"] == "Ann Reed") CHECK(one["value"] == "unreadable");
+  }
+  // Long: the code of the very question.
+  place.write("a.csv", "student,question,answer,code\nBo Sedge,1," + bo[0] + "," + code.at("Bo Sedge")[0] + "\nBo Sedge,2," +
+                           bo[1] + "," + code.at("Bo Sedge")[2] + "\nBo Sedge,3,right,BBBBBBBBBBBB\n");
+  said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.status == 1);
+  auto const lines = lines_of(said.err);
+  CHECK(lines.at(0) == "a.csv:3:1: the code " + code.at("Bo Sedge")[2] +
+                           " is that of question 3 of \"Bo Sedge\", expected the code " + code.at("Bo Sedge")[1]);
+  CHECK(lines.at(3) ==
+        "a.csv:4:1: the code BBBBBBBBBBBB is of no question of this set, expected the code " + code.at("Bo Sedge")[2]);
+}
+
+TEST_CASE("mark: cells that no answers file should hold, the rest is marked and counted", "[app][mark][bad-input]") {
+  struct Case {
+    std::string name, cell, id;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"a cell of a megabyte", std::string(1 << 20, '7'), "a cell is longer than 64 kB"},
+      {"a NUL byte", std::string("1.2\0g", 5), "a NUL byte"},
+      {"half a sign", "1.2 \xC2", "a byte that is not UTF-8"},
+      {"half a sign of three bytes", "\xE2\x82", "a byte that is not UTF-8"},
+      {"a quotation mark that is never closed", "\"1.2 g", "a quotation mark is opened and never closed"},
+  }));
+  CAPTURE(c.name);
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n\"Reed, Ann\"," + c.cell + ",,\n'@Dov,right,right,right\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--json"});
+  CHECK(said.status == 1);
+  CHECK(said.err.find("a.csv:3:") == 0);
+  CHECK(said.err.find(c.id) != std::string::npos);
+  CHECK(said.err.size() < 2000);
+  CHECK(lines_of(said.err).back() == "1 row or cell could not be marked.");
+  std::vector<Json> all;
+  for (auto const& line : lines_of(said.out)) all.push_back(Json::parse(line));
+  CHECK(of(all, "Bo Sedge", "1")["value"] == "right");
+  CHECK(of(all, "@Dov", "1")["value"] == "right");
+}
+
+TEST_CASE("mark: what cannot be written leaves the old results whole", "[app][mark][bad-input]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  std::filesystem::remove(place.at("o/next-morning.pdf"));
+  std::filesystem::create_directory(place.at("o/next-morning.pdf"));
+  auto const before = place.all("o");
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,7 g,,\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.err.find("o:1:1: o/next-morning.pdf is a folder") == 0);
+  CHECK(place.all("o") == before);
+}

@@ -1,0 +1,189 @@
+// mark, again and with more: what changed is said, marks given by hand are kept, late scripts join, codes stand for names.
+#include "tests/app/marked.h"
+#include "tests/templates/pdf_reading.h"
+#include "tests/templates/workbook_reading.h"
+
+using namespace molewright;
+
+namespace {
+std::vector<Json> judgements(Workplace const& place, std::string const& folder) {
+  std::vector<Json> out;
+  auto const lines = lines_of(place.read(folder + "/marks.jsonl"));
+  for (std::size_t i = 1; i < lines.size(); ++i) out.push_back(Json::parse(lines[i]));
+  return out;
+}
+bool has(std::string const& text, std::string const& part) { return text.find(part) != std::string::npos; }
+}  // namespace
+
+TEST_CASE("mark again: a changed course says whose marks changed", "[app][mark][again]") {
+  Marked place;
+  auto const bare = place.part("Bo Sedge", "1")["answer"].get<std::string>();
+  auto const all = place.part("Bo Sedge", "1")["marks"].get<int>();
+  REQUIRE(all > 1);
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge," + bare + ",right,right\n\"Reed, Ann\",right,right,right\n");
+  auto const first = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK_FALSE(has(first.out, "since the last marking"));
+  auto const same = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(has(same.out, "\nNo mark has changed since the last marking.\n"));
+  place.write("soft.toml", "units = \"not judged\"\nfigures = \"not judged\"\n");
+  auto const soft = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--course", "soft.toml"});
+  CHECK(soft.status == 0);
+  CHECK(has(soft.out, "\nChanged since the last marking:\n  Bo Sedge, 1: " + std::to_string(all - 1) + " before, " +
+                          std::to_string(all) + " now\n"));
+  CHECK_FALSE(has(soft.out, "Reed, Ann, "));
+  CHECK(of(judgements(place, "o"), "Bo Sedge", "1")["marks_before"] == all - 1);
+  CHECK_FALSE(of(judgements(place, "o"), "Reed, Ann", "1").contains("marks_before"));
+}
+
+TEST_CASE("mark again: marks given by hand are kept, in whichever way they were given", "[app][mark][again]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,no idea,right\n");
+  auto const table = GENERATE(true, false);
+  CAPTURE(table);
+  auto const most = place.part("Bo Sedge", "2a")["marks"].get<int>();
+  if (table) {  // altered in marks.csv
+    REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+    auto marks = place.read("o/marks.csv");
+    auto const at = marks.find("Bo Sedge,") + 9;
+    auto const cell = marks.find(",0,", at) + 1;
+    marks.replace(cell, 1, std::to_string(most));
+    place.write("o/marks.csv", marks);
+  } else {  // in a file of marks beside the answers
+    place.write("b.csv", "student,question,answer,marks\nBo Sedge,2a,," + std::to_string(most) + "\n");
+    REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "b.csv", "--out", "o"}).status == 0);
+  }
+  for (int round = 0; round < 2; ++round) {  // and once more from what was kept
+    auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+    CHECK(said.status == 0);
+    auto const kept = of(judgements(place, "o"), "Bo Sedge", "2a");
+    CHECK(kept["marks"] == most);
+    CHECK(kept["by_hand"] == true);
+    if (table && round == 0)
+      CHECK(has(said.out, "  Bo Sedge, 2a: 0 before, " + std::to_string(most) + " now (by hand)\n"));
+    else
+      CHECK(has(said.out, "No mark has changed"));
+  }
+}
+
+TEST_CASE("mark again: a cell of marks.csv that is no mark is named", "[app][mark][again][bad-input]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,no idea,right\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  place.write("o/marks.csv", "student,1,2a,2b\nBo Sedge,,99,\n");
+  auto const most = std::to_string(place.part("Bo Sedge", "2a")["marks"].get<int>());
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.err == "o/marks.csv:2:11: \"99\" is not a mark for part 2a, expected a whole number from 0 to " + most +
+                        "\n  Bo Sedge,,99,\n            ^\n");
+  CHECK(of(judgements(place, "o"), "Bo Sedge", "2a")["marks"] == 0);
+}
+
+TEST_CASE("mark again: the marks of another set in the folder are left alone", "[app][mark][again]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,right,right\n");
+  place.write("o/marks.jsonl", "{\"format\":\"molewright-marks/1\",\"title\":\"Another\"}\n" +
+                                   Json{{"student", "Bo Sedge"},
+                                        {"question", "1"},
+                                        {"part", ""},
+                                        {"code", ""},
+                                        {"given", ""},
+                                        {"correct", ""},
+                                        {"marks", 0},
+                                        {"out_of", 1},
+                                        {"value", "blank"},
+                                        {"unit", "not-judged"},
+                                        {"significant_figures", "not-judged"},
+                                        {"candidates", Json::array()},
+                                        {"feedback", ""},
+                                        {"by_hand", true}}
+                                       .dump() +
+                                   "\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 0);
+  CHECK_FALSE(has(said.out, "since the last marking"));
+  CHECK_FALSE(of(judgements(place, "o"), "Bo Sedge", "1").contains("by_hand"));
+}
+
+TEST_CASE("mark: a late script joins, and the others' judgements stay byte for byte", "[app][mark][again]") {
+  Marked place;
+  place.write("a.csv",
+              "student,1,2a,2b\nBo Sedge," + place.right("Bo Sedge", "1") + ",no idea,7 g\n\"Reed, Ann\",absent,absent,absent\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  auto const before = lines_of(place.read("o/marks.jsonl"));
+  place.write("late.csv", "student;1;2a;2b\nReed, Ann;right;right;\nBo Sedge;;;\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "late.csv", "--out", "o"});
+  CHECK(said.status == 0);
+  CHECK(has(said.out, "Changed since the last marking:\n  Reed, Ann: not marked before, "));
+  auto const after = lines_of(place.read("o/marks.jsonl"));
+  REQUIRE(after.size() == before.size());
+  for (std::size_t i = 0; i < after.size(); ++i)
+    if (!has(after[i], "Reed, Ann")) CHECK(after[i] == before[i]);
+  CHECK(of(judgements(place, "o"), "Reed, Ann", "1")["value"] == "right");
+  CHECK(of(judgements(place, "o"), "Reed, Ann", "2b")["value"] == "blank");
+}
+
+TEST_CASE("mark: two files that say different things", "[app][mark][again][bad-input]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,,\n");
+  place.write("b.csv", "student,1,2a,2b\n\nBo Sedge,7 g,right,right\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "b.csv", "--json"});
+  CHECK(said.status == 1);
+  CHECK(said.err ==
+        "b.csv:3:10: question 1 of \"Bo Sedge\" has another answer in another file, expected one answer; the first is marked\n"
+        "  Bo Sedge,7 g,right,right\n           ^\n1 row or cell could not be marked.\n");
+  CHECK(Json::parse(lines_of(said.out).at(3))["given"] == "right");
+}
+
+TEST_CASE("mark: a folder of single students' files", "[app][mark]") {
+  Marked place;
+  place.write("in/Bo Sedge.csv", "question,answer\n1," + place.right("Bo Sedge", "1") + "\n2a,right\n");
+  place.write("in/other.csv", "student,question,answer\n\"Reed, Ann\",1,right\n");
+  place.write("in/Una Sallow.csv", "question,answer\n1,right\n");
+  place.write("in/.hidden.csv", "nonsense");
+  place.write("in/picture.png", "nonsense");
+  auto const said = place.run({"mark", "set/set.jsonl", "in", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.err ==
+        "in/Una Sallow.csv:2:1: \"Una Sallow\" has no paper in this set, expected a name of the class\n  1,right\n  ^\n"
+        "1 row or cell could not be marked.\n");
+  auto const all = judgements(place, "o");
+  CHECK(of(all, "Bo Sedge", "1")["value"] == "right");
+  CHECK(of(all, "Bo Sedge", "2b")["value"] == "blank");
+  CHECK(of(all, "Reed, Ann", "1")["value"] == "right");
+  place.write("empty/readme.md", "");
+  auto const none = place.run({"mark", "set/set.jsonl", "empty"});
+  CHECK(none.status == 1);
+  CHECK(none.err == "empty:1:1: no answers are in this folder, expected files that end in .csv, .tsv or .txt\n");
+}
+
+TEST_CASE("mark: with --anonymous no name stands in anything that is written", "[app][mark][anonymous]") {
+  auto const versions = GENERATE(as<std::string>{}, "each", "one");
+  CAPTURE(versions);
+  Marked place(versions);
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,7 g,\n\"Reed, Ann\",right,right,right\nUna Sallow,right,right,right\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--anonymous"});
+  CHECK(said.status == 1);  // Una is of another class
+  std::string all = said.out;
+  for (auto const& [name, bytes] : place.all("o")) {
+    if (has(name, ".pdf"))
+      all += reading::output_of("pdftotext " + reading::PdfFile(bytes).quoted() + " -");
+    else if (has(name, ".xlsx"))
+      for (auto const& [cell, holds] : reading::cells_of(bytes)) all += holds;
+    else
+      all += bytes;
+  }
+  for (char const* name : {"Sedge", "Reed", "Cleo", "Dov", "Sallow"}) {
+    CAPTURE(name);
+    CHECK_FALSE(has(all, name));
+  }
+  CHECK(has(all, "a.csv:4: unknown-student"));
+  auto const judged = judgements(place, "o");
+  CHECK(judged.size() == 12);
+  if (versions == "each") {  // the code of the first question on the own sheet
+    auto const own = place.lines.at(3)["code"].get<std::string>();
+    CHECK(place.lines.at(3)["student"] == "Bo Sedge");
+    CHECK(of(judged, own, "1")["value"] == "right");
+  }
+  auto const again = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--anonymous"});
+  CHECK(has(again.out, "No mark has changed"));
+}
