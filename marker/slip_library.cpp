@@ -120,6 +120,17 @@ void Sink::edits(Slip const* slip, int at, std::vector<Edit> edits) {
   out_.push_back(std::move(application));
 }
 
+bool Sink::holds(int node, Definition const& definition) const {
+  auto const same_terms = [](Term const& a, Term const& b) { return a.node == b.node && a.weight == b.weight; };
+  return std::any_of(out_.begin(), out_.end(), [&](Application const& one) {
+    auto const* edit = one.edits.size() == 1 ? std::get_if<NodeEdit>(&one.edits.front()) : nullptr;
+    if (edit == nullptr || edit->node != node) return false;
+    Definition const& other = edit->definition;
+    return other.operation == definition.operation && other.root == definition.root && other.factor == definition.factor &&
+           std::equal(other.terms.begin(), other.terms.end(), definition.terms.begin(), definition.terms.end(), same_terms);
+  });
+}
+
 Definition with_weight(Definition definition, int position, int weight) {
   definition.terms[static_cast<std::size_t>(position)].weight = weight;
   return definition;

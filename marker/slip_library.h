@@ -85,6 +85,8 @@ class Sink {
   /// The answer of a find read from another node.
   void answer(Slip const* slip, std::size_t find, int node, int at);
   void edits(Slip const* slip, int at, std::vector<Edit> edits);
+  /// Whether a slip is there already that does just this: then it has a name of its own, and no general one is wanted.
+  bool holds(int node, Definition const& definition) const;
 
  private:
   Anatomy const& anatomy_;

@@ -222,7 +222,7 @@ void relation_slips(Anatomy const& anatomy, Sink& sink) {
   portions(anatomy, sink);
 }
 
-/// One factor of a relation on the wrong side of the line. Where a slip has a name of its own for it, that is the likelier one.
+/// One factor of a relation on the wrong side of the line, unless a slip has a name of its own for it.
 void operator_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const multiplied = find_slip("multiplied-for-divided");
   static auto const* const divided = find_slip("divided-for-multiplied");
@@ -237,7 +237,8 @@ void operator_slips(Anatomy const& anatomy, Sink& sink) {
       auto const& term = definition.terms[t];
       auto const of = anatomy.kind(term.node);
       if ((term.weight != 1 && term.weight != -1) || of == NodeKind::coefficient) continue;
-      sink.node(term.weight < 0 ? multiplied : divided, i, with_weight(definition, static_cast<int>(t), -term.weight));
+      auto turned = with_weight(definition, static_cast<int>(t), -term.weight);
+      if (!sink.holds(i, turned)) sink.node(term.weight < 0 ? multiplied : divided, i, std::move(turned));
     }
   }
 }
