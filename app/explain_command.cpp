@@ -4,12 +4,14 @@
 #include <nlohmann/json.hpp>
 
 #include "app/commands.h"
+#include "app/explain_further.h"
 #include "app/files.h"
 #include "app/judgement_json.h"
 #include "app/problem_json.h"
 #include "app/question_templates.h"
 #include "engine/steps.h"
 #include "generators/question_maker.h"
+#include "generators/variant.h"
 #include "templates/from_set.h"
 
 namespace molewright {
@@ -178,6 +180,41 @@ void print_explained(Console& console, Question const& question, std::size_t fin
     console.print("To the student: " + judgement.feedback);
   }
 }
+
+/// The slips of all candidates, likeliest first, each once.
+std::vector<std::string> slips_of(Judgement const& judgement) {
+  std::vector<std::string> slips;
+  for (auto const& candidate : judgement.candidates)
+    for (auto const& slip : candidate.slips)
+      if (std::find(slips.begin(), slips.end(), slip.id) == slips.end()) slips.push_back(slip.id);
+  return slips;
+}
+
+/// A fresh question: of the same template, or of the problem's own numbers moved.
+std::optional<TellingApart> next_of(Console& console, QuestionMaker& maker, Question const& question, Judgement const& judgement,
+                                    ExplainOptions const& options) {
+  auto const slips = slips_of(judgement);
+  std::optional<TellingApart> next;
+  if (!options.problem_file) {
+    next = telling_apart(maker, *maker.find(question.template_name), slips, question.code);
+  } else {
+    auto problem = question.worked.problem;
+    auto const name = problem.id.empty() ? std::string("own") : problem.id;
+    auto made = variant_of(problem, name);
+    if (!ok(made)) {  // a text that asks nothing, or that holds numbers of its own: a plain one will do
+      problem.text.clear();
+      made = variant_of(problem, name);
+    }
+    if (!ok(made)) {
+      console.report(fault(made), *options.problem_file);
+      return std::nullopt;
+    }
+    QuestionMaker own({value(made)}, console.course);
+    next = telling_apart(own, own.templates().front(), slips, question.code);
+  }
+  if (!next) console.warn("No fresh question was found that shows what may have happened.");
+  return next;
+}
 }  // namespace
 
 void explain_command(Console& console, ExplainOptions const& options) {
@@ -197,10 +234,18 @@ void explain_command(Console& console, ExplainOptions const& options) {
   std::vector<Written> script(*find);  // what was written to earlier parts is not known
   script.push_back(written);
   auto const judgement = Judge(*question, console.course).judge(script).at(*find);
-  if (console.json)
-    console.print_json(judgement_json(judgement));
-  else
-    print_explained(console, *question, *find, judgement);
+  auto const asking = probe(*question, *find, judgement, console.course.conventions);
+  std::optional<TellingApart> next;
+  if (options.next) next = next_of(console, maker, *question, judgement, options);
+  if (console.json) {
+    auto json = judgement_json(judgement);
+    if (asking) json["ask"] = probe_json(*asking, judgement);
+    if (next) json["next"] = next_json(*next, !options.problem_file);
+    return console.print_json(json);
+  }
+  print_explained(console, *question, *find, judgement);
+  if (asking) print_probe(console, *asking, judgement);
+  if (next) print_next(console, *next, !options.problem_file);
 }
 
 }  // namespace molewright

@@ -31,12 +31,23 @@ std::string feedback_to_try_again(Judgement const& judgement, Question const& qu
   auto const& working = question.worked.accepted.front();
   std::string text = judgement.feedback;
   if (judgement.value != ValueVerdict::wrong) return text;
-  replace_all(text, say::not_right(judgement.given), say::not_right_yet(judgement.given));
+  auto const& asked = question.worked.problem.finds[find];
+  if (auto const at = text.find(say::compared("").substr(0, say::compared("").size() - 1));
+      asked.kind == Find::Kind::limiting_reagent && at != std::string::npos)
+    return text.substr(0, at);  // the numbers would name it
+  bool const silent = judgement.candidates.empty() && text.rfind(say::not_right(judgement.given), 0) == 0;
+  if (silent) {
+    auto const unit = unit_text(working.nodes[static_cast<std::size_t>(working.finds[find].node)].value.unit, conventions);
+    return say::not_right_yet(judgement.given) + (judgement.unit == UnitVerdict::missing ? say::add_unit(unit) : std::string());
+  }
   replace_all(text, say::not_right_in_words(judgement.given), say::not_right_yet(judgement.given));
-  if (is_stated(question.worked.problem.finds[find].kind)) {
+  if (is_stated(asked.kind)) {
     auto const& says = working.finds[find].text;
-    for (auto const& spelling : {pretty_stated(says), says}) replace_all(text, ": " + spelling + ".", ".");
-    for (auto const& spelling : {pretty_stated(says), says}) replace_all(text, spelling, say::the_answer());
+    for (auto const& spelling : {pretty_stated(says), says}) {
+      for (char const* before : {":", ", and it should be"}) replace_all(text, before + (' ' + spelling) + ".", ".");
+      for (char const* before : {" Here it is", " The formula is"}) replace_all(text, before + (' ' + spelling) + ".", "");
+      replace_all(text, spelling, say::the_answer());
+    }
     return text;
   }
   if (judgement.candidates.empty() || judgement.candidates.front().slips.size() != 1) return text;

@@ -345,7 +345,7 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
   if (index < 0) {
     judgement.value = ValueVerdict::wrong;
     judgement.notes.push_back("not-a-reactant-that-may-limit");
-    judgement.feedback = say::not_a_reagent(judgement.given);
+    judgement.feedback = why_it_cannot_limit(judgement.given);
     return;
   }
   bool const right = Rational(index) == node().value.number;
@@ -370,6 +370,7 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
   auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers, record_);
   fits_a_slip_ = !diagnosis.rivals.empty();
   speak(diagnosis, judgement);
+  say_comparison(judgement);
 }
 
 /// A formula found from data: the elements in any order, in the right numbers.

@@ -69,6 +69,11 @@ class Script {
   void add_pair(SlipAnswer const& first, SlipAnswer const& second, double probability, double value, Judgement& judgement) const;
   void settle_pairs(Judgement& judgement) const;
   void speak(Diagnosis const& diagnosis, Judgement& judgement) const;
+  std::string why_it_cannot_limit(std::string const& given) const;
+  void say_comparison(Judgement& judgement) const;
+  std::string what_to_look_at(std::string const& node_id) const;
+  std::string where_to_begin() const;
+  std::string first_step() const;
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
   void pass_over_lost_zeros(Written const& written, Judgement& judgement) const;
   void carry(Rational const& value, double half, bool right);

@@ -188,7 +188,8 @@ void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
     judgement.candidates.push_back(std::move(candidate));
   }
   if (diagnosis.speech == Diagnosis::Speech::step)
-    judgement.feedback = say::check_step(judgement.given, step_words(judge_.working(), diagnosis.node));
+    judgement.feedback =
+        say::check_step(judgement.given, step_words(judge_.working(), diagnosis.node)) + what_to_look_at(diagnosis.node);
   if (diagnosis.speech == Diagnosis::Speech::either)
     judgement.feedback = say::check_either(judgement.given, step_words(judge_.working(), diagnosis.node),
                                            step_words(judge_.working(), diagnosis.other_node));
@@ -200,32 +201,29 @@ void Script::remark(Written const& written, Judgement& judgement) const {
     return std::find(judgement.notes.begin(), judgement.notes.end(), note) != judgement.notes.end();
   };
   switch (judgement.value) {
-    case ValueVerdict::blank: {
-      std::string first;
-      for (int const i : order_of_work(judge_.working(), find_)) {
-        auto const& step = judge_.working().nodes[static_cast<std::size_t>(i)];
-        if (step.definition.operation != Operation::product || step.relation == relations::convert ||
-            step.relation == relations::mean)
-          continue;
-        first = step_name(step);
-        break;
-      }
-      judgement.feedback = say::nothing_written(first);
+    case ValueVerdict::blank:
+      judgement.feedback = say::nothing_written(first_step());
       return;
-    }
     case ValueVerdict::absent:
       return;
     case ValueVerdict::unreadable:
-      judgement.feedback = is_stated(this->asked().kind) ? say::not_read_in_words() : say::not_read();
+      judgement.feedback = is_stated(this->asked().kind)                     ? say::not_read_in_words()
+                           : this->asked().kind == Find::Kind::number        ? say::not_read()
+                           : this->asked().kind == Find::Kind::line_at_fault ? say::not_read_line()
+                                                                             : say::not_read_formula();
       return;
     case ValueVerdict::wrong:
       if (judgement.feedback.empty())
-        judgement.feedback =
-            is_stated(this->asked().kind) ? say::not_right_in_words(judgement.given) : say::not_right(judgement.given);
+        judgement.feedback = is_stated(this->asked().kind) ? say::not_right_in_words(judgement.given)
+                                                           : say::not_right(judgement.given) + where_to_begin();
       if (judgement.unit == UnitVerdict::missing) judgement.feedback += say::add_unit(asked);
+      if (judgement.unit == UnitVerdict::wrong && judgement.candidates.empty() && written.unit)
+        judgement.feedback += say::not_the_unit_either(written.unit_text, asked);
       return;
     case ValueVerdict::right:
-      judgement.feedback = judgement.unit == UnitVerdict::equivalent ? say::right_in_other_unit(asked) : say::right();
+      judgement.feedback = judgement.unit == UnitVerdict::equivalent ? say::right_in_other_unit(asked)
+                           : judgement.unit == UnitVerdict::wrong    ? std::string()  // what follows says what is right
+                                                                     : say::right();
       break;
     case ValueVerdict::follow_through:
       judgement.feedback = say::follows();
@@ -246,6 +244,7 @@ void Script::remark(Written const& written, Judgement& judgement) const {
   if (noted("rounded-each-step")) judgement.feedback += say::rounded_on_the_way();
   if (noted("equation-is-a-multiple")) judgement.feedback += say::smaller_numbers();
   if (judgement.states_off) judgement.feedback += say::states();
+  if (!judgement.feedback.empty() && judgement.feedback.front() == ' ') judgement.feedback.erase(0, 1);
 }
 
 }  // namespace molewright

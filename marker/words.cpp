@@ -4,6 +4,7 @@
 #include <map>
 
 #include "engine/steps.h"
+#include "engine/substance.h"
 #include "engine/tsv.h"
 
 namespace molewright {
@@ -118,6 +119,11 @@ std::string step_name(Node const& node) {
   return pretty(node.quantity);
 }
 
+std::string step_value(Working const& working, Node const& node, Conventions const& conventions) {
+  if (node.definition.operation == Operation::choose) return pretty_formula(chosen_formula(working, node));
+  return with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions);
+}
+
 std::string step_words(Working const& working, std::string_view node_id) {
   int const at = working.find_node(node_id);
   if (at < 0) return std::string(node_id);
@@ -145,10 +151,12 @@ std::string follows() {
 }
 std::string nothing_written(std::string_view first_step) {
   std::string text = "Nothing is written here yet.";
-  if (!first_step.empty()) text += " A good first step is to find " + std::string(first_step) + ".";
+  if (!first_step.empty()) text += " A good first step: " + std::string(first_step) + ".";
   return text;
 }
 std::string not_read() { return "This could not be read as one number with its unit. Your teacher will look at it."; }
+std::string not_read_formula() { return "This could not be read as a formula. Your teacher will look at it."; }
+std::string not_read_line() { return "This could not be read as the number of a line. Your teacher will look at it."; }
 std::string not_read_in_words() {
   return "This could not be read as chemistry is usually written. Your teacher will look at it.";
 }
@@ -171,6 +179,22 @@ std::string check_both(std::string_view given, std::string_view step, std::strin
          " is not the answer yet. Two things together would lead to it, so check both: " + std::string(step) + ", and " +
          std::string(other) + ".";
 }
+std::string comes_to(std::string_view step, std::string_view value) {
+  return ' ' + std::string(step) + " should come to " + std::string(value) + '.';
+}
+std::string goes_so(std::string_view formula) { return " It goes so: " + std::string(formula) + '.'; }
+std::string limiting_one() { return "the reactant that runs out first"; }
+std::string go_line_by_line() { return " Go through your working line by line, and write the unit beside every number."; }
+std::string runs_out_first(std::string_view formula) { return ' ' + std::string(formula) + " runs out first."; }
+std::string from_the_middle(std::string_view step, std::string_view value) {
+  return " The number alone does not show where it went astray. Begin in the middle: " + std::string(step) + " should come to " +
+         std::string(value) + ". If you have that, look at what comes after it; if not, at what comes before.";
+}
+std::string how_to_compare() {
+  return " Divide the amount of each reactant by the number before its formula in the equation; the smallest result runs out "
+         "first.";
+}
+std::string compared(std::string_view numbers) { return " Here that is " + std::string(numbers) + '.'; }
 std::string formula_is_a_multiple(std::string_view given) {
   return "In " + std::string(given) +
          " the elements are in the right ratio, but the numbers are not the ones asked for. An empirical formula has the "
@@ -191,17 +215,19 @@ std::string other_line(std::string_view given, std::string_view line, std::strin
   return text + ". Check each line by itself, from the top: does it follow from the data and from the lines above it?";
 }
 std::string not_a_reagent(std::string_view given) {
-  return std::string(given) +
-         " is not one of the reagents that could run out here. Look at what stands on the left of the equation.";
+  return std::string(given) + " is not one of the substances that react here. Choose among those on the left of the arrow.";
 }
-std::string not_right(std::string_view given) {
-  return std::string(given) +
-         " is not the answer. From the number alone the place cannot be seen, so compare your working with the worked answer "
-         "line by line.";
+std::string is_a_product(std::string_view given) {
+  return std::string(given) + " forms in this reaction. Only what is used up, on the left of the arrow, can run out.";
 }
+std::string is_in_excess(std::string_view given) {
+  return std::string(given) +
+         " is there in excess: the question says that there is more than enough of it, so it cannot run out.";
+}
+std::string not_right(std::string_view given) { return std::string(given) + " is not the answer."; }
 std::string not_right_yet(std::string_view given) {
   return std::string(given) +
-         " is not the answer yet. From the answer alone the place cannot be seen: go through it step by step.";
+         " is not the answer yet. The answer alone does not show where it went astray: go through it step by step.";
 }
 std::string one_figure(std::string_view given, int due) {
   return std::string(given) + " is rounded so far that it is no longer the answer. Keep " + std::to_string(due) +
@@ -211,6 +237,9 @@ std::string add_unit(std::string_view asked) { return " Write the unit beside yo
 std::string other_unit(std::string_view written, std::string_view asked) {
   return " The number is right, but " + std::string(written) + " is a unit of another quantity; here it is " +
          std::string(asked) + ".";
+}
+std::string not_the_unit_either(std::string_view written, std::string_view asked) {
+  return " The unit " + std::string(written) + " belongs to another quantity, too; the answer is in " + std::string(asked) + ".";
 }
 std::string which_unit(std::string_view written, std::string_view asked) {
   return " The number is right in " + std::string(asked) + ", but you wrote " + std::string(written) +
@@ -224,7 +253,7 @@ std::string too_few(int due) {
          (due == 1 ? " significant figure." : " significant figures.");
 }
 std::string too_many(int due) {
-  return " The numbers in the question bear only " + std::to_string(due) +
+  return " The numbers in the question are good enough for only " + std::to_string(due) +
          (due == 1 ? " significant figure" : " significant figures") + ", so round to that at the end.";
 }
 std::string rounded_on_the_way() { return " The last figure is off by a little: keep all figures until the end and round once."; }

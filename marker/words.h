@@ -24,6 +24,8 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
 std::string filled(std::string_view words, SlipNumbers const& numbers);
 /// "n(BaCl₂)", "the limiting reagent": how a step is called.
 std::string step_name(Node const& node);
+/// What a step comes to in the right working, as it is printed there: "0.0120 mol", "HCl".
+std::string step_value(Working const& working, Node const& node, Conventions const& conventions);
 /// "the change of unit for V(BaCl₂)", "the mole ratio at n(AgCl)": where to look.
 std::string step_words(Working const& working, std::string_view node_id);
 
@@ -32,13 +34,15 @@ namespace say {
 std::string right();
 std::string the_answer();  ///< in place of a number that is not to be told yet
 std::string right_in_other_unit(std::string_view asked);
-std::string follows();  ///< follow-through
-std::string nothing_written(std::string_view first_step);
-std::string not_read();                                  ///< unreadable
-std::string not_read_in_words();                         ///< asked for an equation, a name ...
-std::string not_right_in_words(std::string_view given);  ///< the same
-std::string smaller_numbers();                           ///< an equation's numbers have a common factor
-std::string states();                                    ///< missing or wrong in an equation
+std::string follows();                                     ///< follow-through
+std::string nothing_written(std::string_view first_step);  ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂)"; may be empty
+std::string not_read();                                    ///< unreadable
+std::string not_read_formula();                            ///< asked for a formula found from data, a limiting reagent
+std::string not_read_line();                               ///< asked for the line at fault
+std::string not_read_in_words();                           ///< asked for an equation, a name ...
+std::string not_right_in_words(std::string_view given);    ///< the same
+std::string smaller_numbers();                             ///< an equation's numbers have a common factor
+std::string states();                                      ///< missing or wrong in an equation
 std::string check_step(std::string_view given, std::string_view step);
 std::string check_either(std::string_view given, std::string_view step, std::string_view other);
 std::string check_both(std::string_view given, std::string_view step, std::string_view other);  ///< two slips at once
@@ -46,12 +50,24 @@ std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is ri
 std::string other_ratio(std::string_view given);
 std::string other_elements(std::string_view given);
 std::string other_line(std::string_view given, std::string_view line, std::string_view slip);  ///< asked for the line at fault
-std::string not_a_reagent(std::string_view given);                                             ///< asked for the limiting reagent
-std::string not_right(std::string_view given);                                                 ///< silence
-std::string not_right_yet(std::string_view given);                                             ///< silence, before another try
+std::string comes_to(std::string_view step, std::string_view value);         ///< a step, and what it should come to
+std::string from_the_middle(std::string_view step, std::string_view value);  ///< where nothing shows the place
+std::string goes_so(std::string_view formula);
+std::string limiting_one();  ///< "the reactant that runs out first"
+std::string go_line_by_line();
+std::string runs_out_first(std::string_view formula);
+/// After a wrong choice of the limiting reagent: how to compare, and the numbers ("0.0200 mol for Mg, 0.0150 mol for HCl").
+std::string how_to_compare();
+std::string compared(std::string_view numbers);
+std::string not_a_reagent(std::string_view given);  ///< asked for the limiting reagent
+std::string is_a_product(std::string_view given);
+std::string is_in_excess(std::string_view given);
+std::string not_right(std::string_view given);            ///< silence
+std::string not_right_yet(std::string_view given);        ///< silence, before another try
 std::string one_figure(std::string_view given, int due);  ///< the right answer rounded to a single figure
 std::string add_unit(std::string_view asked);
 std::string other_unit(std::string_view written, std::string_view asked);
+std::string not_the_unit_either(std::string_view written, std::string_view asked);  ///< of a wrong number
 std::string which_unit(std::string_view written, std::string_view asked);
 std::string unknown_unit(std::string_view written, std::string_view asked);
 std::string too_few(int due);

@@ -86,6 +86,44 @@ TEST_CASE("explain: text that is read aloud, whole", "[app][explain]") {
   CHECK(plain.substr(0, expected.size()) == expected);
 }
 
+TEST_CASE("explain: what to ask the student, and a fresh question that says it", "[app][explain]") {
+  Tutor place;
+  auto const own = [&](std::vector<std::string> more) {
+    std::vector<std::string> arguments{"explain", "--problem", "own.problem", "9.03 g"};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return place.run(arguments);
+  };
+  // Without its water the salt has 120.361 g/mol; with it 246.466 g/mol.
+  auto said = own({}).out;
+  for (auto at = said.find("\u00A0"); at != std::string::npos; at = said.find("\u00A0")) said.replace(at, 2, " ");
+  INFO(said);
+  auto const asked = said.find("\nTo be surer, ask: What did you get for M(MgSO₄·7H₂O)?\n");
+  REQUIRE(asked != std::string::npos);
+  CHECK(said.find("    246.47 g/mol, which is right: it went astray after this step\n"
+                  "    120.36 g/mol: water of crystallisation left out\n"
+                  "    anything else: it went astray here or before\n",
+                  asked) != std::string::npos);
+  CHECK(said.find("fresh question") == std::string::npos);
+
+  auto const next = own({"--next"});
+  CHECK(next.status == 0);
+  CHECK(next.out.find("\nA fresh question that shows which it was:\n") != std::string::npos);
+  CHECK(next.out.find("water of crystallisation left out\n", next.out.find("fresh question")) != std::string::npos);
+
+  auto const json = Json::parse(own({"--next", "--json"}).out);
+  CHECK(json["ask"]["node"] == "M(MgSO4·7H2O)");
+  CHECK(json["ask"]["replies"][1]["slips"][0][0] == "hydrate-water-forgotten");
+  CHECK(json["next"]["all_apart"] == true);
+  CHECK(json["next"]["wrong"][0]["slips"][0] == "hydrate-water-forgotten");
+  CHECK_FALSE(json["next"].contains("code"));  // it could not be made again
+
+  auto const by_code = Json::parse(place.run({"explain", place.question["code"], "7.7777", "--next", "--json"}).out);
+  CHECK(by_code["next"]["code"] != place.question["code"]);
+  CHECK(Json::parse(own({"--json"}).out).contains("next") == false);
+  auto const right = Json::parse(place.run({"explain", "--problem", "own.problem", "18.5 g", "--json"}).out);
+  CHECK_FALSE(right.contains("ask"));
+}
+
 TEST_CASE("explain: a problem without words begins with its title, or with the answer", "[app][explain]") {
   Workplace place;
   std::string const given = "given V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl) in mol\n";

@@ -405,3 +405,34 @@ TEST_CASE("judge: a slip's answer that differs by more than the band is never ri
   }
   CHECK(tried > 150);
 }
+
+TEST_CASE("judge: feedback says where to look, with the numbers of the question", "[marker][judge][feedback]") {
+  char const* const metal =
+      "problem p; reaction Mg + HCl -> MgCl2 + H2; given n(Mg) = 0.0200 mol; given n(HCl) = 0.0300 mol; find limiting reagent";
+  struct Said {
+    char const *problem, *answer, *has;
+  };
+  for (auto const& row : std::vector<Said>{
+           // n/nu: 0.0200/1 and 0.0300/2
+           {metal, "Mg", "Here that is 0.0200 mol for Mg and 0.0150 mol for HCl."},
+           {metal, "H2", "H2 forms in this reaction."},
+           {metal, "NaCl", "NaCl is not one of the substances that react here."},
+           // silence: the second of the steps before the answer
+           {"problem p; given m(NaCl) = 1.46 g; given V(NaCl) = 250.0 mL; find c(NaCl) in mol/L", "7.777 mol/L",
+            "Begin in the middle: n(NaCl) should come to 0.0250"},
+           {"problem p; given V1(KOH) = 25.0 mL; given V2(KOH) = 250.0 mL; given c1(KOH) = 0.100 mol/L; find c2(KOH)",
+            "7.777 mol/L", "It goes so: c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH)."},
+           {solution, "7.777 g", "The unit g belongs to another quantity, too; the answer is in mol."},
+           {solution, "0.00438 g", "The number is right, but g is a unit of another quantity; here it is mol."},
+           {solution, "", "A good first step: n(K₂SO₄) = c(K₂SO₄) × V(K₂SO₄)."},
+           {metal, "7 g", "could not be read as a formula"},
+       }) {
+    auto const question = question_from(row.problem);
+    Course const course;
+    auto judged = Judge(question, course).judge({read_written(row.answer, DecimalMark::point)}).front();
+    for (std::size_t at; (at = judged.feedback.find("\u00A0")) != std::string::npos;) judged.feedback.replace(at, 2, " ");
+    INFO(row.answer << ": " << judged.feedback);
+    CHECK(judged.feedback.find(row.has) != std::string::npos);
+    CHECK(judged.feedback.rfind("Right. The number", 0) != 0);
+  }
+}

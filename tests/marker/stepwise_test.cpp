@@ -69,11 +69,15 @@ TEST_CASE("feedback to try again: the answer is kept back", "[marker][stepwise]"
     char const* has_not;
   };
   for (auto const& row : std::vector<Row>{
-           {"problem p; given m(NaCl) = 1.46 g; find n(NaCl) in mol", "85.3 mol",
-            "divide by the mass of one mole: that gives the answer.", "0.0250"},
-           {silver, "1720 g", "change the volume to 0.0400", "1.72 "},  // a step on the way may be told
+           {"problem p; given m(NaCl) = 1.46 g; find n(NaCl) in mol", "40.0 mol",
+            "The amount is mass divided by molar mass: that gives the answer.", "0.0250"},
+           {silver, "1720 g", "the volume is 0.0400", "1.72 "},  // a step on the way may be told
            {silver, "7.777 g", "7.777 g is not the answer yet.", "worked answer"},
            {"problem p; find name of Fe2(SO4)3", "iron sulfate", "Say which with a Roman numeral.", "(III)"},
+           {"problem p; find formula of iron(III) chloride", "FeBr3", "which is another substance.", "FeCl₃"},
+           {"problem p; reaction Mg + HCl -> MgCl2 + H2; given n(Mg) = 0.0200 mol; given n(HCl) = 0.0300 mol; find limiting "
+            "reagent",
+            "Mg", "Divide", "0.0150"},
            {"problem p; find formula of iron(III) chloride", "FeCl2", "here it is Fe³⁺", "FeCl₃"},
        }) {
     auto const question = question_from(row.problem);

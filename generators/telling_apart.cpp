@@ -1,0 +1,96 @@
+#include "generators/telling_apart.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "generators/random.h"
+#include "marker/slip_key.h"
+
+namespace molewright {
+namespace {
+
+constexpr int most_questions = 24;  ///< tried of a template
+constexpr int best_of_kind = 6;     ///< of each other template of the kind
+
+/// The number as it would be handed in: floating point is near enough, for nobody is marked by it.
+std::string printed(double value, Answer const& answer, Ties ties) {
+  constexpr int digits = 14;
+  int const place = static_cast<int>(std::floor(std::log10(std::abs(value)))) - digits;
+  auto const scaled = static_cast<std::int64_t>(std::llround(value / std::pow(10.0, place)));
+  return print_to_figures(Rational(scaled) * Rational::power_of_ten(place), answer.figures, nearest_by(ties)).plain;
+}
+
+/// What one part of a question makes of the slips.
+struct Look {
+  TellingApart found;
+  std::size_t shown = 0;  ///< slips that show
+  std::size_t alone = 0;  ///< of these, the ones whose number no other slip leads to
+};
+
+Look look_at(Question const& question, std::size_t find, SlipTable const& table, std::vector<std::string> const& slips,
+             Ties ties) {
+  auto const& working = question.worked.accepted.front();
+  auto const& answer = working.finds[find];
+  double const right = working.nodes[static_cast<std::size_t>(answer.node)].value.number.to_double();
+  Look look;
+  look.found.find = find;
+  std::vector<double> values;
+  for (auto const& id : slips)
+    for (auto const& one : table.by_find[find]) {
+      if (one.slip->id != id || !(one.value > 0) || look_alike(one.value, right, answer.figures)) continue;
+      ++look.shown;
+      std::size_t at = 0;
+      while (at < values.size() && !look_alike(values[at], one.value, answer.figures)) ++at;
+      if (at == values.size()) {
+        values.push_back(one.value);
+        look.found.wrong.push_back({{}, printed(one.value, answer, ties)});
+      }
+      look.found.wrong[at].slips.push_back(id);
+      break;  // the first place where it can be made
+    }
+  for (std::size_t g = 0; g < values.size(); ++g) {
+    bool const others = std::any_of(table.by_find[find].begin(), table.by_find[find].end(), [&](SlipAnswer const& other) {
+      auto const& own = look.found.wrong[g].slips;
+      return other.slip->reach == Reach::specific && std::find(own.begin(), own.end(), other.slip->id) == own.end() &&
+             look_alike(other.value, values[g], answer.figures);
+    });
+    if (look.found.wrong[g].slips.size() == 1 && !others) ++look.alone;
+  }
+  look.found.all_apart = values.size() == slips.size();
+  return look;
+}
+
+bool better(Look const& a, Look const& b) {
+  if (a.found.wrong.size() != b.found.wrong.size()) return a.found.wrong.size() > b.found.wrong.size();
+  return a.alone != b.alone ? a.alone > b.alone : a.shown > b.shown;
+}
+}  // namespace
+
+std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& from, std::vector<std::string> const& slips,
+                                          std::string const& other_than) {
+  std::optional<Look> best;
+  auto const try_some = [&](Template const& one, int most) {
+    for (int k = 0; k < most && !(best && best->alone == slips.size()); ++k) {
+      auto const seed = static_cast<std::uint32_t>(spread(hash_of(other_than, static_cast<std::uint64_t>(k))) % code_seeds);
+      auto made = maker.make(one, seed);
+      if (!ok(made)) return;
+      auto& question = value(made);
+      if (question.code == other_than) continue;
+      auto const table = slip_table(question.worked, maker.course().conventions);
+      for (std::size_t f = 0; f < question.worked.accepted.front().finds.size(); ++f) {
+        if (question.worked.accepted.front().finds[f].figures == 0 && !slips.empty()) continue;
+        auto look = look_at(question, f, table, slips, maker.course().conventions.ties);
+        if (best && !better(look, *best)) continue;
+        look.found.question = question;
+        best = std::move(look);
+      }
+    }
+  };
+  try_some(from, most_questions);
+  for (auto const& one : maker.templates())
+    if (&one != &from && one.kind == from.kind && !(best && best->found.all_apart)) try_some(one, best_of_kind);
+  if (!best || (best->shown == 0 && !slips.empty())) return std::nullopt;
+  return std::move(best->found);
+}
+
+}  // namespace molewright

@@ -1,0 +1,190 @@
+#include "marker/probe.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/steps.h"
+#include "marker/words.h"
+
+namespace molewright {
+namespace {
+
+/// What a working comes to at a step: a number, or the formula that is chosen.
+struct Said {
+  Rational number;
+  std::string formula;
+  bool known = false;
+};
+
+bool same(Said const& a, Said const& b) {
+  if (!a.known || !b.known) return a.known == b.known;
+  if (a.formula != b.formula) return false;
+  double const x = a.number.to_double(), y = b.number.to_double();
+  constexpr double one_in_three_figures = 2e-3;
+  return std::abs(x - y) <= one_in_three_figures * std::max(std::abs(x), std::abs(y));
+}
+
+Said said_at(Working const& working, std::string const& id) {
+  Said out;
+  int const at = working.find_node(id);
+  if (at < 0) return out;
+  auto const& node = working.nodes[static_cast<std::size_t>(at)];
+  out.known = true;
+  if (node.definition.operation == Operation::choose)
+    out.formula = chosen_formula(working, node);
+  else
+    out.number = node.value.number;
+  return out;
+}
+
+/// Of the applications of a candidate's slips, the working whose answer lies nearest to what was written.
+std::optional<Working> working_of(Candidate const& candidate, Question const& question, std::size_t find,
+                                  std::vector<Application> const& all, double written, Conventions const& conventions) {
+  auto const& right = question.worked.accepted.front();
+  std::vector<std::vector<Edit>> ways{{}};
+  for (auto const& slip : candidate.slips) {
+    std::vector<std::vector<Edit>> longer;
+    for (auto const& way : ways)
+      for (auto const& application : all) {
+        if (application.slip->id != slip.id || application.node != slip.node) continue;
+        auto edits = way;
+        edits.insert(edits.end(), application.edits.begin(), application.edits.end());
+        longer.push_back(std::move(edits));
+      }
+    ways = std::move(longer);
+  }
+  std::optional<Working> best;
+  double least = 0;
+  for (auto const& edits : ways) {
+    auto result = run(question.worked, right, edits, conventions);
+    auto* const working = std::get_if<Working>(&result);
+    if (working == nullptr || find >= working->finds.size()) continue;
+    double const value = working->nodes[static_cast<std::size_t>(working->finds[find].node)].value.number.to_double();
+    double const distance = std::abs(value - written);
+    if (best && distance >= least) continue;
+    least = distance;
+    best = std::move(*working);
+  }
+  return best;
+}
+
+/// The number that was written, in the asked unit where it can be had.
+double number_written(Judgement const& judgement, Unit const& asked, Conventions const& conventions) {
+  auto const written = read_written(judgement.given, conventions.mark);
+  double number = written.number.value.to_double();
+  if (written.unit && written.unit->dimension == asked.dimension) number *= (written.unit->factor / asked.factor).to_double();
+  return number;
+}
+
+std::string printed(Said const& said, Node const& node, Conventions const& conventions) {
+  if (!said.formula.empty()) return pretty_formula(said.formula);
+  constexpr int least_figures = 3, most_figures = 5;
+  int figures = least_figures;
+  if (node.value.last_place && node.value.number.sign() != 0)
+    figures = std::clamp(figures_at(node.value.number, *node.value.last_place), least_figures, most_figures);
+  else if (!node.value.last_place)
+    figures = most_figures;
+  auto const number = said.number.sign() == 0
+                          ? std::string("0")
+                          : print_to_figures(said.number, figures, nearest_by(conventions.ties), conventions.mark).pretty;
+  return measure_text(number, node.value.unit, conventions);
+}
+
+/// The candidates by what they would say at one step.
+struct Parting {
+  int node = 0;
+  std::vector<Probe::Reply> replies;
+  double doubt = 0;  ///< bits expected to be left
+};
+}  // namespace
+
+std::vector<int> steps_to_ask(Working const& working, std::size_t find) {
+  std::vector<int> steps;
+  for (int const i : order_of_work(working, find)) {
+    auto const& node = working.nodes[static_cast<std::size_t>(i)];
+    bool const number = node.definition.operation == Operation::product || node.definition.operation == Operation::sum ||
+                        node.definition.operation == Operation::choose || node.definition.operation == Operation::logarithm ||
+                        node.definition.operation == Operation::exponential;
+    if (number && i != working.finds[find].node && node.relation != relations::group_mass && node.relation != relations::mean &&
+        node.relation != relations::given)
+      steps.push_back(i);
+  }
+  return steps;
+}
+
+std::optional<Probe> probe(Question const& question, std::size_t find, Judgement const& judgement,
+                           Conventions const& conventions) {
+  auto const& right = question.worked.accepted.front();
+  auto const& asked = question.worked.problem.finds[find];
+  bool const worked_out = asked.kind == Find::Kind::number || asked.kind == Find::Kind::limiting_reagent;
+  if (judgement.value != ValueVerdict::wrong || !worked_out || question.form != Form::open) return std::nullopt;
+  auto const asked_nodes = steps_to_ask(right, find);
+  if (asked_nodes.empty() && judgement.candidates.empty()) return std::nullopt;
+
+  Probe out;
+  auto const at = [&](int i) -> Node const& { return right.nodes[static_cast<std::size_t>(i)]; };
+  auto const name_it = [&](int i) {
+    out.node = at(i).id;
+    out.step = step_name(at(i));
+  };
+  if (asked_nodes.empty()) {
+    name_it(right.finds[find].node);
+    return out;
+  }
+  if (judgement.candidates.empty()) {
+    name_it(asked_nodes[(asked_nodes.size() - 1) / 2]);
+    auto const value = said_at(right, out.node);
+    out.replies = {{printed(value, at(right.find_node(out.node)), conventions), true, {}}, {"", false, {}}};
+    return out;
+  }
+
+  auto all = applications(question.worked, right, conventions);
+  auto const written = number_written(judgement, at(right.finds[find].node).value.unit, conventions);
+  std::vector<std::optional<Working>> workings;
+  double known = 0;
+  for (auto const& candidate : judgement.candidates) {
+    workings.push_back(working_of(candidate, question, find, all, written, conventions));
+    known += candidate.probability;
+  }
+  std::optional<Parting> best;
+  for (int const i : asked_nodes) {
+    Parting parting{i, {}, 0};
+    auto const value = said_at(right, at(i).id);
+    std::vector<Said> said{value};
+    parting.replies.push_back({printed(value, at(i), conventions), true, {}});
+    for (std::size_t c = 0; c < workings.size(); ++c) {
+      auto const own = workings[c] ? said_at(*workings[c], at(i).id) : Said{};
+      std::size_t group = 0;
+      while (group < said.size() && !same(said[group], own)) ++group;
+      if (group == said.size()) {
+        said.push_back(own);
+        parting.replies.push_back({own.known ? printed(own, at(i), conventions) : "", false, {}});
+      }
+      parting.replies[group].candidates.push_back(c);
+    }
+    // Causes that are none of these may say anything: they share the right value's reply with half a vote.
+    double const none = std::max(0.0, 1 - known);
+    for (std::size_t g = 0; g < parting.replies.size(); ++g) {
+      double share = g == 0 ? none : 0;
+      for (auto const c : parting.replies[g].candidates) share += judgement.candidates[c].probability;
+      for (auto const c : parting.replies[g].candidates) {
+        double const p = judgement.candidates[c].probability;
+        if (p > 0) parting.doubt -= p * std::log2(p / share);
+      }
+      if (g == 0 && none > 0) parting.doubt -= none * std::log2(none / share);
+    }
+    if (!best || parting.doubt < best->doubt - 1e-9) best = std::move(parting);
+  }
+  bool const parts = best->replies.size() > 1;
+  name_it(parts ? best->node : asked_nodes.back());
+  if (parts) {
+    out.replies = std::move(best->replies);
+    return out;
+  }
+  // All of them have every step as it should be, or part in no number: how was the step of the likeliest done?
+  int const place = right.find_node(judgement.candidates.front().slips.front().node);
+  if (place >= 0) name_it(place);
+  return out;
+}
+
+}  // namespace molewright

@@ -1,0 +1,91 @@
+// One question to a student that tells the possible causes of a wrong answer apart.
+#include "marker/probe.h"
+
+#include "worked.h"
+
+using namespace molewright;
+
+namespace {
+
+char const* const silver =
+    "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess AgNO3; "
+    "find m(AgCl) in g";
+
+std::optional<Probe> probe_of(Question const& question, Judgement const& judgement) { return probe(question, 0, judgement, {}); }
+
+Judgement with_candidates(char const* given, std::vector<Candidate> candidates) {
+  Judgement judgement;
+  judgement.given = given;
+  judgement.value = ValueVerdict::wrong;
+  judgement.candidates = std::move(candidates);
+  return judgement;
+}
+Candidate candidate(char const* slip, char const* node, double probability) {
+  Candidate out;
+  out.slips = {{slip, node}};
+  out.probability = probability;
+  return out;
+}
+std::string plain_blanks(std::string text) {
+  for (std::size_t at; (at = text.find("\u00A0")) != std::string::npos;) text.replace(at, 2, " ");
+  return text;
+}
+}  // namespace
+
+TEST_CASE("probe: rivals part at the step that is asked for", "[marker][probe]") {
+  auto const question = question_from(silver);
+  // The ratio left out: n(AgCl) 0.00600 mol in place of 0.0120; turned over: 0.00300.
+  auto const found = probe_of(question, with_candidates("0.860 g", {candidate("mole-ratio-taken-as-one", "n(AgCl)", 0.5),
+                                                                    candidate("mole-ratio-inverted", "n(AgCl)", 0.4)}));
+  REQUIRE(found);
+  CHECK(found->node == "n(AgCl)");
+  REQUIRE(found->replies.size() == 3);
+  CHECK(plain_blanks(found->replies[0].value) == "0.0120 mol");
+  CHECK(found->replies[0].right);
+  CHECK(found->replies[0].candidates.empty());
+  CHECK(plain_blanks(found->replies[1].value) == "0.00600 mol");
+  CHECK(found->replies[1].candidates == std::vector<std::size_t>{0});
+  CHECK(plain_blanks(found->replies[2].value) == "0.00300 mol");
+  CHECK(found->replies[2].candidates == std::vector<std::size_t>{1});
+}
+
+TEST_CASE("probe: one that comes late in the working leaves the earlier steps right", "[marker][probe]") {
+  auto const question = question_from(silver);
+  auto const found = probe_of(question, with_candidates("0.860 g", {candidate("mole-ratio-taken-as-one", "n(AgCl)", 0.5),
+                                                                    candidate("volume-left-in-mL", "V(BaCl2) in L", 0.4)}));
+  REQUIRE(found);
+  REQUIRE(found->replies.size() >= 2);
+  std::size_t told = 0;
+  for (auto const& reply : found->replies) told += reply.candidates.size();
+  CHECK(told == 2);
+  for (auto const& reply : found->replies) CHECK(reply.candidates.size() < 2);
+}
+
+TEST_CASE("probe: with no candidate the working is halved", "[marker][probe]") {
+  auto const question = question_from(silver);
+  auto const found = probe_of(question, with_candidates("7.777 g", {}));
+  REQUIRE(found);
+  CHECK(found->node == "n(BaCl2)");  // second of four steps before the answer
+  REQUIRE(found->replies.size() == 2);
+  CHECK(plain_blanks(found->replies[0].value) == "0.00600 mol");
+  CHECK(found->replies[1].value.empty());
+}
+
+TEST_CASE("probe: where no step stands before the answer, how it was done", "[marker][probe]") {
+  auto const question = question_from("problem p; reaction H2 + O2 -> H2O; given n(H2) = 0.100 mol; find n(O2) in mol");
+  auto const found = probe_of(question, with_candidates("0.100 mol", {candidate("mole-ratio-taken-as-one", "n(O2)", 0.5)}));
+  REQUIRE(found);
+  CHECK(found->node == "n(O2)");
+  CHECK(found->replies.empty());
+}
+
+TEST_CASE("probe: nothing to ask", "[marker][probe]") {
+  auto const question = question_from(silver);
+  auto right = with_candidates("1.72 g", {});
+  right.value = ValueVerdict::right;
+  CHECK_FALSE(probe_of(question, right));
+  CHECK_FALSE(probe_of(question_from("problem p; reaction Fe + O2 -> Fe2O3; find reaction"), with_candidates("Fe", {})));
+  CHECK_FALSE(probe_of(question_from("problem p; given V1(KOH) = 25.0 mL; given V2(KOH) = 250.0 mL; given c1(KOH) = 0.100 mol/L; "
+                                     "find c2(KOH)"),
+                       with_candidates("7 mol/L", {})));
+}
