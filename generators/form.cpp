@@ -26,6 +26,7 @@ constexpr char const* first_lines = "The first {} lines of the working are done 
 
 constexpr std::size_t most_wrong_options = 3;
 constexpr std::size_t least_wrong_options = 2;
+constexpr double far_off = 30;  ///< a wrong answer so many times too large or too small is seen through at once
 constexpr int most_lines_left = 5;
 
 Node const& node_at(Working const& working, int index) { return working.nodes[static_cast<std::size_t>(index)]; }
@@ -50,6 +51,24 @@ std::vector<Step> lines_of(Worked const& worked, Working const& working, Convent
   return all;
 }
 
+/// Wrong answers to choose from: those that could be believed come first, each group as it stands in the slip key. One that is
+/// far off, such as a volume left in mL, stands beside them where it is the commonest slip or they are few.
+std::vector<SlipKeyEntry> to_choose_from(std::vector<SlipKeyEntry> wrong, Node const& right) {
+  double const value = std::abs(right.value.number.to_double());
+  bool const share = right.value.unit.symbol == "%";
+  auto const believable = [&](SlipKeyEntry const& one) {
+    double const ratio = std::abs(one.value) / value;
+    return ratio < far_off && ratio > 1 / far_off && (one.value < 0) == (right.value.number.to_double() < 0) &&
+           !(share && one.value > 100 && value <= 100);
+  };
+  bool const commonest_is_far = !wrong.empty() && !believable(wrong.front());
+  auto const rest = std::stable_partition(wrong.begin(), wrong.end(), believable);
+  auto const near = static_cast<std::size_t>(rest - wrong.begin());
+  if (commonest_is_far && near >= most_wrong_options) std::iter_swap(wrong.begin() + most_wrong_options - 1, rest);
+  if (wrong.size() > most_wrong_options) wrong.resize(std::max(least_wrong_options, std::min(near + 1, most_wrong_options)));
+  return wrong;
+}
+
 std::optional<Fault> put_choice(Question& question, Conventions const& conventions) {
   Working const& working = question.worked.accepted.front();
   Answer const& right = working.finds.front();
@@ -57,7 +76,7 @@ std::optional<Fault> put_choice(Question& question, Conventions const& conventio
   std::vector<SlipKeyEntry> wrong = question.slip_key.empty() ? std::vector<SlipKeyEntry>{} : question.slip_key.front();
   wrong.erase(std::remove_if(wrong.begin(), wrong.end(), [&](SlipKeyEntry const& one) { return one.answer == right.text; }),
               wrong.end());
-  if (wrong.size() > most_wrong_options) wrong.resize(most_wrong_options);
+  wrong = to_choose_from(std::move(wrong), node);
   if (wrong.size() < least_wrong_options) return does_not_fit(question, "too few wrong answers come from slips");
   // By size, as numbers to choose from usually stand: then their order tells nothing.
   struct Line {

@@ -86,7 +86,7 @@ class Builder final : public SetMaker {
       return Fault{"no-versions", std::to_string(*plan_.copies) + " versions cannot be made",
                    "1 to " + std::to_string(most_papers), 0};
     }
-    if (members_.empty() && !plan_.copies)
+    if (members_.empty() && !plan_.copies && plan_.versions == SetPlan::Versions::each)
       return Fault{"empty-class", "the class has no students", "a class list, or a number of versions", 0};
     take_readers();
     given_out_.resize(slots_.size());
@@ -166,8 +166,10 @@ class Builder final : public SetMaker {
           if (one.kind == kind && can_be_put(one, slot.form)) slot.fit.push_back(&one);
         }
         if (slot.fit.empty()) {
-          return Fault{"form-does-not-fit", "no question of the kind " + kind + " can be put as " + std::string(name(item.form)),
-                       "another form", 0};
+          return Fault{"form-does-not-fit",
+                       "no question of the kind " + kind + " can be put as " + std::string(name(item.form)) +
+                           ": each has several parts, or an answer that is no number",
+                       "another form, or " + kinds_for(slot.form), 0};
         }
       }
       for (int i = 0; i < item.count; ++i) {
@@ -256,6 +258,16 @@ class Builder final : public SetMaker {
     }
     set.papers.push_back(std::move(paper));
     return std::nullopt;
+  }
+
+  /// The kinds that have a template for this form.
+  std::string kinds_for(FormChoice const& form) {
+    std::vector<std::string> able;
+    for (std::string const& kind : kinds_of(maker_.templates()))
+      if (std::any_of(maker_.templates().begin(), maker_.templates().end(),
+                      [&](Template const& one) { return one.kind == kind && can_be_put(one, form); }))
+        able.push_back(kind);
+    return able.empty() ? "a template of your own" : "one of " + list(able);
   }
 
   /// Whether questions of a template take the form, tried on a few of them.

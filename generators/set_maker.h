@@ -59,9 +59,9 @@ using MakeMany = std::function<std::vector<Result<Question>>(std::vector<Ask> co
 /// (see difficulty.h) as far as can be, no two have the same wording and, in a set of up to 200 papers, no two share an answer.
 class SetMaker {
  public:
-  /// Faults: "no-questions", "empty-class" (no students and no number of copies), "no-versions" (0 or fewer, or more than
-  /// 100000), "unknown-kind" and "unknown-template" (with the nearest), "unknown-level", "form-does-not-fit", "bad-count".
-  /// REQUIRES: the question maker, and the set of which this is a re-sit, outlive it.
+  /// Faults: "no-questions", "empty-class" (a paper each, and neither students nor a number of copies), "no-versions" (0 or
+  /// fewer, or more than 100000), "unknown-kind" and "unknown-template" (with the nearest), "unknown-level", "form-does-not-fit",
+  /// "bad-count". REQUIRES: the question maker, and the set of which this is a re-sit, outlive it.
   static Result<std::unique_ptr<SetMaker>> begin(SetPlan const& plan, std::vector<ClassMember> const& members,
                                                  std::string const& seed, QuestionMaker& maker, SetHistory const& history = {});
   virtual ~SetMaker() = default;

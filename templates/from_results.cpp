@@ -14,6 +14,7 @@ namespace molewright {
 namespace {
 
 namespace words {
+constexpr char const* in_shares = "Papers differ in length, so what follows is in % of the student’s own paper. ";
 constexpr char const* nobody = "Nobody had this right: look at the question first.";
 constexpr char const* turned = "Who did well elsewhere did worse here: look at the wording and the key.";
 constexpr char const* shared = " wrote one wrong answer, which no slip explains: ";
@@ -94,7 +95,7 @@ std::vector<paper::Bar> distribution_of(std::vector<int> const& marks, int out_o
 std::string flag_of(PartSummary const& part) {
   std::string flag;
   auto const add = [&flag](std::string const& sentence) { flag += (flag.empty() ? "" : " ") + sentence; };
-  if (part.right + part.follow_through == 0 && part.wrong + part.blank + part.unreadable > 0) add(words::nobody);
+  if (part.right + part.follow_through == 0 && part.wrong + part.blank + part.unreadable > 1) add(words::nobody);
   if (part.discrimination && *part.discrimination < 0) add(words::turned);
   if (part.shared_wrong)
     add(std::to_string(part.shared_wrong->students) + words::shared + part.shared_wrong->given + words::shared_end);
@@ -175,14 +176,20 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
                             part.discrimination ? two_places(*part.discrimination, mark) : ""});
   }
 
-  std::vector<int> marks;
-  std::string seen;  // signs in use, for the legend
+  for (StudentResult const& student : results.students) {
+    report.out_of = std::max(report.out_of, student.out_of);
+    report.least_out_of = report.least_out_of == 0 ? student.out_of : std::min(report.least_out_of, student.out_of);
+  }
+  bool const shares = report.least_out_of != report.out_of;  // papers of different length: only shares can be compared
+  std::vector<int> marks;                                    // or per cent of the own paper
+  std::string seen;                                          // signs in use, for the legend
   for (StudentResult const& student : results.students) {
     ReportRow row{student.student, student.absent, std::vector<ReportCell>(report.columns.size()), std::to_string(student.marks)};
     (student.absent ? report.absent : report.present) += 1;
-    report.out_of = std::max(report.out_of, student.out_of);
+    if (shares) row.total += "/" + std::to_string(student.out_of);
     if (!student.absent) {
-      marks.push_back(student.marks);
+      marks.push_back(shares && student.out_of > 0 ? static_cast<int>(std::lround(100.0 * student.marks / student.out_of))
+                                                   : student.marks);
       if (student.marks_if_accepted != student.marks) {
         row.total += " (" + std::to_string(student.marks_if_accepted) + ")";
         seen += "*";
@@ -199,9 +206,10 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
     }
     report.rows.push_back(std::move(row));
   }
-  report.distribution = distribution_of(marks, report.out_of);
+  report.distribution = distribution_of(marks, shares ? 100 : report.out_of);
   report.about_discrimination = about_discrimination(results, report.present);
   report.summary = summary_of(std::move(marks), mark);
+  if (shares && !report.summary.empty()) report.summary = words::in_shares + report.summary;
   for (auto const& [sign, text] : words::legend) {
     if (seen.find(sign) != std::string::npos) report.signs.emplace_back(text);
   }

@@ -188,6 +188,21 @@ void note(std::vector<std::string>& formulas, std::string const& formula) {
   if (!formula.empty() && std::find(formulas.begin(), formulas.end(), formula) == formulas.end()) formulas.push_back(formula);
 }
 
+/// Is this the symbol of an element, as Na is? O2 and CO are not.
+bool is_symbol(std::string const& formula) {
+  auto const small = [](char c) { return c >= 'a' && c <= 'z'; };
+  return (formula.size() == 1 || (formula.size() == 2 && small(formula[1]))) && formula[0] >= 'A' && formula[0] <= 'Z';
+}
+
+/// An element that is told as a share of something, or as one of three and more that a compound is made of, is not there as
+/// itself.
+bool only_a_part(Given const& given, Problem const& problem) {
+  if (!is_symbol(given.quantity.substance)) return false;
+  auto const elements = std::count_if(problem.givens.begin(), problem.givens.end(),
+                                      [](Given const& other) { return is_symbol(other.quantity.substance); });
+  return given.quantity.symbol == "w" || elements > 2;
+}
+
 }  // namespace
 
 std::string pretty_answer(std::string_view plain, Conventions const& conventions) {
@@ -216,7 +231,8 @@ std::string cautions_for(std::vector<Question> const& questions, Spelling spelli
       for (Species const& species : reaction.equation.left) note(formulas, plain(species.formula));
     }
     for (std::string const& formula : problem.excess) note(formulas, formula);
-    for (Given const& given : problem.givens) note(formulas, given.quantity.substance);
+    for (Given const& given : problem.givens)
+      if (!only_a_part(given, problem)) note(formulas, given.quantity.substance);
     for (Find const& find : problem.finds)  // substances to choose from; a name or a formula is asked on paper only
       for (auto const* some : {&find.reagents, &find.with, &find.without})
         for (std::string const& formula : *some) note(formulas, formula);

@@ -23,6 +23,7 @@ constexpr char const* marks = "Marks";
 constexpr char const* slips = "Where the working went wrong";
 constexpr char const* parts = "How hard each part was";
 constexpr char const* distribution = "How the marks are spread";
+constexpr char const* axis_in_shares = "% of the student’s own paper; the number on a bar is how many students have so many";
 constexpr char const* axis = "marks; the number on a bar is how many students have so many";
 constexpr char const* commonest = "The commonest slips";
 constexpr char const* faults = "Rows that could not be marked";
@@ -37,8 +38,10 @@ constexpr Style head{Face::bold, 9, 0};
 constexpr Style small{Face::serif, 8.5, 0.25};
 
 std::string present_line(ClassReport const& report) {
+  bool const same = report.least_out_of == 0 || report.least_out_of == report.out_of;
   std::string line = std::to_string(report.present) + " present, " + std::to_string(report.absent) + " absent; out of " +
-                     std::to_string(report.out_of) + (report.out_of == 1 ? " mark." : " marks.");
+                     (same ? "" : std::to_string(report.least_out_of) + " to ") + std::to_string(report.out_of) +
+                     (report.out_of == 1 ? " mark." : " marks.");
   if (!report.summary.empty()) line += " " + report.summary;
   return line;
 }
@@ -117,7 +120,9 @@ void marks_grid(Pages& pages, ClassReport const& report) {
 void distribution_chart(Pages& pages, ClassReport const& report) {
   if (report.distribution.empty()) return;
   heading(pages, words::distribution, 125);
-  pages.flow({paper::standing_bars(pages, report.distribution, 80, words::axis)});
+  pages.flow({paper::standing_bars(
+      pages, report.distribution, 80,
+      report.least_out_of == 0 || report.least_out_of == report.out_of ? words::axis : words::axis_in_shares)});
 }
 
 /// The first ten, each with how many made it; all of them, and who, stand in the list below.
@@ -236,10 +241,14 @@ std::string report_text(ClassReport const& report) {
   for (std::string const& sign : report.signs) out += paper::plain_paragraph(sign, "  ", 4);
 
   if (!report.distribution.empty()) out += "\n" + paper::plain_heading(words::distribution, '-');
+  bool const shares = report.least_out_of != 0 && report.least_out_of != report.out_of;
   for (paper::Bar const& bar : report.distribution)
     if (bar.count > 0)
-      out += paper::plain_paragraph(bar.label + (bar.label == "1" ? " mark: " : " marks: ") + std::to_string(bar.count) +
-                                    (bar.count == 1 ? " student" : " students"));
+      out += paper::plain_paragraph(bar.label +
+                                    (shares             ? " %: "
+                                     : bar.label == "1" ? " mark: "
+                                                        : " marks: ") +
+                                    std::to_string(bar.count) + (bar.count == 1 ? " student" : " students"));
 
   out += "\n" + paper::plain_heading(words::slips, '-');
   if (report.slips.empty()) out += paper::plain_paragraph(words::no_slips);

@@ -32,7 +32,8 @@ struct ReportPart {
 };
 struct ClassReport {
   std::string title;
-  int present = 0, absent = 0, out_of = 0;
+  int present = 0, absent = 0;
+  int out_of = 0, least_out_of = 0;  ///< marks of the longest and of the shortest paper
   std::string summary;               ///< mean and spread, in words; empty where nobody was there
   std::vector<std::string> columns;  ///< "1", "2a"
   std::vector<ReportRow> rows;       ///< in class order

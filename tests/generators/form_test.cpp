@@ -52,13 +52,17 @@ TEST_CASE("form: a choice offers the right answer among those that slips lead to
     Question const question = made(solid, seed, {Form::choice, 1});
     REQUIRE(question.options.size() == 4);
     double last = 0;
-    int right = 0;
+    int right = 0, far_off = 0;
+    double const answer = question.worked.accepted.front()
+                              .nodes[static_cast<std::size_t>(question.worked.accepted.front().finds.front().node)]
+                              .value.number.to_double();
     for (Option const& option : question.options) {
       INFO(question.text);
       auto const number = parse_decimal(option.answer.substr(0, option.answer.find(' ')));
       REQUIRE(ok(number));
       CHECK(value(number).value.to_double() > last);
       last = value(number).value.to_double();
+      far_off += last > 30 * answer || 30 * last < answer ? 1 : 0;
       CHECK(question.text.find(std::string("\n") + option.letter + ":") != std::string::npos);
       right += option.right ? 1 : 0;
       auto const judgement = judged(question, {std::string(1, option.letter)}).front();
@@ -67,6 +71,7 @@ TEST_CASE("form: a choice offers the right answer among those that slips lead to
       CHECK(judgement.candidates.empty() == option.right);  // a wrong one names its slip
     }
     CHECK(right == 1);
+    CHECK(far_off <= 1);
     CHECK(question.slip_key.front().size() == 3);
     CHECK(judged(question, {question.worked.accepted.front().finds.front().text + " g"}).front().value == ValueVerdict::right);
     CHECK(judged(question, {"H"}).front().value == ValueVerdict::unreadable);

@@ -52,6 +52,22 @@ std::size_t templates_of_kind(std::string_view kind) {
 
 }  // namespace
 
+TEST_CASE("set: one paper for all, or two, need no class list", "[generators][set]") {
+  SetItem dilution;
+  dilution.kind = "dilution";
+  SetPlan plan;
+  plan.items = {dilution};
+  plan.versions = SetPlan::Versions::one;
+  auto const one = make_set(plan, {}, "s", maker());
+  REQUIRE(ok(one));
+  CHECK(value(one).papers.size() == 1);
+  plan.versions = SetPlan::Versions::ab;
+  auto const two = make_set(plan, {}, "s", maker());
+  REQUIRE(ok(two));
+  REQUIRE(value(two).papers.size() == 2);
+  CHECK(value(two).papers[1].version == "B");
+}
+
 TEST_CASE("set: each student has their own questions, of the kinds that were asked", "[generators][set]") {
   ProblemSet const set = made(five_kinds(), students(30));
   REQUIRE(set.papers.size() == 30);

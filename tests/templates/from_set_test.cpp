@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "marker/slip.h"
+#include "tests/engine/problem_text.h"
 #include "tests/templates/solved_sample.h"
 
 using namespace molewright;
@@ -159,5 +160,23 @@ TEST_CASE("from set: the legend of the marking card", "[templates][from_set]") {
     CHECK(marking_card(set).legend.at(0).lines.empty());
     std::string const text = marking_card_text(marking_card(set));
     CHECK(text.find("2b  not the same on every paper: see the answers document") != std::string::npos);
+  }
+}
+
+TEST_CASE("from set: an element that is only a part of something needs no caution", "[templates][from_set]") {
+  struct Row {
+    char const *problem, *named;
+    bool there;
+  };
+  Row const table[] = {
+      {"given w(K) = 120.0 ppm\ngiven m(sample) = 7.80 kg\nfind m(K) in mg", "Potassium: ", false},
+      {"given m(Na) = 0.984 g\ngiven m(C) = 0.257 g\ngiven m(O) = 1.027 g\nfind empirical formula", "Sodium: ", false},
+      {"given m(Mg) = 0.486 g\ngiven m(O) = 0.320 g\nfind empirical formula", "Magnesium: ", true},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.problem);
+    Question question;
+    question.worked.problem = test::read_problem(row.problem);
+    CHECK((cautions_for({question}, Spelling::sulfur).find(row.named) != std::string::npos) == row.there);
   }
 }
