@@ -91,14 +91,14 @@ TEST_CASE("from results: the class report", "[templates][from_results]") {
 TEST_CASE("from results: papers of different length are compared by shares", "[templates][from_results]") {
   auto r = results();
   r.students[1].out_of = 4;
-  ClassReport const report = class_report(r, "answers.csv");
+  ClassReport const report = class_report(r, {"answers.csv"});
   CHECK(report.least_out_of == 4);
   CHECK(report.out_of == 6);
   CHECK(report.rows[0].total == "2/6 (4)");
   CHECK(report.rows[1].total == "3/4");
   // 2 of 6 and 3 of 4: 33 and 75 %, mean 54, standard deviation 42 / sqrt(2) = 29.7; worked by hand.
   CHECK(report.summary ==
-        "Papers differ in length, so what follows is in % of the student’s own paper. Mean 54.0, median 54.0, from 33 to 75, "
+        "Papers differ in length, so what follows is in % of the student’s own paper. Mean 54, median 54, from 33 to 75, "
         "standard deviation 29.7.");
 }
 
