@@ -63,7 +63,8 @@ std::vector<SlipAnswer const*> distinct(std::vector<SlipAnswer> const& answers) 
 
 std::vector<PairAnswer> pairs_behind(WrittenNumber const& written, std::vector<SlipAnswer> const& answers,
                                      std::vector<Application> const& all, Estimator& estimator, Working const& working,
-                                     std::size_t find, Due const& due, double table_band, int least_figures) {
+                                     std::size_t find, Due const& due, double table_band, int least_figures,
+                                     AgreesWithLines const& agrees) {
   std::vector<PairAnswer> pairs;
   if (written.certain < least_figures) return pairs;
   auto const singles = distinct(answers);
@@ -79,6 +80,7 @@ std::vector<PairAnswer> pairs_behind(WrittenNumber const& written, std::vector<S
       double const value = estimator.with(changes, target);
       double const fit = fit_of(written, value, due, table_band);
       if (!(fit > 0) || !changes_answer(value, a.value) || !changes_answer(value, b.value)) continue;
+      if (agrees && !agrees(changes)) continue;
       pairs.push_back({&a, &b, value, weight_in_pair(*a.slip) * weight_in_pair(*b.slip) * second_slip * fit});
       total += pairs.back().probability;
     }

@@ -62,6 +62,7 @@ class Script {
   void place_lines(Written const& written, Judgement& judgement);
   void find_departure(int at, WrittenNumber const& number, bool worked_out);
   bool agrees_with_lines(SlipAnswer const& one) const;
+  bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
   std::vector<Estimator::Change> changes_of_lines() const;
   static std::vector<Estimator::Change> changes_of(Application const& application);
   bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);

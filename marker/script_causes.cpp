@@ -156,8 +156,9 @@ bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> co
                               Judgement& judgement) {
   int const least = lines_.right.empty() ? figures_for_pairs : figures_for_pairs - 1;
   auto const look = [&](std::vector<SlipAnswer> const& singles, std::vector<Application> const& all, Estimator& estimator,
-                        Working const& working) {
-    for (auto const& pair : pairs_behind(reading.number, singles, all, estimator, working, find_, due(), table_band, least))
+                        Working const& working, int figures, AgreesWithLines const& agrees) {
+    for (auto const& pair :
+         pairs_behind(reading.number, singles, all, estimator, working, find_, due(), table_band, figures, agrees))
       add_pair(*pair.first, *pair.second, pair.probability, pair.value, judgement);
     settle_pairs(judgement);
     return !judgement.candidates.empty();
@@ -165,10 +166,14 @@ bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> co
   std::vector<SlipAnswer> printed;
   std::copy_if(answers.begin(), answers.end(), std::back_inserter(printed),
                [](auto const& one) { return one.working == 0 && one.slip->reach != Reach::rounding; });
-  if (look(printed, judge_.slips().all, judge_.estimator_, judge_.working())) return true;
+  if (!lines_.carried.empty() && look(printed, judge_.slips().all, judge_.estimator_, judge_.working(), figures_for_pairs - 1,
+                                      [this](auto const& changes) { return lead_to_departure(changes); }))
+    return true;
+  if (look(printed, judge_.slips().all, judge_.estimator_, judge_.working(), least, {})) return true;
   for (std::size_t w = 0; w < judge_.others().size(); ++w) {
     auto const& other = judge_.others()[w];
-    if (look(other.slips.by_find[find_], other.slips.all, other.estimator, judge_.question().worked.accepted[w + 1])) return true;
+    if (look(other.slips.by_find[find_], other.slips.all, other.estimator, judge_.question().worked.accepted[w + 1], least, {}))
+      return true;
   }
   return false;
 }

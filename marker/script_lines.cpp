@@ -68,6 +68,12 @@ bool Script::agrees_with_lines(SlipAnswer const& one) const {
   return true;
 }
 
+/// Whether changes made together lead to the first line that departs.
+bool Script::lead_to_departure(std::vector<Estimator::Change> const& changes) const {
+  auto const& line = lines_.carried.front();
+  return near(line.number, judge_.estimator_.with(changes, line.node));
+}
+
 void Script::place_lines(Written const& written, Judgement& judgement) {
   lines_ = Lines{};
   if (written.working.empty()) return;
