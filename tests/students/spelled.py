@@ -13,7 +13,7 @@ from multiprocessing import Pool
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from measure import ask, problems_of, set_of  # noqa: E402
 from students import text_of  # noqa: E402
-from figures import top  # noqa: E402
+from figures import read_number, top  # noqa: E402
 
 RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 # Other units of the same quantity: (how many of the asked unit one of them is, spellings).
@@ -76,8 +76,12 @@ def wrong_answer(problem, part, random):
     wrong = value + off * random.choice([1, -1])
     if wrong * value <= 0 or abs(wrong) > 8 * abs(value) or abs(wrong) < abs(value) / 8:
         wrong = value + least * Fraction(11, 10)
-    text = text_of(wrong, max(due, 2) + random.choice([0, 0, 1]), random)
-    if re.fullmatch(r"\d+0", text):
+    figures = max(due, 2) + random.choice([0, 0, 1])
+    text = text_of(wrong, figures, random)
+    shown = read_number(text.replace(" x 10", "×10"))
+    if abs(shown.value - value) <= Fraction(10) ** (top(shown.value) - figures + 1):
+        return None  # beyond a power of ten the last figure is coarser: 10 is 9.7 to a whole number
+    if re.fullmatch(r"-?\d+0", text):
         text += "."  # else the zeros may only place the point, and it may be the right answer to fewer figures
     return text + " " + unit
 
