@@ -13,6 +13,7 @@ using Real = long double;
 constexpr Real agreement = 1e-12L;
 constexpr int most_rounds = 60;
 constexpr Real settled = 1e-15L;
+constexpr Real longest_step = 2;  ///< of a logarithm: a factor of about 7
 
 Real number_of(Rational const& number) {
   std::int64_t numerator = 0, denominator = 0;
@@ -230,10 +231,10 @@ std::string SecondSolve::disagreement(Working const& working) const {
     }
     if (!solve_linear(slope, rest)) return {};
     Real largest = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-      x[i] += rest[i];
-      largest = std::max(largest, std::abs(rest[i]));
-    }
+    for (Real const step : rest) largest = std::max(largest, std::abs(step));
+    // A small difference of large numbers sends a whole step far off, and the next one farther.
+    Real const part = largest > longest_step ? longest_step / largest : 1;
+    for (std::size_t i = 0; i < n; ++i) x[i] += part * rest[i];
     constexpr int fewest_rounds = 4;
     if (largest < settled && (!compares || round >= fewest_rounds)) break;
   }

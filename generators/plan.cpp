@@ -63,6 +63,10 @@ int node_of(Working const& working, Quantity const& quantity) {
 
 }  // namespace
 
+bool depends_on_numbers(Fault const& fault) {
+  return fault.id == "more-than-all" || fault.id == "not-positive" || fault.id == "too-dilute";
+}
+
 Drawn draw(Template const& from, std::uint32_t seed, std::uint32_t draw) {
   Random random(spread((static_cast<std::uint64_t>(seed) << 6U) | draw), template_hash(from.name));
   Drawn drawn;
@@ -120,7 +124,10 @@ std::optional<PlacedFault> Plan::prepare(std::vector<int> const& line_of_given) 
     limit.id = "require";
     std::string const written =
         filled(requirement.quantity, binding) + (requirement.over.empty() ? "" : " / " + filled(requirement.over, binding));
-    limit.what = "require " + written + (requirement.at_least ? " >= " : " <= ") + filled(requirement.bound, binding);
+    limit.line = requirement.place.line;
+    limit.what = "require " + requirement.quantity + (requirement.over.empty() ? "" : " / " + requirement.over) +
+                 (requirement.at_least ? " >= " : " <= ") + requirement.bound +
+                 (requirement.unit.symbol.empty() ? "" : " " + requirement.unit.symbol);
     for (bool const divisor : {false, true}) {
       if (divisor && requirement.over.empty()) continue;
       auto const quantity = parse_quantity(filled(divisor ? requirement.over : requirement.quantity, binding));
@@ -170,11 +177,21 @@ void Plan::put(Drawn const& drawn) {
   evaluate(worked_.accepted.front(), course_.conventions.ties, asked_figures_);
 }
 
-Limit const* Plan::broken() {
+Limit const* Plan::broken() const {
   Working const& working = worked_.accepted.front();
   int const index = first_broken(
       limits_, working, [&](int node) { return working.nodes[static_cast<std::size_t>(node)].value.number.to_double(); });
   return index < 0 ? nullptr : &limits_[static_cast<std::size_t>(index)];
+}
+
+std::vector<Limit const*> Plan::all_broken() const {
+  Working const& working = worked_.accepted.front();
+  std::vector<Limit const*> all;
+  for (Limit const& limit : limits_)
+    if (is_broken(limit, working,
+                  [&](int node) { return working.nodes[static_cast<std::size_t>(node)].value.number.to_double(); }))
+      all.push_back(&limit);
+  return all;
 }
 
 int Plan::branch() const {
@@ -231,22 +248,6 @@ Separation::Alike Plan::alike(bool with_names) {
   Separation const& known = separation();
   slips_ = slip_table(worked_, course_.conventions, false);
   return known.alike(worked_.accepted.front(), slips_, with_names);
-}
-
-std::vector<PlacedFault> Plan::unused_givens() const {
-  Working const& working = worked_.accepted.front();
-  std::vector<char> used(working.nodes.size(), 0);
-  for (std::size_t f = 0; f < working.finds.size(); ++f) {
-    for (int const node : order_of_work(working, f)) used[static_cast<std::size_t>(node)] = 1;
-  }
-  std::vector<PlacedFault> faults;
-  for (std::size_t g = 0; g < line_of_given_.size(); ++g) {
-    auto const& nodes = working.given_nodes[g];  // one for each reading
-    if (std::any_of(nodes.begin(), nodes.end(), [&](int node) { return used[static_cast<std::size_t>(node)] != 0; })) continue;
-    faults.push_back(at(from_.lines[static_cast<std::size_t>(line_of_given_[g])].place,
-                        {"unused-given", "no answer needs " + plain(numbers_.givens[g].quantity), "", 0}));
-  }
-  return faults;
 }
 
 WorkedResult Plan::worked(Drawn const& drawn) const {

@@ -25,6 +25,9 @@ Drawn draw(Template const& from, std::uint32_t seed, std::uint32_t draw);
 /// What stands for each name.
 Binding binding_of(Template const& from, Drawn const& drawn);
 
+/// Whether a fault of solving would be mended by other numbers: the same substances may still make a plan.
+bool depends_on_numbers(Fault const& fault);
+
 class Plan {
  public:
   /// Solves the template for the substances of `drawn`. Faults: the engine's, "chemistry" (a salt that does not dissolve, a solid
@@ -34,7 +37,9 @@ class Plan {
   /// Puts the numbers of a draw in, which must have the same substances.
   void put(Drawn const& drawn);
   /// The first limit or requirement that the numbers break; nullptr where they are fit.
-  Limit const* broken();
+  Limit const* broken() const;
+  /// All of them: one that is looked at early is not to hide another.
+  std::vector<Limit const*> all_broken() const;
   /// Slips that the numbers leave alike; call after put(), and only for numbers that break nothing.
   Separation::Alike alike(bool with_names);
   /// Slips of the numbers that were looked at last.
@@ -42,8 +47,6 @@ class Plan {
   /// Works the numbers exactly, conservation check included.
   WorkedResult worked(Drawn const& drawn) const;
   Worked const& solved() const { return worked_; }
-  /// Givens that no answer rests on, in the printed working: for checking a template.
-  std::vector<PlacedFault> unused_givens() const;
   /// The problem with this draw's numbers.
   Problem const& numbers() const { return numbers_; }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "generators/rejections.h"
 #include "marker/slip_key.h"
 
 namespace molewright {
@@ -65,11 +66,6 @@ std::vector<std::pair<std::string, Conventions>> neighbours(Conventions const& f
   for (char const* symbol : {"mL", "cm3"})
     add("volume_unit = \"" + std::string(symbol) + "\"", [&](Conventions& c) { c.volume_unit = symbol; });
   return all;
-}
-
-/// Whether other numbers would mend it: the same substances may still make a plan.
-bool is_of_numbers(Fault const& fault) {
-  return fault.id == "more-than-all" || fault.id == "not-positive" || fault.id == "too-dilute";
 }
 
 }  // namespace
@@ -139,7 +135,7 @@ Result<Plan*> QuestionMaker::plan_of(Template const& from, Drawn const& drawn) {
     if (plans_.size() >= most_plans) plans_.clear();
     auto made = Plan::make(from, drawn, course_);
     if (auto const* placed = std::get_if<PlacedFault>(&made)) {
-      if (is_of_numbers(placed->fault)) return placed->fault;
+      if (depends_on_numbers(placed->fault)) return placed->fault;
       found = plans_.emplace(key, placed->fault).first;
     } else {
       found = plans_.emplace(key, std::move(std::get<0>(made))).first;
@@ -155,30 +151,28 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
     std::size_t avoidable;
   };
   std::optional<Kept> best;
-  std::map<std::string, int> thrown_out;
+  Rejections thrown_out;
   Drawn drawn;
   Plan* plan = nullptr;
   for (std::uint32_t k = 0; k < code_draws && !(best && best->avoidable == 0); ++k) {
     drawn = draw(from, seed, k);
     auto planned = plan_of(from, drawn);
     if (!ok(planned)) {
-      if (!is_of_numbers(fault(planned))) return fault(planned);
-      ++thrown_out[fault(planned).what];
+      if (!depends_on_numbers(fault(planned))) return fault(planned);
+      thrown_out.take(fault(planned).what);
       continue;
     }
     plan = value(planned);
     plan->put(drawn);
-    if (Limit const* limit = plan->broken()) {
-      ++thrown_out[limit->what];
+    if (plan->broken() != nullptr) {
+      thrown_out.take(plan->all_broken());
       continue;
     }
     std::size_t const avoidable = plan->alike(false).avoidable;
     if (!best || avoidable < best->avoidable) best = Kept{k, avoidable};
   }
   if (!best) {
-    auto const most =
-        std::max_element(thrown_out.begin(), thrown_out.end(), [](auto const& a, auto const& b) { return a.second < b.second; });
-    return Fault{"nothing-fits", "no draw of the template " + from.name + " is fit to be used; most often: " + most->first,
+    return Fault{"nothing-fits", "no draw of the template " + from.name + " is fit to be used; most often: " + thrown_out.words(),
                  "wider ranges or another limit", 0};
   }
   // Where all slips part, the search ended with the draw that is kept: its numbers and its slips stand in the plan.
@@ -210,26 +204,6 @@ double QuestionMaker::questions_of(Template const& from) {
     if (value(plan)->broken() == nullptr) ++fit;
   }
   return all * fit / trials;
-}
-
-std::vector<PlacedFault> QuestionMaker::lint(Template const& from) {
-  Drawn drawn = draw(from, 0, 0);
-  auto plan = plan_of(from, drawn);
-  for (std::uint32_t k = 1; k < code_draws && !ok(plan) && is_of_numbers(fault(plan)); ++k) {
-    drawn = draw(from, 0, k);
-    plan = plan_of(from, drawn);
-  }
-  if (!ok(plan)) return {PlacedFault{fault(plan), 1, 1, ""}};
-  value(plan)->put(drawn);
-  std::vector<PlacedFault> faults = value(plan)->unused_givens();
-  Binding const binding = binding_of(from, drawn);
-  for (TemplateLine const& text : from.wordings) {
-    Problem problem = value(plan)->numbers();
-    problem.text = filled(text.text, binding);
-    auto const words = wording(problem, course_.conventions, &value(plan)->solved().accepted.front());
-    if (!ok(words)) faults.push_back(PlacedFault{fault(words), text.place.line, text.place.column, ""});
-  }
-  return faults;
 }
 
 Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) const {

@@ -54,10 +54,6 @@ class QuestionMaker {
   /// whose numbers are fit. 0 where none was.
   double questions_of(Template const& from);
 
-  /// What is wrong with a template beyond its grammar, tried on its first draw: faults of solving, "unused-given", and
-  /// "unknown-in-text" in any wording.
-  std::vector<PlacedFault> lint(Template const& from);
-
   /// The question of a code, from its seed and draw alone: no slip is asked. Faults: parse_code's (with the code that was
   /// probably meant), "unknown-template", "changed" (says which course setting the code was made with, or that the template or
   /// the tables have changed).

@@ -33,6 +33,7 @@ struct Limit {
   double least = 0, most = 0;               ///< between, ends included
   std::vector<int> const* sizes = nullptr;  ///< glassware: nominal volumes in mL
   std::size_t find = 0;                     ///< no_tie: which answer
+  std::size_t line = 0;                     ///< of the template, where one asks for it
 };
 
 /// What does not depend on the numbers: every dissolved substance is soluble and every precipitate insoluble by the table. Empty
@@ -53,20 +54,24 @@ std::vector<Limit> limits_of(Worked const& worked);
 /// The first limit that the numbers break, -1 for none. `value` gives a node's number in the node's unit.
 template <class Value>
 int first_broken(std::vector<Limit> const& limits, Working const& working, Value&& value);
+template <class Value>
+bool is_broken(Limit const& limit, Working const& working, Value&& value);
 bool within(Limit const& limit, double looked_at);
 /// How far a number lies from a tie when it is rounded as the answer is: 0 on the tie, 0.5 at most, in units of the last figure.
 double distance_from_tie(double number, Answer const& answer);
 
 template <class Value>
+bool is_broken(Limit const& limit, Working const& working, Value&& value) {
+  double looked_at = value(limit.node) * limit.factor;
+  if (limit.over >= 0) looked_at /= value(limit.over);
+  return limit.kind == Limit::Kind::no_tie ? distance_from_tie(looked_at, working.finds[limit.find]) <= 1e-4
+                                           : !within(limit, looked_at);
+}
+
+template <class Value>
 int first_broken(std::vector<Limit> const& limits, Working const& working, Value&& value) {
-  for (std::size_t i = 0; i < limits.size(); ++i) {
-    Limit const& limit = limits[i];
-    double looked_at = value(limit.node) * limit.factor;
-    if (limit.over >= 0) looked_at /= value(limit.over);
-    bool const good = limit.kind == Limit::Kind::no_tie ? distance_from_tie(looked_at, working.finds[limit.find]) > 1e-4
-                                                        : within(limit, looked_at);
-    if (!good) return static_cast<int>(i);
-  }
+  for (std::size_t i = 0; i < limits.size(); ++i)
+    if (is_broken(limits[i], working, value)) return static_cast<int>(i);
   return -1;
 }
 

@@ -6,6 +6,7 @@
 #include "engine/statement.h"
 #include "engine/tsv.h"
 #include "generators/review_parts.h"
+#include "generators/template_review.h"
 
 namespace molewright {
 namespace {
@@ -92,6 +93,7 @@ void look_at_same_answers(std::vector<Reviewed>& all, std::vector<std::optional<
 }  // namespace
 
 std::vector<Reviewed> review(std::string_view file_text, Course const& course) {
+  if (holds_templates(file_text)) return review_templates(file_text, course);
   auto const lines = split_cells(file_text, '\n');
   auto const text = with_problem_lines(lines);
   auto const file = parse_problems(text);

@@ -42,4 +42,8 @@ void look_at_answers(Review& review);    ///< the teacher's answers, figures
 void look_at_bench(Review& review);      ///< solubility, school limits, what can be measured, harmful and dear reagents
 void look_at_text(Review& review);       ///< text against data, names, claims, glassware
 
+/// One draw of a template with each of its wordings, `place.line` that of the wording: does each ask what the finds want, in
+/// their units, and do all tell the same?
+void look_at_wordings(Review& review, std::vector<Problem> const& wordings);
+
 }  // namespace molewright::reviewing
