@@ -25,8 +25,9 @@ struct SetOptions {
   std::vector<std::string> practise_from;  ///< marks of earlier sets: each student's questions follow their slips there
   int jobs = 1;                            ///< threads
 };
-/// The kinds of question with their templates, levels and how many questions each can give.
-void kinds_command(Console& console);
+/// The kinds of question with their templates, levels and how many questions each can give; and where `told_apart` is above 0, in
+/// how many of so many questions of each all wrong answers can be told apart, and which slips most often cannot.
+void kinds_command(Console& console, int told_apart = 0);
 void set_command(Console& console, SetOptions const& options);
 
 struct MarkOptions {

@@ -158,11 +158,14 @@ class Program {
     auto* parser = add(
         "set", "make a problem set: sheets, answers, marking card, answers file", "SET.toml --out DIR | --kinds",
         [this](Items const& items) {
-          if (kinds_) return kinds_command(console_);
+          if (kinds_) return kinds_command(console_, told_apart_);
           set_.set_file = items.front();
           set_command(console_, set_);
         },
         [this](Items const& items) {
+          if (told_apart_ < 0 || told_apart_ > most_told_apart || (told_apart_ > 0 && !kinds_))
+            throw Misused{"--told-apart goes with --kinds and takes a whole number from 1 to " + std::to_string(most_told_apart),
+                          "set"};
           if (kinds_) return;
           if (set_.jobs < 1 || set_.jobs > most_jobs)
             throw Misused{"--jobs takes a whole number from 1 to " + std::to_string(most_jobs), "set"};
@@ -186,6 +189,10 @@ class Program {
         ->allow_extra_args(false);
     parser->add_option("--jobs", set_.jobs, "how many processors to use; the set is the same")->type_name("N");
     parser->add_flag("--kinds", kinds_, "list the kinds of question and their templates, and make nothing");
+    parser
+        ->add_option("--told-apart", told_apart_,
+                     "with --kinds: of so many questions of each template, in how many all wrong answers can be told apart")
+        ->type_name("N");
     add_page(parser, set_.page);
   }
   void add_mark() {
@@ -287,6 +294,8 @@ class Program {
   static constexpr int most_jobs = 64;
   SetOptions set_;
   bool kinds_ = false;
+  static constexpr int most_told_apart = 100000;
+  int told_apart_ = 0;
   MarkOptions mark_;
   TermOptions term_;
   ExplainOptions explain_;

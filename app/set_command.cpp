@@ -20,6 +20,7 @@
 #include "app/set_store.h"
 #include "generators/kinds.h"
 #include "generators/letters.h"
+#include "generators/separation_report.h"
 #include "generators/variant.h"
 #include "templates/from_set.h"
 #include "templates/pages.h"
@@ -293,30 +294,64 @@ std::string about(double number) {
   return "about " + text;
 }
 
+std::string share(SeparationReport const& report) {
+  return report.questions == 0 ? "none made" : fmt::format("{:.2f} %", 100.0 * report.apart / report.questions);
+}
+
+/// Adds a template's to those of all.
+void take_up(SeparationReport& all, SeparationReport const& one, std::string const& name) {
+  all.questions += one.questions;
+  all.apart += one.apart;
+  for (auto const& [pair, times] : one.alike) all.alike[name + ": " + pair] += times;
+}
+
+Json template_json(Template const& one, SeparationReport const& report, bool told_apart) {
+  Json listed{{"template", one.name}, {"level", one.level}, {"questions", std::round(report.can_give)}};
+  if (!told_apart) return listed;
+  listed["made"] = report.questions;
+  listed["told_apart"] = report.apart;
+  listed["alike"] = report.alike;
+  return listed;
+}
+
+void print_alike(Console& console, SeparationReport const& all) {
+  constexpr std::size_t told = 30;
+  std::vector<std::pair<std::string, int>> pairs(all.alike.begin(), all.alike.end());
+  std::stable_sort(pairs.begin(), pairs.end(), [](auto const& a, auto const& b) { return a.second > b.second; });
+  console.print(fmt::format("All wrong answers told apart: {} of {} questions.", share(all), all.questions));
+  if (!pairs.empty()) console.print("Most often alike:");
+  for (std::size_t i = 0; i < std::min(told, pairs.size()); ++i)
+    console.print(fmt::format("{:>7}  {}", pairs[i].second, pairs[i].first));
+}
+
 std::string counted(std::size_t number, std::string const& what) {
   return std::to_string(number) + ' ' + what + (number == 1 ? "" : "s");
 }
 
 }  // namespace
 
-void kinds_command(Console& console) {
+void kinds_command(Console& console, int told_apart) {
   auto templates = read_templates(question_templates());
   for (auto const& found : templates.faults) console.report(found.fault, found.name);
   QuestionMaker maker(std::move(templates.templates), console.course);
+  SeparationReport all;
   for (auto const& kind : kinds_of(maker.templates())) {
     Json listed = Json::array();
     if (!console.json) console.print(fmt::format("{:<24} {}", kind, kind_words(kind)));
     for (char const* level : {"plain", "standard", "stretching"})
       for (auto const& one : maker.templates()) {
         if (one.kind != kind || one.level != level) continue;
-        double const questions = maker.questions_of(one);
+        auto const report = separation_report(maker, one, told_apart);
+        take_up(all, report, one.name);
         if (console.json)
-          listed.push_back({{"template", one.name}, {"level", one.level}, {"questions", std::round(questions)}});
+          listed.push_back(template_json(one, report, told_apart > 0));
         else
-          console.print(fmt::format("    {:<11} {:<40} {} questions", one.level, one.name, about(questions)));
+          console.print(fmt::format("    {:<11} {:<40} {} questions{}", one.level, one.name, about(report.can_give),
+                                    told_apart > 0 ? "; told apart: " + share(report) : ""));
       }
     if (console.json) console.print_json(Json{{"kind", kind}, {"words", kind_words(kind)}, {"templates", listed}});
   }
+  if (told_apart > 0 && !console.json) print_alike(console, all);
 }
 
 void set_command(Console& console, SetOptions const& options) {

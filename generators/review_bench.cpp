@@ -131,8 +131,9 @@ void look_at_finds(Review& review) {
     auto const& node = working.nodes[static_cast<std::size_t>(working.finds[f].node)];
     std::string const shown_value = working.finds[f].text + ' ' + node.value.unit.symbol;
     auto const formula = parse_formula(find.quantity.substance);
-    bool const an_ion = ok(formula) && value(formula).charge != 0;  // reckoned: nobody weighs it
-    if (find.quantity.symbol == "m" && to_weigh && !an_ion && in_base(node.value) < 0.01)
+    // An ion, or what a sample is said to hold so much of, is reckoned: nobody weighs it.
+    bool const reckoned = (ok(formula) && value(formula).charge != 0) || review.given_of("w", find.quantity.substance) != nullptr;
+    if (find.quantity.symbol == "m" && to_weigh && !reckoned && in_base(node.value) < 0.01)
       review.say("unmeasurable-mass", find.place.line,
                  {{"quantity", plain(find)},
                   {"value", shown_value},
