@@ -13,6 +13,7 @@
 #include "generators/question_maker.h"
 #include "generators/variant.h"
 #include "templates/from_set.h"
+#include "templates/reading_table.h"
 
 namespace molewright {
 namespace {
@@ -154,7 +155,7 @@ std::string percent(double probability) { return probability >= 0.995 ? " >99 %"
 void print_explained(Console& console, Question const& question, std::size_t find, Judgement const& judgement) {
   auto const& title = question.worked.problem.title;
   auto const& asked = question.text.empty() ? title : question.text;  // a problem may be without words
-  if (!asked.empty()) console.print(asked + '\n');
+  if (!asked.empty()) console.print(with_told_tables(asked) + '\n');
   auto const part = part_name(question, find);
   auto const to_part = part.empty() ? std::string() : " to (" + part + ")";
   console.print("Answer" + to_part + ": " + (judgement.given.empty() ? "-" : judgement.given));

@@ -20,9 +20,15 @@ Json given_json(Given const& given) {
     if (given.form == Given::Form::measured) out["form"] = "measured";
   } else {
     Json readings = Json::array();
-    for (auto const& number : given.numbers) readings.push_back(number.text);
+    for (std::size_t i = 0; i < given.numbers.size(); i += given.in_pairs ? 2 : 1) {
+      if (given.in_pairs)
+        readings.push_back({{"final", given.numbers[i].text}, {"initial", given.numbers[i + 1].text}});
+      else
+        readings.push_back(given.numbers[i].text);
+    }
     out["readings"] = readings;
     if (!given.rough.empty()) out["rough"] = given.rough;
+    if (!given.discordant.empty()) out["discordant"] = given.discordant;
     out["form"] = given.form == Given::Form::difference ? "difference" : given.form == Given::Form::mean ? "mean" : "measured";
   }
   out["unit"] = given.unit.symbol;

@@ -31,8 +31,8 @@ Unit unit_of(InstanceTerm const& term, Quantity const& quantity) {
 int rank_of(Node const& node) {
   auto const& r = node.relation;
   if (r == relations::molar_mass || r == relations::group_mass) return 1;
-  if (r == relations::given || r == relations::reading || r == relations::difference || r == relations::mean ||
-      node.definition.operation == Operation::constant)
+  if (r == relations::given || r == relations::reading || r == relations::difference || r == relations::titre ||
+      r == relations::mean || node.definition.operation == Operation::constant)
     return 0;
   return 2;
 }
@@ -141,15 +141,18 @@ int WorkingBuilder::realise_given(int variable) {
   }
   bool const one_number = given.form == Given::Form::value || given.form == Given::Form::measured;
   if (one_number) return single(given.numbers[0], id_of(q), relations::given);
+  auto const reading = [&](std::size_t i) {
+    return single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading);
+  };
+  auto const less = [&](std::string id, char const* relation, std::size_t first) {
+    int const final_reading = reading(first), initial = reading(first + 1);
+    return add({std::move(id), relation, q, sum({{final_reading, 1}, {initial, -1}}), {{}, given.unit, {}}});
+  };
+  if (given.form == Given::Form::difference) return less(id_of(q), relations::difference, 0);
   std::vector<Term> terms;
-  for (std::size_t i = 0; i < given.numbers.size(); ++i) {
-    int const reading = single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading);
-    bool const rough = std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end();
-    if (!rough) terms.push_back({reading, 1});
-  }
-  if (given.form == Given::Form::difference) {
-    terms[1].weight = -1;
-    return add({id_of(q), relations::difference, q, sum(terms), {{}, given.unit, {}}});
+  for (std::size_t i = 0; i < titres(given); ++i) {
+    int const one = given.in_pairs ? less(id_of(q) + " titre " + std::to_string(i + 1), relations::titre, 2 * i) : reading(i);
+    if (counts(given, i)) terms.push_back({one, 1});
   }
   return add(
       {id_of(q), relations::mean, q, sum(terms, Rational(1, static_cast<std::int64_t>(terms.size()))), {{}, given.unit, {}}});

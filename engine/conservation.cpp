@@ -91,7 +91,8 @@ class ConservationReader {
   int node_of(Quantity const& quantity) const {
     for (std::size_t i = 0; i < working_.nodes.size(); ++i) {
       auto const& node = working_.nodes[i];
-      if (node.quantity == quantity && !(node.relation == relations::reading || node.relation == relations::batches) &&
+      if (node.quantity == quantity &&
+          !(node.relation == relations::reading || node.relation == relations::titre || node.relation == relations::batches) &&
           node.id.find(" from ") == std::string::npos)
         return static_cast<int>(i);
     }

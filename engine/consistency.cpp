@@ -43,17 +43,18 @@ class Estimates {
 
   static Estimate of_given(Given const& given) {
     if (given.numbers.empty()) return {1, 1};
-    double sum = 0, place = 0;
+    double sum = 0, place = 0, counted = 0;
     for (std::size_t i = 0; i < given.numbers.size(); ++i) {
-      if (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end()) continue;
-      bool const minus = given.form == Given::Form::difference && i == 1;
+      if (given.form == Given::Form::mean && !counts(given, given.in_pairs ? i / 2 : i)) continue;
+      bool const minus = (given.form == Given::Form::difference || given.in_pairs) && i % 2 == 1;
       sum += (minus ? -1 : 1) * given.numbers[i].value.to_double();
+      counted += minus ? 0 : 1;
       int const last = given.numbers[i].ambiguous()
                            ? given.numbers[i].last_place + given.numbers[i].figures - given.numbers[i].certain_figures
                            : given.numbers[i].last_place;
       place = std::max(place, std::pow(10.0, last));
     }
-    if (given.form == Given::Form::mean) sum /= static_cast<double>(given.numbers.size() - given.rough.size());
+    if (given.form == Given::Form::mean) sum /= counted;
     Unit const base = working_unit(given.quantity.symbol);
     bool const shifted = given.unit.offset != base.offset && given.quantity.symbol != "dT";
     double const zero = shifted ? (given.unit.offset.to_double() - base.offset.to_double()) / base.factor.to_double() : 0;

@@ -46,17 +46,11 @@ void look_at_displacement(Equation const& equation, std::vector<std::string>& ou
 /// Readings of a mean that lie further apart than titres that count as concordant: common practice, 0.1 to 0.2 mL.
 void look_at_readings(Given const& given, std::vector<std::string>& out) {
   if (given.form != Given::Form::mean || given.quantity.symbol != "V") return;
-  std::optional<Rational> least, most;
-  for (std::size_t i = 0; i < given.numbers.size(); ++i) {
-    if (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end()) continue;
-    auto const& number = given.numbers[i].value;
-    if (!least || number < *least) least = number;
-    if (!most || number > *most) most = number;
-  }
+  auto const spread = spread_of_titres(given);
   constexpr double concordant = 0.2001e-3;  // L
-  if (least && (*most - *least).to_double() * given.unit.factor.to_double() > concordant)
+  if (spread.to_double() * given.unit.factor.to_double() > concordant)
     out.push_back(fmt::format("the readings of {} are up to {} {} apart: leave out those that are not concordant",
-                              plain(given.quantity), unrounded(*most - *least, 4), given.unit.symbol));
+                              plain(given.quantity), unrounded(spread, 4), given.unit.symbol));
 }
 
 /// A common ion: what the solid adds to it is left out, as textbooks do.

@@ -158,9 +158,10 @@ std::string printed_given(Given const& given) {
     out += given.numbers.empty() ? "measured" : "measured about " + typed(given.numbers[0]);
   } else if (given.form == Given::Form::mean) {
     out += "mean of ";
-    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
-      bool const rough = std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end();
-      out += (i == 0 ? "" : " | ") + typed(given.numbers[i]) + (rough ? " rough" : "");
+    for (std::size_t i = 0; i < titres(given); ++i) {
+      out += i == 0 ? "" : " | ";
+      out += given.in_pairs ? typed(given.numbers[2 * i]) + " - " + typed(given.numbers[2 * i + 1]) : typed(given.numbers[i]);
+      out += is_rough(given, i) ? " rough" : is_discordant(given, i) ? " discordant" : "";
     }
   } else {
     out += typed(given.numbers[0]);

@@ -22,12 +22,26 @@ struct Given {
   enum class Form { value, difference, mean, measured };
   Quantity quantity;
   Form form = Form::value;
-  std::vector<Decimal> numbers;    ///< one; two for a difference (first - second); two or more for a mean; for measured (the
-                                   ///< student's own reading) an example for the printed key, or none
-  std::vector<std::size_t> rough;  ///< readings that the mean leaves out, as the rough titre is: indices into numbers
+  std::vector<Decimal> numbers;  ///< one; two for a difference (first - second); two or more for a mean; for measured (the
+                                 ///< student's own reading) an example for the printed key, or none
   Unit unit;
   Place place;
+  // Of a mean:
+  bool in_pairs = false;                ///< each titre as two numbers, the final reading and then the initial one
+  std::vector<std::size_t> rough;       ///< titres that the mean leaves out and the question calls rough
+  std::vector<std::size_t> discordant;  ///< titres that the mean leaves out, which the student is to see
 };
+
+/// How many titres (or other readings) a mean is given by: half as many as numbers where they stand in pairs.
+std::size_t titres(Given const& given);
+/// The i-th of them: the number as it stands, or final reading less initial one. REQUIRES: i < titres(given).
+Rational titre(Given const& given, std::size_t i);
+bool is_rough(Given const& given, std::size_t i);
+bool is_discordant(Given const& given, std::size_t i);
+/// Whether the mean counts it.
+inline bool counts(Given const& given, std::size_t i) { return !is_rough(given, i) && !is_discordant(given, i); }
+/// The largest difference between two titres that the mean counts, in the given's unit.
+Rational spread_of_titres(Given const& given);
 
 struct Find {
   enum class Kind {
@@ -114,13 +128,21 @@ ProblemFile parse_problems(std::string_view text);
 /// without its comment. The generators use it for templates whose variables have been put in.
 std::optional<Fault> add_statement(Problem& problem, std::string_view text);
 
+/// The readings of a mean or a difference as a table to print, a row a line, with tabs between the cells: the titrations as
+/// columns; titres that follow from two readings are left blank. Nothing for a given of one number.
+struct Conventions;
+std::string table_of_readings(Given const& given, Conventions const& conventions);
+
 /// The given that `{V(NaOH)}`, or `{V1}` where one substance has a V1, stands for in a wording; nullptr for none.
 Given const* given_named(Problem const& problem, Quantity const& quantity);
+
+/// What stands before the quantity in `{table V(HCl)}`, `{final m(NaCl)}` or `{initial m(NaCl)}`, with its blank: readings in a
+/// table, the larger or the smaller of two. Empty for any other brace.
+std::string_view part_of_readings(std::string_view inside);
 
 /// The wording with every brace filled in: values and units as given, names and formulas as the course prints them. `working`
 /// is that of the problem: what a question tells about an answer ({about Q}) comes from it. Faults: "unknown-in-text" with what
 /// could stand there.
-struct Conventions;
 struct Working;
 Result<std::string> wording(Problem const& problem, Conventions const& conventions, Working const* working = nullptr);
 

@@ -87,7 +87,8 @@ struct GivenBody {
   Quantity quantity;
   Given::Form form = Given::Form::value;
   std::vector<Decimal> numbers;
-  std::vector<std::size_t> rough;
+  std::size_t titres = 0, pairs = 0;
+  std::vector<std::size_t> rough, discordant;
   Unit unit;
 };
 struct FindBody {
@@ -125,7 +126,16 @@ auto const count_def = x3::uint_parser<unsigned, 10, 1, 3>{};
 
 auto const set_quantity = [](auto& c) { x3::_val(c).quantity = x3::_attr(c); };
 auto const add_number = [](auto& c) { x3::_val(c).numbers.push_back(x3::_attr(c)); };
-auto const mark_rough = [](auto& c) { x3::_val(c).rough.push_back(x3::_val(c).numbers.size() - 1); };
+auto const begin_titre = [](auto& c) {
+  x3::_val(c).numbers.push_back(x3::_attr(c));
+  ++x3::_val(c).titres;
+};
+auto const add_initial = [](auto& c) {
+  x3::_val(c).numbers.push_back(x3::_attr(c));
+  ++x3::_val(c).pairs;
+};
+auto const mark_rough = [](auto& c) { x3::_val(c).rough.push_back(x3::_val(c).titres - 1); };
+auto const mark_discordant = [](auto& c) { x3::_val(c).discordant.push_back(x3::_val(c).titres - 1); };
 auto const set_unit = [](auto& c) { x3::_val(c).unit = x3::_attr(c); };
 template <Given::Form form>
 struct set_form {
@@ -137,14 +147,15 @@ struct set_form {
 
 auto const keyword = [](char const* word) { return x3::lexeme[x3::lit(word) >> !x3::ascii::alnum]; };
 
-auto const rough = (keyword("rough") | (x3::lit('(') >> keyword("rough") >> ')'))[mark_rough];
+auto const in_words = [](char const* word) { return keyword(word) | (x3::lit('(') >> keyword(word) >> ')'); };
+auto const minus = x3::lit('-') | x3::lit("−");
+auto const one_titre = number[begin_titre] > -(minus > number[add_initial]) >
+                       -(in_words("rough")[mark_rough] | in_words("discordant")[mark_discordant]);
 auto const given_def =
     quantity[set_quantity] > '=' >
-    (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > number[add_number] > -rough >
-      +('|' > number[add_number] > -rough) > -measure[set_unit]) |
+    (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > one_titre > +('|' > one_titre) > -measure[set_unit]) |
      (keyword("measured")[set_form<Given::Form::measured>{}] > -(keyword("about") > number[add_number]) > -measure[set_unit]) |
-     (number[add_number] >> -((x3::lit('-') | x3::lit("−"))[set_form<Given::Form::difference>{}] > number[add_number]) >>
-      -measure[set_unit])) > x3::eoi;
+     (number[add_number] >> -(minus[set_form<Given::Form::difference>{}] > number[add_number]) >> -measure[set_unit])) > x3::eoi;
 
 template <Find::Kind kind>
 struct find_kind {
@@ -228,19 +239,35 @@ std::optional<Fault> parse_body(Rule const& rule, std::string_view text, std::si
   return fault;
 }
 
+/// What is special to a mean of titres.
+std::optional<Fault> check_titres(GivenBody const& body, std::size_t offset) {
+  auto const name = plain(body.quantity);
+  if (body.rough.size() + body.discordant.size() + 2 > body.titres)
+    return Fault{"bad-statement", "the mean of " + name + " has fewer than two readings that are not rough or discordant",
+                 "two concordant readings or more", offset};
+  if (body.pairs > 0 && body.pairs < body.titres)
+    return Fault{"bad-statement", "some titres of " + name + " have both readings, some have not", "final - initial for each",
+                 offset};
+  for (std::size_t i = 0; body.pairs > 0 && i < body.titres; ++i)
+    if (body.numbers[2 * i].value <= body.numbers[2 * i + 1].value)
+      return Fault{"not-positive", "an initial reading of " + name + " is not below its final one", "the larger reading first",
+                   offset};
+  return std::nullopt;
+}
+
 /// A measure that cannot be zero or less is refused where it stands.
 std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   Dimension dimension;
   auto const& symbol = body.quantity.symbol;
   bool const may_be_any = symbol == "T" || symbol == "dT" || symbol == "dH" || symbol == "q" || symbol == "pH" || symbol == "pOH";
-  if (body.form != Given::Form::difference && !may_be_any)
+  bool const by_difference = body.form == Given::Form::difference || body.pairs > 0;
+  if (!by_difference && !may_be_any)
     for (auto const& typed : body.numbers)
       if (typed.value.sign() <= 0)
         return Fault{"not-positive", plain(body.quantity) + " is " + (typed.value.sign() < 0 ? "negative" : "zero"),
                      "a number above zero", offset};
-  if (body.form == Given::Form::mean && body.rough.size() + 2 > body.numbers.size())
-    return Fault{"bad-statement", "the mean of " + plain(body.quantity) + " has fewer than two readings that are not rough",
-                 "two concordant readings or more", offset};
+  if (body.form == Given::Form::mean)
+    if (auto found = check_titres(body, offset)) return found;
   if (body.form == Given::Form::difference && body.numbers[0].value <= body.numbers[1].value)
     return Fault{"not-positive", "the second reading of " + plain(body.quantity) + " is not below the first",
                  "the larger reading first", offset};
@@ -354,7 +381,8 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     GivenBody read;
     if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
     if (auto found = check_given(read, start.rest)) return found;
-    problem.givens.push_back({read.quantity, read.form, read.numbers, read.rough, read.unit, {}});
+    problem.givens.push_back(
+        {read.quantity, read.form, read.numbers, read.unit, {}, read.pairs > 0, read.rough, read.discordant});
   } else if (word == "find" || word == "show") {
     FindBody read;
     if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;

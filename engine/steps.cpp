@@ -10,6 +10,7 @@
 #include "engine/ascii.h"
 #include "engine/cancelled_units.h"
 #include "engine/formula_memo.h"
+#include "engine/readings_words.h"
 #include "engine/relation.h"
 #include "engine/steps_stated.h"
 #include "engine/steps_words.h"
@@ -70,7 +71,7 @@ PrintedNumber number_of(Working const& working, Node const& node, Conventions co
   if (node.quantity.symbol == "pKw") return print_to_place(value.number, places_of_pKw, Rounding::half_up, conventions.mark);
   if (!value.last_place) return exact_number(working, node, conventions);
   auto const rounding = nearest_by(conventions.ties);
-  if (is_given(node) || node.relation == relations::difference || value.number.sign() == 0)
+  if (is_given(node) || node.relation == relations::difference || node.relation == relations::titre || value.number.sign() == 0)
     return print_to_place(value.number, *value.last_place, rounding, conventions.mark);
   int const due = figures_at(value.number, *value.last_place);
   return print_to_figures(value.number, figures_shown(value.number, due, rounding), rounding, conventions.mark);
@@ -98,7 +99,8 @@ std::string superscript(int exponent) {
 class StepWriter {
  public:
   StepWriter(Problem const& problem, Working const& working, Conventions const& conventions)
-      : working_(working),
+      : problem_(problem),
+        working_(working),
         conventions_(conventions),
         typed_(typed_numbers(problem, working)),
         several_reactions_(problem.reactions.size() > 1) {}
@@ -133,8 +135,10 @@ class StepWriter {
     if (node.relation == acid_of_salt_form)
       return fmt::format(words::acid_of_salt_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node),
                          pretty_formula(read(node, 0).quantity.substance), pretty_formula(node.quantity.substance));
+    if (node.relation == relations::titre)
+      return fmt::format(words::titre_step, titre_or_reading(node), place_in_table(node), numbers(node), measure(node));
     if (node.relation == relations::difference || node.relation == relations::mean)
-      return fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
+      return left_out(node) + fmt::format(words::short_step, pretty(node.quantity), numbers(node), measure(node));
     bool const same = (node.definition.operation == Operation::sum || node.definition.operation == Operation::product) &&
                       node.definition.root == 1 && node.definition.terms.size() == 1 && node.definition.terms[0].weight == 1 &&
                       node.definition.factor == Rational(1);
@@ -186,6 +190,46 @@ class StepWriter {
     auto quantity = node.quantity;
     if (node.relation == relations::coefficient) quantity.stage = 0;
     return pretty(quantity);
+  }
+
+  static char const* titre_or_reading(Node const& node) { return node.quantity.symbol == "V" ? words::titre : words::reading; }
+  Given const* mean_of(Node const& node) const {
+    auto const* given = given_named(problem_, node.quantity);
+    return given != nullptr && given->form == Given::Form::mean ? given : nullptr;
+  }
+  /// The number that the question's table gives the titre: the rough ones have none there.
+  static std::size_t place_in_table(Given const& given, std::size_t titre) {
+    std::size_t place = 0;
+    for (std::size_t i = 0; i <= titre; ++i) place += is_rough(given, i) ? 0 : 1;
+    return place;
+  }
+  std::string place_in_table(Node const& node) const {
+    auto const which = node.id.substr(node.id.rfind(' ') + 1);
+    auto const* given = mean_of(node);
+    return given == nullptr ? which : std::to_string(place_in_table(*given, std::stoul(which) - 1));
+  }
+
+  /// What is said of the titres that a mean leaves out; empty where it leaves none.
+  std::string left_out(Node const& node) const {
+    auto const* given = node.relation == relations::mean ? mean_of(node) : nullptr;
+    if (given == nullptr) return {};
+    std::string out = given->rough.empty() ? "" : words::rough_left_out;
+    for (auto const i : given->discordant) {
+      auto const one = titre(*given, i);
+      std::optional<Rational> nearest;
+      for (std::size_t other = 0; other < titres(*given); ++other) {
+        if (!counts(*given, other)) continue;
+        auto const apart = (titre(*given, other) - one).absolute();
+        if (!nearest || apart < *nearest) nearest = apart;
+      }
+      auto const shown = [&](Rational const& number) {
+        auto const printed =
+            print_to_place(number, given->numbers.front().last_place, nearest_by(conventions_.ties), conventions_.mark);
+        return measure_text(printed.pretty, given->unit, conventions_);
+      };
+      out += fmt::format(words::titre_left_out, titre_or_reading(node), place_in_table(*given, i), shown(one), shown(*nearest));
+    }
+    return out;
   }
 
   std::string hydrate(Node const& node) const {
@@ -383,6 +427,7 @@ class StepWriter {
                       : fmt::format(words::limiting_step, reagent, list, measure(least));
   }
 
+  Problem const& problem_;
   Working const& working_;
   Conventions const& conventions_;
   std::map<int, Decimal const*> typed_;

@@ -2,8 +2,11 @@
 // Every sentence of a printed working, in one table: patterns for fmt, so that they can be translated.
 namespace molewright::words {
 
-inline constexpr char const* equation_step = "{} = {} = {} = {}";    // n(X) = c × V = numbers = result
-inline constexpr char const* short_step = "{} = {} = {}";            // V(X) = 40.0 mL = 0.0400 L
+inline constexpr char const* equation_step = "{} = {} = {} = {}";  // n(X) = c × V = numbers = result
+inline constexpr char const* short_step = "{} = {} = {}";          // V(X) = 40.0 mL = 0.0400 L
+inline constexpr char const* titre_step = "{} {}: {} = {}";        // Titre 2: 24.65 mL − 1.20 mL = 23.45 mL
+inline constexpr char const* rough_left_out = "The rough one is left out. ";
+inline constexpr char const* titre_left_out = "{} {} ({}) is {} from the nearest of the others: it is left out. ";
 inline constexpr char const* look_up_step = "{} = {}";               // M(Cu) = 63.546 g/mol
 inline constexpr char const* batches_step = "{} / ν({}) = {} = {}";  // n(X) / ν(X) = 0.00600 mol / 2 = 0.00300 mol
 inline constexpr char const* batches_symbols = "{} / ν({})";

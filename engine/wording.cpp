@@ -20,12 +20,12 @@ std::string given_text(Given const& given, Conventions const& conventions) {
       return one(given.numbers[1]) + " to " + one(given.numbers[0]);
     case Given::Form::mean: {
       std::string out;
-      for (std::size_t i = 0; i < given.numbers.size(); ++i)
-        out += (i == 0                          ? ""
-                : i + 1 == given.numbers.size() ? " and "
-                                                : ", ") +
-               one(given.numbers[i]) +
-               (std::find(given.rough.begin(), given.rough.end(), i) != given.rough.end() ? " (rough)" : "");
+      auto const count = titres(given);
+      for (std::size_t i = 0; i < count; ++i) {
+        out += i == 0 ? "" : i + 1 == count ? " and " : ", ";
+        out += given.in_pairs ? one(given.numbers[2 * i + 1]) + " to " + one(given.numbers[2 * i]) : one(given.numbers[i]);
+        out += is_rough(given, i) ? " (rough)" : "";  // which one is discordant is for the student to see
+      }
       return out;
     }
     case Given::Form::measured:  // each student writes their own
@@ -47,6 +47,14 @@ bool begins_sentence(std::string_view written) {
 std::string with_capital(std::string name) {
   if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
   return name;
+}
+
+/// What is asked of readings: the text has nothing where the given is none of these.
+std::string readings_text(std::string_view part, Given const& given, Conventions const& conventions) {
+  if (part == "table ") return table_of_readings(given, conventions);
+  if (given.form != Given::Form::difference) return {};
+  return measure_text(print_as_typed(given.numbers[part == "initial " ? 1 : 0], conventions.mark).pretty, given.unit,
+                      conventions);
 }
 
 Fault unknown(std::string const& what, std::size_t offset) {
@@ -127,12 +135,23 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
     std::size_t const word = name ? 5 : 8;
     return name_or_formula(inside.substr(word), offset + word, name, conventions);
   }
-  auto const quantity = parse_quantity(inside);
-  if (!ok(quantity)) return unknown(std::string(inside), offset);
-  if (auto const* given = given_named(problem, value(quantity))) return given_text(*given, conventions);
-  return unknown(std::string(inside), offset);
+  std::string_view const part = part_of_readings(inside);
+  auto const quantity = parse_quantity(inside.substr(part.size()));
+  auto const* given = ok(quantity) ? given_named(problem, value(quantity)) : nullptr;
+  if (given == nullptr) return unknown(std::string(inside), offset);
+  if (part.empty()) return given_text(*given, conventions);
+  if (auto const text = readings_text(part, *given, conventions); !text.empty()) return text;
+  auto found = unknown(std::string(inside), offset);
+  found.expected = "a given of two readings or more after " + std::string(part);
+  return found;
 }
 }  // namespace
+
+std::string_view part_of_readings(std::string_view inside) {
+  for (std::string_view const part : {"table ", "final ", "initial "})
+    if (inside.substr(0, part.size()) == part) return inside.substr(0, part.size());
+  return {};
+}
 
 Given const* given_named(Problem const& problem, Quantity const& quantity) {
   for (auto const& given : problem.givens)

@@ -55,11 +55,12 @@ struct Node {
 
 /// Relations that hold the graph together and stand in no table.
 namespace relations {
-inline constexpr char const* given = "given";            ///< as printed in the question (constant, product or sum of readings)
-inline constexpr char const* reading = "reading";        ///< one reading of a difference or a mean (constant)
-inline constexpr char const* difference = "difference";  ///< first reading - second
-inline constexpr char const* mean = "mean";
-inline constexpr char const* convert = "unit conversion";      ///< product of one node and the factor
+inline constexpr char const* given = "given";              ///< as printed in the question (constant, product or sum of readings)
+inline constexpr char const* reading = "reading";          ///< one reading of a difference or a mean (constant)
+inline constexpr char const* difference = "difference";    ///< first reading - second
+inline constexpr char const* titre = "titre";              ///< one titre of a mean: its final reading - its initial one
+inline constexpr char const* mean = "mean";                ///< of the readings or titres that count
+inline constexpr char const* convert = "unit conversion";  ///< product of one node and the factor
 inline constexpr char const* atomic_weight = "atomic weight";  ///< constant from the course's table
 inline constexpr char const* group_mass = "mass of a group";   ///< sum over a bracket or a hydrate part, for one such group
 inline constexpr char const* molar_mass =

@@ -6,9 +6,9 @@ namespace molewright {
 namespace {
 
 bool is_read_off(Node const& node) {
-  for (char const* none :
-       {relations::given, relations::reading, relations::atomic_weight, relations::group_mass, relations::coefficient,
-        relations::count, relations::table_value, relations::course_value, relations::basis, relations::batches}) {
+  for (char const* none : {relations::given, relations::reading, relations::titre, relations::atomic_weight,
+                           relations::group_mass, relations::coefficient, relations::count, relations::table_value,
+                           relations::course_value, relations::basis, relations::batches}) {
     if (node.relation == none) return true;
   }
   return node.definition.operation == Operation::constant;

@@ -27,7 +27,8 @@ std::vector<Mention> mentions_of(Problem const& problem) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text[i] == '{') {
       auto const close = std::min(text.find('}', i), text.size() - 1);
-      auto const quantity = parse_quantity(text.substr(i + 1, close - i - 1));
+      auto const inside = text.substr(i + 1, close - i - 1);
+      auto const quantity = parse_quantity(inside.substr(part_of_readings(inside).size()));
       Given const* const given = ok(quantity) ? given_named(problem, value(quantity)) : nullptr;
       if (given != nullptr && !given->numbers.empty())
         found.push_back({given->numbers.front(), given->unit, i, close + 1, given, false});

@@ -15,6 +15,7 @@ std::uint32_t draw_of(Pick const& pick, Random& random) { return random.below(pi
 /// What a let stands for in a draw; the names before it are bound.
 std::string text_of(Let const& let, std::uint32_t k, std::size_t name, Binding const& before) {
   if (!let.pick.factors.empty()) return product_text(let.pick, before).value_or("?");
+  if (let.pick.readings) return readings_text(let.pick, k, before);
   return let.pick.options.empty() ? range_text(let.pick, k) : let.pick.options[k][name];
 }
 
@@ -169,7 +170,13 @@ void Plan::put(Drawn const& drawn) {
     for (std::size_t i = 0; i < source.lets.size(); ++i) {
       if (source.lets[i] < 0) continue;
       auto const let = static_cast<std::size_t>(source.lets[i]);
-      Binding const before = from_.lets[let].pick.factors.empty() ? Binding{} : binding_of(from_, drawn);
+      auto const& pick = from_.lets[let].pick;
+      if (pick.readings) {
+        auto const numbers = reading_numbers(pick, drawn.picks[let], binding_of(from_, drawn));
+        for (std::size_t n = 0; n < numbers.size(); ++n) given.numbers[n] = value(parse_decimal(numbers[n]));
+        continue;
+      }
+      Binding const before = pick.factors.empty() ? Binding{} : binding_of(from_, drawn);
       given.numbers[i] = value(parse_decimal(text_of(from_.lets[let], drawn.picks[let], 0, before)));
     }
   }

@@ -15,9 +15,9 @@ constexpr std::size_t most_plans = 4000;
 /// first, and taking up the branch that was worked is none.
 bool is_step(Node const& node) {
   if (node.definition.operation == Operation::stated && leads_on(node)) return false;
-  for (char const* none :
-       {relations::given, relations::reading, relations::atomic_weight, relations::group_mass, relations::coefficient,
-        relations::table_value, relations::course_value, relations::convert, relations::batches, relations::from_limiting}) {
+  for (char const* none : {relations::given, relations::reading, relations::titre, relations::atomic_weight,
+                           relations::group_mass, relations::coefficient, relations::table_value, relations::course_value,
+                           relations::convert, relations::batches, relations::from_limiting}) {
     if (node.relation == none) return false;
   }
   return true;
@@ -194,7 +194,7 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
 double QuestionMaker::questions_of(Template const& from) {
   constexpr std::uint32_t trials = 200;
   double all = 1;
-  for (Let const& let : from.lets) all *= let.pick.size();
+  for (Let const& let : from.lets) all *= let.pick.values();
   int fit = 0;
   for (std::uint32_t seed = 0; seed < trials; ++seed) {
     Drawn const drawn = draw(from, seed, 0);

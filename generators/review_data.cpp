@@ -45,16 +45,11 @@ void look_at_ph(Review& review, Quantity const& quantity, double number, std::si
 
 void look_at_titres(Review& review, Given const& given) {
   if (given.form != Given::Form::mean || given.quantity.symbol != "V") return;
-  std::vector<double> kept;
-  for (std::size_t i = 0; i < given.numbers.size(); ++i)
-    if (std::find(given.rough.begin(), given.rough.end(), i) == given.rough.end())
-      kept.push_back(given.numbers[i].value.to_double());
-  if (kept.empty()) return;
-  auto const [least, most] = std::minmax_element(kept.begin(), kept.end());
+  double const spread = spread_of_titres(given).to_double();
   constexpr double concordant = 0.2001e-3;  // L; common practice, 0.1 to 0.2 mL
-  if ((*most - *least) * given.unit.factor.to_double() > concordant)
+  if (spread * given.unit.factor.to_double() > concordant)
     review.say("titres-not-concordant", given.place.line,
-               {{"quantity", plain(given.quantity)}, {"value", shown(*most - *least, 3)}, {"unit", given.unit.symbol}});
+               {{"quantity", plain(given.quantity)}, {"value", shown(spread, 3)}, {"unit", given.unit.symbol}});
 }
 
 /// A molar mass that no table of atomic weights in use at schools gives.

@@ -5,10 +5,9 @@
 #include <set>
 #include <utility>
 
-#include "engine/element.h"
-#include "engine/formula.h"
 #include "engine/statement.h"
 #include "generators/template_grammar.h"
+#include "generators/template_picks.h"
 
 namespace molewright {
 namespace {
@@ -64,109 +63,7 @@ Traced traced(std::string_view text, Binding const& binding) {
   return result;
 }
 
-/// value = digits * 10^place, where that is whole and small enough.
-std::optional<std::int64_t> digits_at(Rational const& value, int place) {
-  Rational const scaled = value * Rational::power_of_ten(-place);
-  std::int64_t numerator = 0, denominator = 1;
-  if (!scaled.is_integer() || !scaled.fits(numerator, denominator)) return std::nullopt;
-  return numerator;
-}
-
 bool is_number(std::string const& text) { return ok(parse_decimal(text)); }
-
-std::string words(std::vector<std::string> const& list) {
-  std::string text;
-  for (std::string const& item : list) text += (text.empty() ? "" : ", ") + item;
-  return text;
-}
-
-/// From text to something that can be drawn. Faults carry no offset: the whole right side is meant.
-Result<Pick> pick_of(PickText const& text, std::vector<std::string>& names) {
-  Pick pick;
-  if (text.kind == PickText::Kind::choice) {
-    for (std::string const& option : text.words) {
-      std::vector<std::string> row;
-      std::string_view rest = option;
-      while (names.size() > 1) {
-        auto const comma = rest.find(',');
-        row.emplace_back(strip(rest.substr(0, comma)));
-        if (comma == std::string_view::npos) break;
-        rest.remove_prefix(comma + 1);
-      }
-      if (names.size() == 1) row.emplace_back(strip(rest));
-      if (row.size() != names.size()) {
-        return Fault{"unequal-choices", "the choice \"" + option + "\" does not have one value for each of " + words(names),
-                     std::to_string(names.size()) + " values with commas between", 0};
-      }
-      pick.options.push_back(row);
-    }
-    return pick;
-  }
-  if (text.kind == PickText::Kind::product) {
-    auto const step = parse_decimal(text.words.back());
-    if (!ok(step)) return fault(step);
-    if (value(step).value != Rational::power_of_ten(value(step).last_place))
-      return Fault{"empty-range", "a product is rounded to a place", "0.01, 0.1, 1 ...", 0};
-    pick.place = value(step).last_place;
-    pick.factors.assign(text.words.begin(), text.words.end() - 1);
-    return pick;
-  }
-  if (text.kind == PickText::Kind::range) {
-    std::vector<Decimal> ends;
-    for (std::string const& word : text.words) {
-      auto const read = parse_decimal(word);
-      if (!ok(read)) return fault(read);
-      ends.push_back(value(read));
-      pick.place = ends.size() == 1 ? ends.back().last_place : std::min(pick.place, ends.back().last_place);
-    }
-    auto const first = digits_at(ends[0].value, pick.place);
-    auto const last = digits_at(ends[1].value, pick.place);
-    auto const step = digits_at(ends[2].value, pick.place);
-    if (!first || !last || !step || *step <= 0 || *last < *first || (*last - *first) / *step >= 1000000) {
-      return Fault{"empty-range", "this range holds no number, or more than a million", "first to last by step", 0};
-    }
-    pick.first = *first;
-    pick.step = *step;
-    pick.count = (*last - *first) / *step + 1;
-    return pick;
-  }
-  if (auto const& sizes = glassware(text.set); !sizes.empty()) {
-    Rational least(0), most(1000000);
-    int place = 0;
-    if (!text.words.empty()) {
-      auto const from = parse_decimal(text.words[0]);
-      auto const to = parse_decimal(text.words[1]);
-      if (!ok(from)) return fault(from);
-      if (!ok(to)) return fault(to);
-      least = value(from).value;
-      most = value(to).value;
-      place = std::min({0, value(from).last_place, value(to).last_place});
-    }
-    for (int const size : sizes) {
-      if (Rational(size) < least || Rational(size) > most) continue;
-      std::string digits = std::to_string(size);
-      if (place < 0) digits += "." + std::string(static_cast<std::size_t>(-place), '0');
-      pick.options.push_back({digits});
-    }
-    if (pick.options.empty()) return Fault{"empty-range", "there is no " + text.set + " of such a size", "a wider range", 0};
-    return pick;
-  }
-  std::vector<std::string> known{"flask", "pipette"};
-  for (NamedSet const& set : named_sets()) {
-    known.push_back(set.name);
-    if (set.name != text.set) continue;
-    if (names.size() != set.columns.size()) {
-      if (names.size() != 1) {
-        return Fault{"unequal-choices", "the set " + set.name + " binds " + words(set.columns), "as many names, or one", 0};
-      }
-      names = set.columns;
-    }
-    pick.options = set.rows;
-    return pick;
-  }
-  auto const near = nearest(text.set, known);
-  return Fault{"unknown-set", "unknown set \"" + text.set + "\"", near.empty() ? either(known) : near.front(), 0};
-}
 
 /// Words by which a text asks for something.
 bool asks(std::string const& text) {
@@ -249,8 +146,9 @@ class Reader {
         fault(molewright::fault(read), rest);
         return;
       }
+      if (value(read).pick.discordant > 0) place_of_discordant(value(read).pick, place);
       std::string const name = "#" + std::to_string(made_.lets.size());
-      if (!bind({name}, value(read).pick, place, rest)) return;
+      if (!bind({name}, value(read).pick, place, rest, value(read).quantity)) return;
       made_.lines.push_back({"given " + value(read).quantity + " = {" + name + "} " + value(read).pick.unit, place});
     } else if (keyword == "problem" || keyword == "end" || keyword == "answer") {
       fault({"unknown-statement", "a template has no line \"" + keyword + "\" here",
@@ -269,8 +167,19 @@ class Reader {
     }
   }
 
-  bool bind(std::vector<std::string> names, PickText const& text, Place place, std::size_t offset) {
-    auto pick = pick_of(text, names);
+  /// Which of the accurate titres is the discordant one is drawn apart: the working hangs on it.
+  void place_of_discordant(PickText const& text, Place place) {
+    Let which{{"#" + std::to_string(made_.lets.size())}, {}, false, place};
+    int const accurate = text.discordant + (text.concordant < 0 ? 3 : text.concordant);
+    for (int i = 1; i <= accurate; ++i) which.pick.options.push_back({std::to_string(i)});
+    made_.lets.push_back(which);
+  }
+
+  bool bind(std::vector<std::string> names, PickText const& text, Place place, std::size_t offset,
+            std::string_view quantity = {}) {
+    auto pick = pick_of(text, names, quantity.substr(0, quantity.find_first_of("(0123456789")));
+    if (ok(pick) && value(pick).readings && value(pick).readings->discordant > 0)
+      value(pick).readings->place_of_discordant = made_.lets.back().names.front();
     if (!ok(pick)) {
       Fault found = molewright::fault(pick);
       found.offset = line_.find('=', offset);
@@ -360,6 +269,7 @@ class Reader {
     };
     for (Let const& let : made_.lets) {
       for (std::string const& factor : let.pick.factors) look(factor, let.place, false);
+      if (let.pick.readings) used.insert(let.pick.readings->place_of_discordant);
     }
     for (TemplateLine const& line : made_.lines) look(line.text, line.place, false);
     for (TemplateLine const& wording : made_.wordings) look(wording.text, wording.place, true);
@@ -371,7 +281,7 @@ class Reader {
     for (Let const& let : made_.lets) {
       bool any = false;
       for (std::string const& name : let.names) any = any || used.count(name) != 0;
-      if (!any) fault_at(let.place, {"unused-variable", "nothing uses " + words(let.names), "", 0});
+      if (!any) fault_at(let.place, {"unused-variable", "nothing uses " + listed(let.names), "", 0});
     }
   }
 
@@ -402,6 +312,8 @@ class Reader {
           return;
         }
         binding[let.names.front()] = *product;
+      } else if (let.pick.readings) {
+        binding[let.names.front()] = readings_text(let.pick, 0, binding);
       } else if (let.pick.options.empty()) {
         binding[let.names.front()] = range_text(let.pick, 0);
       } else {
@@ -447,39 +359,6 @@ class Reader {
 };
 
 }  // namespace
-
-std::string with_place(std::int64_t digits, int place) {
-  if (place > 0) return print_to_place(Rational(digits) * Rational::power_of_ten(place), place, Rounding::half_up).plain;
-  std::string text = std::to_string(digits);
-  auto const decimals = static_cast<std::size_t>(-place);
-  if (decimals == 0) return text;
-  if (text.size() <= decimals) text.insert(0, decimals + 1 - text.size(), '0');
-  return text.insert(text.size() - decimals, ".");
-}
-
-std::string range_text(Pick const& pick, std::uint32_t k) {
-  return with_place(pick.first + pick.step * static_cast<std::int64_t>(k), pick.place);
-}
-
-std::optional<std::string> product_text(Pick const& pick, Binding const& binding) {
-  Rational product(1);
-  for (std::string const& factor : pick.factors) {
-    std::string const text = filled(factor, binding);
-    if (text.front() != 'M') {
-      auto const number = parse_decimal(text);
-      if (!ok(number)) return std::nullopt;
-      product *= value(number).value;
-      continue;
-    }
-    auto const formula = parse_formula(std::string_view(text).substr(2, text.size() - 3));
-    if (!ok(formula)) return std::nullopt;
-    Rational mass;
-    for (auto const& [element, atoms] : value(formula).composition())
-      mass += AtomicWeights{}.weight(element).value * Rational(atoms);
-    product *= mass;
-  }
-  return print_to_place(product, pick.place, Rounding::half_up).plain;
-}
 
 std::string filled(std::string_view text, Binding const& binding) {
   std::string result;

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "engine/problem.h"
+#include "generators/drawn_readings.h"
 #include "generators/random.h"
 
 namespace molewright {
@@ -21,10 +22,13 @@ struct Pick {
   int place = 0;  ///< power of ten of the last digit, as the range is written: 20.0 to 50.0 by 0.5 -> -1
   std::vector<std::string>
       factors;  ///< product: numbers, {names}, M(formula) in g/mol by the standard weights; rounded to `place`
-  std::uint32_t size() const {
+  std::optional<DrawnReadings> readings;  ///< range: given as readings whose mean or difference it is
+  /// How many values there are, and how many ways to draw: one value may be drawn as many a set of readings.
+  std::uint32_t values() const {
     if (!factors.empty()) return 1;
     return options.empty() ? static_cast<std::uint32_t>(count) : static_cast<std::uint32_t>(options.size());
   }
+  std::uint32_t size() const { return readings ? values() * ways_of_reading : values(); }
 };
 /// digits * 10^place as a person would type it, each digit a figure: 205 at -1 is "20.5", 250 at 0 "250", 12 at 2 "1.2e3".
 /// REQUIRES: digits >= 0.
@@ -74,7 +78,8 @@ struct TemplateRead {
 
 /// Reads one template. Besides the engine's statements: `template NAME`, `kind KIND`, `level plain|standard|stretching`, `let a =
 /// one of X | Y`, `let a, b = one of X, 1 | Y, 2`, `let a = any SET`, ranges `20.0 to 50.0 by 0.5 mL`, `one of 0.100 | 0.150
-/// mol/L`, `any flask from 100.0 to 500.0 mL`, `any pipette from 5.00 to 50.00 mL`, `product of {n} | M({salt}) by 0.01 g`,
+/// mol/L`, `titres 18.00 to 28.00 by 0.05 mL rough 1 concordant 3 discordant 1 as readings`, `2.00 to 4.00 by 0.01 g as
+/// difference`, `any flask from 100.0 to 500.0 mL`, `any pipette from 5.00 to 50.00 mL`, `product of {n} | M({salt}) by 0.01 g`,
 /// `require`. Every line is tried with the first
 /// of each choice, so that a fault in a statement is found here, at its own column. Fault ids beside the engine's: "no-name",
 /// "no-kind", "unknown-level", "unknown-variable", "unused-variable", "bound-twice", "unknown-set", "empty-range",
@@ -85,6 +90,10 @@ TemplateRead parse_template(std::string_view text);
 using Binding = std::map<std::string, std::string, std::less<>>;
 /// The number of a product with its digits: "2.51"; nothing where a factor is no number and no molar mass.
 std::optional<std::string> product_text(Pick const& pick, Binding const& binding);
+/// The k-th draw of a given by readings, with the digits of each number, and as the right side of the given. REQUIRES: what the
+/// readings name is bound.
+std::vector<std::string> reading_numbers(Pick const& pick, std::uint32_t k, Binding const& binding);
+std::string readings_text(Pick const& pick, std::uint32_t k, Binding const& binding);
 /// The line with every {name} that is bound filled in; `{{` and the braces of the problem language stay.
 std::string filled(std::string_view text, Binding const& binding);
 

@@ -23,6 +23,7 @@ x3::rule<struct bound_id, std::string> const bound{"a number"};
 x3::rule<struct option_id, std::string> const option{"a choice"};
 x3::rule<struct quantity_id, std::string> const quantity{"a quantity such as n(NaCl)"};
 x3::rule<struct rest_id, std::string> const rest{"a unit"};
+x3::rule<struct measure_id, std::string> const measure{"a unit"};
 x3::rule<struct factor_id, std::string> const factor{"a number, a {name} or M(formula)"};
 x3::rule<struct number_pick_id, PickText> const number_pick{"a range or choice of numbers"};
 x3::rule<struct word_pick_id, PickText> const word_pick{"one of ..., any ... or a range"};
@@ -46,6 +47,9 @@ auto const quantity_def = x3::raw[x3::lexeme[+(x3::ascii::alnum) >> -inner]][tri
 auto const rest_def = x3::raw[x3::lexeme[+x3::char_]][trimmed];
 
 auto const word = [](char const* text) { return x3::lexeme[x3::lit(text) >> !x3::ascii::alnum]; };
+/// What may follow the unit of a given that is drawn as readings.
+auto const of_readings = word("rough") | word("concordant") | word("discordant") | word("as");
+auto const measure_def = x3::raw[x3::lexeme[+(x3::char_ - (+x3::ascii::blank >> of_readings))]][trimmed];
 template <PickText::Kind kind>
 struct set_kind {
   template <class C>
@@ -60,12 +64,14 @@ auto const any = word("any")[set_kind<PickText::Kind::any>{}] > set_name[set_set
                  -(x3::lit("from") > number[add_word] > "to" > number[add_word]);
 auto const range = number[add_word] >> x3::lit("to")[set_kind<PickText::Kind::range>{}] > number[add_word] >
                    "by" > number[add_word];
+auto const titres =
+    word("titres")[set_kind<PickText::Kind::titres>{}] > number[add_word] > "to" > number[add_word] > "by" > number[add_word];
 auto const factor_def = x3::raw[x3::lexeme[('{' >> name >> '}') | ('M' >> &x3::lit('(') >> inner) | number]][trimmed];
 auto const product = word("product")[set_kind<PickText::Kind::product>{}] > "of" > factor[add_word] > *('|' > factor[add_word]) >
                      "by" > number[add_word];
 auto const number_pick_def =
-    product | (word("one")[set_kind<PickText::Kind::choice>{}] > "of" > number[add_word] > *('|' > number[add_word])) | any |
-    range;
+    product | titres | (word("one")[set_kind<PickText::Kind::choice>{}] > "of" > number[add_word] > *('|' > number[add_word])) |
+    any | range;
 auto const word_pick_def =
     (word("one")[set_kind<PickText::Kind::choice>{}] > "of" > option[add_word] > *('|' > option[add_word])) | any | range;
 
@@ -74,7 +80,22 @@ auto const set_pick = [](auto& c) { x3::_val(c).pick = x3::_attr(c); };
 auto const set_unit = [](auto& c) { x3::_val(c).pick.unit = x3::_attr(c); };
 auto const set_quantity = [](auto& c) { x3::_val(c).quantity = x3::_attr(c); };
 auto const let_def = x3::eps > name[add_name] > *(',' > name[add_name]) > '=' > word_pick[set_pick] > x3::eoi;
-auto const given_def = x3::eps > quantity[set_quantity] > '=' > number_pick[set_pick] > -rest[set_unit] > x3::eoi;
+x3::rule<struct count_id, unsigned> const count{"a number from 0 to 9"};
+auto const count_def = x3::uint_parser<unsigned, 10, 1, 1>{};
+template <int PickText::*member>
+struct set_count {
+  template <class C>
+  void operator()(C& c) const {
+    x3::_val(c).pick.*member = static_cast<int>(x3::_attr(c));
+  }
+};
+auto const readings = (word("rough") > count[set_count<&PickText::rough>{}]) |
+                      (word("concordant") > count[set_count<&PickText::concordant>{}]) |
+                      (word("discordant") > count[set_count<&PickText::discordant>{}]) |
+                      (word("as") > (word("difference")[([](auto& c) { x3::_val(c).pick.as_difference = true; })] |
+                                     word("readings")[([](auto& c) { x3::_val(c).pick.as_readings = true; })]));
+auto const given_def = x3::eps > quantity[set_quantity] > '=' > number_pick[set_pick] > -(!of_readings >> measure[set_unit]) >
+                       *readings > x3::eoi;
 auto const require_def = x3::eps > quantity[set_quantity] >
                          -('/' > quantity[([](auto& c) { x3::_val(c).over = x3::_attr(c); })]) >
                          (x3::lit(">=")[([](auto& c) { x3::_val(c).at_least = true; })] |
@@ -82,8 +103,8 @@ auto const require_def = x3::eps > quantity[set_quantity] >
                          bound[([](auto& c) { x3::_val(c).bound = x3::_attr(c); })] >
                          -rest[([](auto& c) { x3::_val(c).unit = x3::_attr(c); })] > x3::eoi;
 
-BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, factor, number_pick, word_pick, let, given, require, inner,
-                    bound)
+BOOST_SPIRIT_DEFINE(name, set_name, number, option, quantity, rest, measure, count, factor, number_pick, word_pick, let, given,
+                    require, inner, bound)
 
 using ExpectedAfter = char const* (*)(std::string_view before);
 bool holds(std::string_view text, char c) { return text.find(c) != std::string_view::npos; }
@@ -136,7 +157,8 @@ bool varies(std::string_view text) {
   It it = text.data() + equals + 1;
   It const end = text.data() + text.size();
   try {
-    return x3::phrase_parse(it, end, word("one") | word("any") | word("product") | (x3::omit[number] >> word("to")),
+    return x3::phrase_parse(it, end,
+                            word("one") | word("any") | word("product") | word("titres") | (x3::omit[number] >> word("to")),
                             x3::ascii::blank);
   } catch (x3::expectation_failure<It> const&) {
     return false;

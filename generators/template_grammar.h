@@ -11,11 +11,13 @@ namespace molewright {
 
 /// The right side of a `let`, or of a given that varies, still as text.
 struct PickText {
-  enum class Kind { choice, range, any, product } kind = Kind::choice;
-  std::vector<std::string> words;  ///< choice: the options; range: first, last, step; any: first and last where they are written;
-                                   ///< product: the factors, then the last digit's worth
+  enum class Kind { choice, range, any, product, titres } kind = Kind::choice;
+  std::vector<std::string> words;  ///< choice: the options; range, titres: first, last, step; any: first and last where they are
+                                   ///< written; product: the factors, then the last digit's worth
   std::string set;                 ///< any: the set's name
   std::string unit;                ///< what follows the last number of a given
+  int rough = -1, concordant = -1, discordant = -1;  ///< how many titres of each; -1 where it is not said
+  bool as_difference = false, as_readings = false;
 };
 
 struct LetText {

@@ -12,6 +12,7 @@ int rank_of(NodeKind kind) {
   switch (kind) {
     case NodeKind::given:
     case NodeKind::reading:
+    case NodeKind::titre:
     case NodeKind::coefficient:
     case NodeKind::atomic_weight:
     case NodeKind::table_value:

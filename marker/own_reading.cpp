@@ -101,10 +101,9 @@ Result<Problem> with_readings(Problem const& problem, std::string_view cell, Dec
       fault->offset = 0;
       return *fault;
     }
-    target.form = read.givens.front().form;
-    target.numbers = read.givens.front().numbers;
-    target.rough = read.givens.front().rough;
-    target.unit = read.givens.front().unit;
+    auto const place = target.place;
+    target = read.givens.front();
+    target.place = place;
     if (target.form == Given::Form::measured) put.erase(given);  // "measured" is no value
   }
   std::vector<std::size_t> missing;

@@ -26,6 +26,7 @@ NodeKind kind_of(std::string const& relation) {
       Row{relations::mole_ratio, NodeKind::mole_ratio},
       Row{relations::reading, NodeKind::reading},
       Row{relations::difference, NodeKind::difference},
+      Row{relations::titre, NodeKind::titre},
       Row{relations::mean, NodeKind::mean},
       Row{relations::group_mass, NodeKind::group_mass},
       Row{relations::table_value, NodeKind::table_value},

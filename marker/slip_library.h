@@ -17,6 +17,7 @@ enum class NodeKind {
   given,  ///< as printed
   reading,
   difference,
+  titre,
   mean,
   conversion,
   atomic_weight,
@@ -113,6 +114,7 @@ void dilution_slips(Anatomy const& anatomy, Sink& sink);
 void yield_slips(Anatomy const& anatomy, Sink& sink);
 void relation_slips(Anatomy const& anatomy, Sink& sink);  ///< ions, purity, density, gases, heat, pH, solubility, mixtures
 void operator_slips(Anatomy const& anatomy, Sink& sink);  ///< multiplied for divided, anywhere
+void titration_slips(Anatomy const& anatomy, Sink& sink);
 void copying_slips(Anatomy const& anatomy, Sink& sink);
 void answer_slips(Anatomy const& anatomy, Sink& sink);
 void rounding_slips(Anatomy const& anatomy, Sink& sink);  ///< of the writing and of what is carried on: left out of slip_table

@@ -118,6 +118,7 @@ std::vector<Application> value_applications(Worked const& worked, Working const&
   yield_slips(anatomy, sink);
   relation_slips(anatomy, sink);
   answer_slips(anatomy, sink);
+  titration_slips(anatomy, sink);
   copying_slips(anatomy, sink);
   operator_slips(anatomy, sink);
   return all;

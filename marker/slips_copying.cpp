@@ -1,4 +1,4 @@
-// Slips of copying: digits that change places, another given in its place, the final reading of a burette taken for the titre.
+// Slips of copying: digits that change places, another given in its place.
 #include <algorithm>
 
 #include "marker/slip_library.h"
@@ -64,12 +64,8 @@ void other_givens(Anatomy const& anatomy, Sink& sink) {
 }  // namespace
 
 void copying_slips(Anatomy const& anatomy, Sink& sink) {
-  static auto const* const final_reading = find_slip("final-reading-as-titre");
   transposed_digits(anatomy, sink);
   other_givens(anatomy, sink);
-  for (int const i : anatomy.all(NodeKind::difference))
-    if (anatomy.used(i) && anatomy.node(i).definition.terms.size() == 2)
-      sink.node(final_reading, i, copy_of(anatomy.term(i, 0).node));
 }
 
 }  // namespace molewright

@@ -19,6 +19,7 @@ bool written_on_the_way(Anatomy const& anatomy, int i, int answer) {
     case NodeKind::limiting:
     case NodeKind::conversion:
     case NodeKind::difference:
+    case NodeKind::titre:
     case NodeKind::mean:
       return false;
     default: {

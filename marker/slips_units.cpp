@@ -110,7 +110,8 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
       }
       bool const a_step = !anatomy.printed(before) && kind != NodeKind::molar_mass && kind != NodeKind::coefficient &&
                           kind != NodeKind::table_value && kind != NodeKind::limiting && kind != NodeKind::batches &&
-                          kind != NodeKind::reading && kind != NodeKind::atomic_weight && kind != NodeKind::group_mass;
+                          kind != NodeKind::reading && kind != NodeKind::titre && kind != NodeKind::atomic_weight &&
+                          kind != NodeKind::group_mass;
       if (!a_step || anatomy.kind(last) == NodeKind::from_limiting) continue;
       bool const mass_from_amount = anatomy.kind(last) == NodeKind::amount_of_mass && anatomy.symbol(last, "m");
       sink.answer(mass_from_amount ? as_mass : early, f, before, last);

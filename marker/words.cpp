@@ -136,6 +136,8 @@ std::string step_words(Working const& working, std::string_view node_id) {
   if (node.relation == relations::atomic_weight) return "the atomic weights";
   if (node.relation == relations::given || node.relation == relations::reading) return "copying " + name + " from the question";
   if (node.relation == relations::difference) return "the two readings for " + name;
+  if (node.relation == relations::titre) return "a titre of " + name;
+  if (node.relation == relations::mean) return "the mean for " + name;
   return "the step for " + name;
 }
 

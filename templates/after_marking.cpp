@@ -10,6 +10,7 @@
 #include "marker/wrong_working.h"
 #include "templates/from_results.h"
 #include "templates/from_set.h"
+#include "templates/reading_table.h"
 
 namespace molewright {
 namespace {
@@ -178,7 +179,7 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
   for (auto const& student : results.students)
     if (!student.absent && paired.count(student.student) == 0) page.free.push_back(student.student);
   for (auto const& question : starter) {
-    MorningQuestion one{question.text, ""};
+    MorningQuestion one{with_told_tables(question.text), ""};
     auto const& working = question.worked.accepted.front();
     for (std::size_t find = 0; find < working.finds.size(); ++find)
       one.answer += (find > 0 ? "; " : "") + answer_line(question.worked, working, find, conventions);

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "templates/plain.h"
+#include "templates/reading_table.h"
 
 namespace molewright {
 namespace {
@@ -95,8 +96,7 @@ class AnswersLayout {
 
   /// At most two lines of the wording: enough to know the question by.
   std::vector<Row> short_text(AnswerQuestion const& question, double x, double w) {
-    std::string flat = question.text;
-    std::replace(flat.begin(), flat.end(), '\n', ' ');
+    std::string const flat = without_tables(question.text);
     Style const style{Face::serif, 9, 0.2};
     std::vector<std::string> const lines = paper::wrap(flat, {w - 12, 0}, measure_in(style));  // room for the dots
     std::string text = lines[0];
@@ -220,8 +220,8 @@ std::string answers_text(AnswersDocument const& document) {
   for (AnswerPaper const& paper : document.papers) {
     out += "\n" + paper::plain_heading(whose(paper).empty() ? words::answers : whose(paper), '-');
     for (AnswerQuestion const& question : paper.questions) {
-      out +=
-          "\n" + paper::plain_paragraph(question.text + " [" + marks_words(marks_of(question)) + "]", question.number + ".  ", 4);
+      out += "\n" + paper::plain_paragraph(with_told_tables(question.text) + " [" + marks_words(marks_of(question)) + "]",
+                                           question.number + ".  ", 4);
       out += "    " + question.code + "\n";
       for (AnswerPart const& part : question.parts) {
         out += "\n";

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "templates/plain.h"
+#include "templates/reading_table.h"
 
 namespace molewright {
 namespace {
@@ -39,34 +40,25 @@ int marks_of(Sheet const& sheet) {
 }
 std::string in_brackets(int marks) { return "[" + std::to_string(marks) + "]"; }
 
-std::vector<std::string> paragraphs_of(std::string_view text) {
-  std::vector<std::string> paragraphs;
-  while (true) {
-    std::size_t const end = text.find('\n');
-    paragraphs.emplace_back(text.substr(0, end));
-    if (end == std::string_view::npos) return paragraphs;
-    text.remove_prefix(end + 1);
-  }
-}
-
 /// Where the paragraph of a part stands that begins with its letter; past the end where none does.
-std::size_t paragraph_of(SheetPart const& part, std::vector<std::string> const& paragraphs) {
+std::size_t paragraph_of(SheetPart const& part, std::vector<WordingPiece> const& paragraphs) {
   std::string const letter = part.label.substr(0, part.label.find(' ') + 1);
   if (letter.empty() || letter[0] != '(') return paragraphs.size();
-  auto const at = std::find_if(paragraphs.begin(), paragraphs.end(), [&](std::string const& p) { return p.starts_with(letter); });
+  auto const at = std::find_if(paragraphs.begin(), paragraphs.end(),
+                               [&](WordingPiece const& piece) { return piece.paragraph.starts_with(letter); });
   return static_cast<std::size_t>(at - paragraphs.begin());
 }
 
 /// True where the box of a part has to say its marks, for the wording has no paragraph for each part.
 bool marks_in_boxes(SheetQuestion const& question) {
-  std::vector<std::string> const paragraphs = paragraphs_of(question.text);
+  auto const paragraphs = pieces_of(question.text);
   return question.parts.size() > 1 && std::any_of(question.parts.begin(), question.parts.end(), [&](SheetPart const& part) {
            return paragraph_of(part, paragraphs) == paragraphs.size();
          });
 }
 
 /// Marks to be printed beside each paragraph: of each part beside its own, or of a question with one part at the end.
-std::vector<int> marks_beside(SheetQuestion const& question, std::vector<std::string> const& paragraphs) {
+std::vector<int> marks_beside(SheetQuestion const& question, std::vector<WordingPiece> const& paragraphs) {
   std::vector<int> marks(paragraphs.size(), 0);
   if (question.parts.size() < 2) {
     marks.back() = marks_of(question);
@@ -209,10 +201,14 @@ class SheetLayout {
     };
     // Marks beside the last line of what they are for, each once.
     std::vector<Row> text;
-    std::vector<std::string> const paragraphs = paragraphs_of(question.text);
+    auto const paragraphs = pieces_of(question.text);
     std::vector<int> const marks = marks_beside(question, paragraphs);
     for (std::size_t i = 0; i < paragraphs.size(); ++i) {
-      append(text, pages_.paragraph(pages_.left() + indent(), pages_.width() - indent() - margin, paragraphs[i], body));
+      double const x = pages_.left() + indent(), w = pages_.width() - indent() - margin;
+      auto const& table = paragraphs[i].table;
+      append(text, table.empty() ? pages_.paragraph(x, w, paragraphs[i].paragraph, body)
+                                 : ruled_table(pages_, x, pages_.width() - indent(), table, body,
+                                               {look_.scale > 1 ? look_.text : look_.strong, body.size * 0.95, 0}));
       if (marks[i] > 0) put_marks(text.back(), marks[i]);
     }
     text.front().draw = [this, draw = text.front().draw, n = question.number, number, first_base](double y) {
@@ -244,6 +240,10 @@ class SheetLayout {
           continue;
         }
         end = begin + 1;
+        // With a little less room to work in it may still fit: better than a last line on a page of its own.
+        Planned& alone = questions[begin];
+        constexpr int fewest = 3;
+        alone.least = std::clamp(static_cast<int>((room - alone.fixed()) / pitch()) - 1, fewest, alone.least);
         room = 0;
       }
       share_out(questions, begin, end, room);
@@ -382,9 +382,9 @@ std::string sheets_text(SheetDocument const& document) {
                               std::string(words::marks) + ": ____ / " + std::to_string(marks_of(sheet)));
     out += "\n" + paper::plain_paragraph(document.instructions.empty() ? words::instructions : document.instructions);
     for (SheetQuestion const& question : sheet.questions) {
-      out +=
-          "\n" + paper::plain_paragraph(question.text + (question.parts.size() > 1 ? "" : " " + in_brackets(marks_of(question))),
-                                        question.number + ".  ", 4);
+      out += "\n" + paper::plain_paragraph(with_told_tables(question.text) +
+                                               (question.parts.size() > 1 ? "" : " " + in_brackets(marks_of(question))),
+                                           question.number + ".  ", 4);
       for (SheetPart const& part : question.parts) {
         std::string line = std::string(words::answer) + " " + part.label + ": ____________________";
         if (question.parts.size() > 1) line += " " + in_brackets(part.marks);

@@ -29,6 +29,10 @@ TEST_CASE("statement: forms of a given", "[engine][statement]") {
       {"given V(HCl) = 24.65 - 1.20 mL", Form::difference, 2, "mL", "given V(HCl) = 24.65 - 1.20 mL"},
       {"given V(HCl) = 24.65 − 1.20 mL", Form::difference, 2, "mL", "given V(HCl) = 24.65 - 1.20 mL"},
       {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", Form::mean, 3, "mL", "given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL"},
+      {"given V(HCl) = mean of 24.10 (rough) | 23.45 | 23.80 discordant | 23.50 mL", Form::mean, 4, "mL",
+       "given V(HCl) = mean of 24.10 rough | 23.45 | 23.80 discordant | 23.50 mL"},
+      {"given V(HCl) = mean of 24.65 − 0.60 | 24.00-0.00 mL", Form::mean, 4, "mL",
+       "given V(HCl) = mean of 24.65 - 0.60 | 24.00 - 0.00 mL"},
       {"given V(HCl) = measured mL", Form::measured, 0, "mL", "given V(HCl) = measured mL"},
       {"given V(HCl) = measured about 24.60 mL", Form::measured, 1, "mL", "given V(HCl) = measured about 24.60 mL"},
       {"given yield(CaO) = 85 %", Form::value, 1, "%", "given yield(CaO) = 85 %"},
@@ -48,6 +52,30 @@ TEST_CASE("statement: forms of a given", "[engine][statement]") {
     CHECK(given.unit == unit(row.unit));
     CHECK(print(problem).find(row.printed) != std::string::npos);
   }
+}
+
+TEST_CASE("statement: titres, and which of them count", "[engine][statement]") {
+  Problem problem;
+  REQUIRE(!add_statement(
+      problem,
+      "given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | 48.70 - 24.65 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL"));
+  auto const& given = problem.givens.front();
+  CHECK(given.in_pairs);
+  REQUIRE(titres(given) == 5);
+  struct Row {
+    char const* titre;
+    bool rough, discordant;
+  };
+  Row const table[] = {
+      {"24.70", true, false}, {"24.05", false, false}, {"24.05", false, false}, {"24.40", false, true}, {"24.10", false, false}};
+  for (std::size_t i = 0; i < 5; ++i) {
+    CAPTURE(i);
+    CHECK(titre(given, i) == value(parse_decimal(table[i].titre)).value);
+    CHECK(is_rough(given, i) == table[i].rough);
+    CHECK(is_discordant(given, i) == table[i].discordant);
+    CHECK(counts(given, i) == (!table[i].rough && !table[i].discordant));
+  }
+  CHECK(spread_of_titres(given) == value(parse_decimal("0.05")).value);
 }
 
 TEST_CASE("statement: finds, handlings, excess and answers", "[engine][statement]") {
@@ -94,6 +122,16 @@ TEST_CASE("statement: what is wrong, where, and what was expected", "[engine][st
       {"given V(HCl) = mean of 1.0 | -1.0 mL",
        "not-positive\np:1:7: V(HCl) is negative, expected a number above zero\n  given V(HCl) = mean of 1.0 | -1.0 mL\n        "
        "^"},
+      {"given V(HCl) = mean of 24.65 - 0.60 | 24.00 mL",
+       "bad-statement\np:1:7: some titres of V(HCl) have both readings, some have not, expected final - initial for each\n  "
+       "given "
+       "V(HCl) = mean of 24.65 - 0.60 | 24.00 mL\n        ^"},
+      {"given V(HCl) = mean of 24.65 - 0.60 | 0.60 - 24.65 mL",
+       "not-positive\np:1:7: an initial reading of V(HCl) is not below its final one, expected the larger reading first\n  given "
+       "V(HCl) = mean of 24.65 - 0.60 | 0.60 - 24.65 mL\n        ^"},
+      {"given V(HCl) = mean of 24.65 rough | 24.00 | 24.90 discordant mL",
+       "bad-statement\np:1:7: the mean of V(HCl) has fewer than two readings that are not rough or discordant, expected two "
+       "concordant readings or more\n  given V(HCl) = mean of 24.65 rough | 24.00 | 24.90 discordant mL\n        ^"},
       {"given V(HCl) = 1.20 - 24.65 mL",
        "not-positive\np:1:7: the second reading of V(HCl) is not below the first, expected the larger reading first\n  given "
        "V(HCl) = 1.20 - 24.65 mL\n        ^"},

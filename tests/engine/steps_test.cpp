@@ -29,6 +29,16 @@ struct Row {
 
 TEST_CASE("steps: whole workings", "[engine][steps]") {
   Row const table[] = {
+      {"given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL; given c(HCl) = "
+       "0.100 "
+       "mol/L; find n(HCl) in mol",
+       "Titre 1: 24.65 mL − 0.60 mL = 24.05 mL\n"
+       "Titre 3: 24.30 mL − 0.20 mL = 24.10 mL\n"
+       "The rough one is left out. Titre 2 (24.40 mL) is 0.30 mL from the nearest of the others: it is left out. V(HCl) = (24.05 "
+       "mL + 24.10 mL) / 2 = 24.0750 mL\n"
+       "V(HCl) = 24.0750 mL = 0.0240750 L\n"
+       "n(HCl) = c(HCl) × V(HCl) = 0.100 mol/L × 0.0240750 L = 0.0024075 mol [mol/L × L = mol: L cancels]\n"
+       "=> n(HCl) = 0.00241 mol\n"},
       {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess AgNO3; find "
        "n(BaCl2); find m(AgCl)",
        "(a) V(BaCl₂) = 40.0 mL = 0.0400 L\n"

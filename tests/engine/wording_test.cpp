@@ -41,6 +41,23 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
       {"", "Is it dry?\n{name NaCl}, e.g. {name NaCl}", {}, "Is it dry?\nSodium chloride, e.g. sodium chloride"},
       {"given V(HCl) = 24.65 - 1.20 mL", "from {V(HCl)}", {}, "from 1.20 mL to 24.65 mL"},
       {"given V(HCl) = mean of 23.45 | 23.50 | 23.40 mL", "{V(HCl)}", {}, "23.45 mL, 23.50 mL and 23.40 mL"},
+      {"given V(HCl) = 24.65 - 1.20 mL", "{initial V(HCl)}, {final V}", comma, "1,20 mL, 24,65 mL"},
+      {"given V(HCl) = mean of 24.60 - 0.60 rough | 23.45 - 0.00 | 47.00 - 23.45 | 23.95 - 0.05 discordant mL",
+       "{V(HCl)}",
+       {},
+       "0.60 mL to 24.60 mL (rough), 0.00 mL to 23.45 mL, 23.45 mL to 47.00 mL and 0.05 mL to 23.95 mL"},
+      {"given V(HCl) = mean of 24.60 - 0.60 rough | 23.45 - 0.00 | 47.00 - 23.45 | 23.95 - 0.05 discordant mL",
+       "{table V(HCl)}\nWhich?",
+       {},
+       "Titration\trough\t1\t2\t3\nFinal reading, mL\t24.60\t23.45\t47.00\t23.95\nInitial reading, "
+       "mL\t0.60\t0.00\t23.45\t0.05\nTitre, mL\t\t\t\t\nWhich?"},
+      {"given V(HCl) = mean of 23.45 | 23.50 mL", "{table V(HCl)}", comma, "Titration\t1\t2\nTitre, mL\t23,45\t23,50"},
+      {"given m(NaCl) = mean of 1.45 | 1.50 g", "{table m(NaCl)}", {}, "Measurement\t1\t2\nReading, g\t1.45\t1.50"},
+      {"given m(CuSO4·5H2O) = 18.25 - 15.11 g",
+       "{table m(CuSO4·5H2O)}",
+       {},
+       "Container with CuSO₄·5H₂O, g\t18.25\nContainer alone, g\t15.11\nCuSO₄·5H₂O, g\t"},
+      {"given dT = 24.6 - 19.4 K", "{table dT}", {}, "Final reading, K\t24.6\nInitial reading, K\t19.4\nDifference, K\t"},
       {"given V(HCl) = measured mL", "{V(HCl)}", {}, "______ mL"},
       {"given V(HCl) = measured about 24.60 mL", "{V(HCl)}", {}, "______ mL"},
       {"given V1(KOH) = 25.0 mL", "{V1} {{x}", {}, "25.0 mL {x}"},
@@ -61,6 +78,10 @@ TEST_CASE("wording: what the problem does not know", "[engine][wording]") {
   CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(NaOH)}.") ==
         "unknown-in-text at 6: {V(NaOH)} is nothing that this problem knows, expected a given such as {V(NaCl)}, or {name NaCl}, "
         "{formula NaCl} or {equation}");
+  CHECK(filled("given V(HCl) = 1.0 mL", "{table V(HCl)}") ==
+        "unknown-in-text at 1: {table V(HCl)} is nothing that this problem knows, expected a given of two readings or more after "
+        "table ");
+  CHECK(filled("given V(HCl) = mean of 1.0 | 1.1 mL", "{final V(HCl)}").substr(0, 20) == "unknown-in-text at 1");
   CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(HCl).") == "unknown-in-text at 5: a brace is not closed, expected '}'");
   CHECK(filled("given V(HCl) = 1.0 mL", "{name Xy}").substr(0, 21) == "unknown-element at 6:");
   CHECK(filled("given V(HCl) = 1.0 mL", "Some {name sodium clorid}").substr(0, 20) == "unknown-name at 11: ");

@@ -167,6 +167,36 @@ std::vector<Example> const examples{
      "the theoretical mass"},
     {"final-reading-as-titre", "problem p; given V(HCl) = 24.65 - 1.20 mL; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol",
      "0.002451", "0.002576", "0.1045 x 0.02465"},
+    {"rough-titre-in-the-mean",
+     "problem p; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol; given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | "
+     "48.70 "
+     "- 24.65 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL",
+     "0.002515", "0.002532", "(72.20 + 24.70)/4 mL"},
+    {"discordant-titre-in-the-mean",
+     "problem p; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol; given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | "
+     "48.70 "
+     "- 24.65 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL",
+     "0.002515", "0.002524", "(72.20 + 24.40)/4 mL"},
+    {"every-titre-in-the-mean",
+     "problem p; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol; given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | "
+     "48.70 "
+     "- 24.65 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL",
+     "0.002515", "0.002535", "121.30/5 mL"},
+    {"first-titre-alone",
+     "problem p; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol; given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | "
+     "48.70 "
+     "- 24.65 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL",
+     "0.002515", "0.002513", "24.05 mL"},
+    {"final-reading-as-titre",
+     "problem p; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol; given V(HCl) = mean of 25.10 - 0.40 rough | 24.65 - 0.60 | "
+     "48.70 "
+     "- 24.65 | 24.50 - 0.10 discordant | 24.30 - 0.20 mL",
+     "0.002515", "0.003401", "97.65/3 mL"},
+    {"rough-titre-in-the-mean",
+     "problem p; given V(HCl) = mean of 24.70 rough | 24.05 | 24.15 mL; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol",
+     "0.002518", "0.002539", "72.90/3 mL"},
+    {"container-not-taken-off", "problem p; given m(NaCl) = 18.25 - 15.11 g; find n(NaCl) in mol", "0.0537", "0.312",
+     "18.25/58.44"},
     {"other-given-copied",
      "problem p; reaction BaCl2 + K2SO4 -> BaSO4 + KCl; given m(BaCl2) = 5.20 g; given m(K2SO4) = 4.60 g; find m(BaSO4) in g",
      "5.83", "5.16", "4.60/208.23 x 233.39"},

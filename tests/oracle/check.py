@@ -57,7 +57,8 @@ def printed_in_text(question):
     text = re.sub(r"\s*×\s*10(-?\d+)", r"e\1", plain(question["text"]))  # the raised power, written plainly
     numbers = set(re.findall(r"\d+(?:[.,]\d+)?(?:e-?\d+)?", text))
     for one in question["given"]:
-        for value in one.get("readings") or [one["value"]]:
+        readings = one.get("readings") or [one["value"]]
+        for value in [part for reading in readings for part in (reading.values() if isinstance(reading, dict) else [reading])]:
             if any(number not in numbers for number in re.findall(r"\d+(?:\.\d+)?(?:e-?\d+)?", plain(value))):
                 yield one["quantity"], value
 

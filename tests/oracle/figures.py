@@ -113,13 +113,35 @@ def read_given(text):
     return read_number(text)
 
 
+CONCORDANT = Fraction("0.10")  # mL
+
+
+def concordant(titres):
+    """The most titres that lie within 0.10 mL of each other; which they are is found here, not read."""
+    chosen = []
+    for lowest in titres:
+        together = [one for one in titres if 0 <= one.value - lowest.value <= CONCORDANT]
+        if len(together) > len(chosen):
+            chosen = together
+    if len(chosen) < 2 or 2 * len(chosen) <= len(titres):
+        raise ValueError("no concordant titres")
+    return chosen
+
+
 def read_readings(given):
-    """Number from a given of several readings; what is rough is left out."""
-    numbers = [read_number(text) for at, text in enumerate(given["readings"]) if at not in given.get("rough", [])]
+    """Number from a given of several readings. The one that is called rough is left out, and so are titres that do not agree."""
+    numbers = []
+    for at, one in enumerate(given["readings"]):
+        if at in given.get("rough", []):
+            continue
+        pair = isinstance(one, dict)
+        numbers.append(total([(read_number(one["final"]), 1), (read_number(one["initial"]), -1)]) if pair else read_number(one))
     if given["form"] == "difference":
         return total([(numbers[0], 1), (numbers[1], -1)])
     if given["form"] != "mean":
         raise ValueError("readings as " + given["form"])
+    if given.get("unit") == "mL":
+        numbers = concordant(numbers)
     whole = total([(number, 1) for number in numbers])
     return Number(whole.value / len(numbers), whole.place, True)
 

@@ -6,7 +6,7 @@ import sys
 from fractions import Fraction
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from figures import read_given, read_number, rounded, top  # noqa: E402
+from figures import read_given, read_number, read_readings, rounded, top  # noqa: E402
 from ions import ions_of  # noqa: E402
 from matter import Unreadable, molar_mass, read_equation, unit_factor, WEIGHTS  # noqa: E402
 
@@ -38,6 +38,12 @@ for value, figures, right in (("0.125", 2, "0.13"), ("2.5", 1, "3"), ("9.996", 3
     expect("%s to %d figures" % (value, figures), rounded(read_number(value), figures)[0], Fraction(right))
 expect("burette", read_given("24.65 - 1.20").value, Fraction("23.45"))
 expect("titres", read_given("mean of 24.10 rough | 23.45 | 23.50 | 23.40").value, Fraction("23.45"))
+def mean_of(*readings, rough=()):
+    return read_readings({"form": "mean", "unit": "mL", "readings": list(readings), "rough": list(rough)}).value
+
+
+expect("concordant titres", mean_of("24.70", "23.45", "23.90", "23.50", "23.40", rough=(0,)), Fraction("23.45"))
+expect("titres from two readings", mean_of({"final": "24.65", "initial": "1.20"}, {"final": "47.00", "initial": "23.45"}), Fraction("23.50"))
 expect("top", (top(Fraction(999, 1000)), top(Fraction(1000)), top(Fraction(1, 1000))), (-1, 3, -3))
 expect("mL", unit_factor("mL"), Fraction(1, 1000))
 expect("g/mL", unit_factor("g/mL"), 1000)
