@@ -110,7 +110,10 @@ void look_at_volume(Review& review, Given const& given) {
     review.say("unmeasurable-volume", given.place.line,
                {{"quantity", plain(given.quantity)}, {"value", as_given(given)}, {"because", because}, {"mend", mend}});
   };
-  for (auto const& number : given.numbers) {
+  bool const two_readings = given.form == Given::Form::difference || given.in_pairs;
+  for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+    auto const& number = given.numbers[i];
+    if (two_readings && i % 2 == 1) continue;  // a burette may begin at 0.00 mL
     double const volume = number.value.to_double() * factor;
     double const last = std::pow(10.0, number.last_place) * factor;
     if (last < 0.9e-2 && volume > 1.1)

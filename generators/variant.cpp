@@ -123,7 +123,9 @@ class Varying {
       out_ += "let " + name + " = " + digits(start + 15) + " to " + digits(start + 30) + " by " + step + '\n';
       return head + "{" + name + "} - " + typed(given.numbers[1]) + spaced_unit(given) + '\n';
     }
-    if (given.form == Given::Form::mean) return readings(given, head);
+    bool const some_are_to_choose = given.in_pairs || !given.discordant.empty();
+    if (some_are_to_choose && is_drawn_as_titres(given)) return head + titres_like(given) + '\n';
+    if (given.form == Given::Form::mean && !some_are_to_choose) return readings(given, head);
     if (given.form == Given::Form::value) {
       auto const right = pick(given);
       if (!right.empty()) return head + right + spaced_unit(given) + '\n';
@@ -133,6 +135,22 @@ class Varying {
     one.givens.push_back(given);
     auto const printed = print(one);
     return printed.substr(printed.find('\n') + 1);
+  }
+
+  /// Whether a template's titres have this shape: at most one rough, and that first, at most one discordant.
+  static bool is_drawn_as_titres(Given const& given) {
+    bool const rough_first = given.rough.empty() || (given.rough.size() == 1 && given.rough.front() == 0);
+    std::size_t const concordant = titres(given) - given.rough.size() - given.discordant.size();
+    bool const burette =
+        std::all_of(given.numbers.begin(), given.numbers.end(), [](Decimal const& n) { return n.last_place == -2; });
+    return given.quantity.symbol == "V" && given.unit == unit("mL") && burette && rough_first && given.discordant.size() <= 1 &&
+           concordant >= 2 && concordant <= 6;
+  }
+  static std::string titres_like(Given const& given) {
+    std::size_t const concordant = titres(given) - given.rough.size() - given.discordant.size();
+    return "titres 15.50 to 29.00 by 0.05 mL rough " + std::to_string(given.rough.size()) + " concordant " +
+           std::to_string(concordant) + " discordant " + std::to_string(given.discordant.size()) +
+           (given.in_pairs ? " as readings" : "");
   }
 
   /// All readings of a mean move together, so that they stay as concordant as they were.

@@ -35,6 +35,8 @@ TEST_CASE("variant: thirty of an own problem, sound by the review and all differ
       "excess Na2CO3\nfind m(CaCO3) in g\n",
       titration + "given V(HCl) = 22.35 mL\nfind c(NaOH) in mol/L\n",
       titration + "given V(HCl) = mean of 22.90 rough | 22.35 | 22.40 mL\nfind c(NaOH) in mol/L\n",
+      titration + "given V(HCl) = mean of 23.00 - 0.00 rough | 24.65 - 2.30 | 46.80 - 24.65 discordant | 23.45 - 1.05 mL\nfind "
+                  "c(NaOH) in mol/L\ntext\nTitrated: {V(NaOH)}, {c(HCl)}.\n{table V(HCl)}\nCalculate the concentration.\nend\n",
       titration + "given V(HCl) = 24.65 - 1.20 mL\nfind c(NaOH) in mol/L\n",
       "problem kiln\nreaction CaCO3(s) -> CaO(s) + CO2(g)\ngiven m(CaCO3) = 20.0 g\ngiven yield(CaO) = 82.0 %\nfind m(CaO, "
       "actual) in g\n",
