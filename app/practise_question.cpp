@@ -11,6 +11,7 @@
 #include "engine/hint.h"
 #include "marker/kept_back.h"
 #include "marker/results.h"
+#include "templates/reading_table.h"
 
 namespace molewright {
 namespace {
@@ -71,7 +72,7 @@ QuestionTalk::QuestionTalk(Talk const& talk, Question const& question, Course co
 
 Wanted QuestionTalk::run() {
   talk_.say("");
-  talk_.say(question_.text);
+  talk_.say(with_told_tables(question_.text));
   for (find_ = 0; find_ < entry_.parts.size(); ++find_) {
     if (here().state != PracticePart::State::open) continue;
     switch (part()) {
@@ -117,7 +118,7 @@ Wanted QuestionTalk::over() {
     if (word == Word::kinds) return Wanted::kinds;
     if (word == Word::quit) return Wanted::stop;
     if (word == Word::question) {
-      talk_.say(question_.text);
+      talk_.say(with_told_tables(question_.text));
     } else if (word == Word::answer) {
       for (find_ = 0; find_ < entry_.parts.size(); ++find_) {
         lines_ = steps(question_.worked, working(), find_, conventions());
@@ -151,7 +152,7 @@ std::optional<QuestionTalk::After> QuestionTalk::command(std::string const& said
     case Word::answer:
       return show_all();
     case Word::question:
-      talk_.say(question_.text);
+      talk_.say(with_told_tables(question_.text));
       return After::again;
     case Word::another:
       return After::next;

@@ -154,6 +154,7 @@ class StepWriter {
     if (node.relation == relations::batches)
       return {fmt::format(words::batches_symbols, pretty(read(node, 0).quantity), pretty_formula(node.quantity.substance)), ""};
     std::string const left = pretty(node.quantity);
+    if (node.relation == relations::titre) return {std::string(titre_or_reading(node)) + ' ' + place_in_table(node), ""};
     if (node.relation == relations::molar_mass) return {left, weights_in_symbols(node)};
     for (char const* bare : {relations::convert, relations::difference, relations::mean, relations::from_limiting, neutral_form})
       if (node.relation == bare) return {left, ""};
