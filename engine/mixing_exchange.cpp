@@ -227,6 +227,12 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
     if (!one->solid()) continue;
     if (acid_there && acid_proof(one->key)) return nothing(fill(words::acid_proof, {one->key}));
     if (acid_there) continue;
+    auto const brings_ammonium = [](Reagent const& r) {
+      return std::any_of(r.parts.begin(), r.parts.end(), [](Part const& part) { return part.key == "NH4^+"; });
+    };
+    // Ground together and warmed they give off ammonia: from memory, the usual way to make the gas.
+    if (other->solid() && basic_a != basic_b && (brings_ammonium(a) || brings_ammonium(b)))
+      return undecided(words::ammonium_and_solid_base);
     if (other->solid()) return nothing(words::dry_solids);
     if (one->dissolves.verdict == Verdict::insoluble || one->sort == Sort::basic_oxide)
       return undecided(fill(words::solid_stays, {one->key}));

@@ -50,6 +50,8 @@ constexpr char const* solid_stays = "{} is a solid that does not dissolve, and t
 constexpr char const* neutral_oxide = "{} is a neutral oxide: it reacts with no water, acid or base";
 constexpr char const* acidic_oxide = "{} is an acidic oxide: it does not react with acids";
 constexpr char const* acid_proof = "dilute acids do not dissolve {}";
+constexpr char const* ammonium_and_solid_base =
+    "dry, an ammonium salt and a base give off ammonia only when they are ground or warmed";
 constexpr char const* dry_solids = "two dry solids do not exchange ions: dissolve them first";
 constexpr char const* only_dissolves = "{} dissolves in water; that is no reaction";
 constexpr char const* does_not_dissolve = "{} does not dissolve in water";

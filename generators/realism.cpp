@@ -48,6 +48,24 @@ struct Gatherer {
     limits.push_back(limit);
   }
 
+  /// Two reactants that run out together leave nothing to choose between.
+  void one_limits(Node const& choice) {
+    constexpr double near = 0.01;
+    auto const& terms = choice.definition.terms;
+    for (std::size_t one = 0; one < terms.size(); ++one)
+      for (std::size_t other = one + 1; other < terms.size(); ++other) {
+        Limit limit;
+        limit.kind = Limit::Kind::apart;
+        limit.id = "both-limit";
+        limit.what = "two reactants run out together";
+        limit.node = terms[one].node;
+        limit.over = terms[other].node;
+        limit.least = 1 - near;
+        limit.most = 1 + near;
+        limits.push_back(limit);
+      }
+  }
+
   /// An amount or a mass concentration.
   void concentration(int i) {
     std::string const substance = anhydrous_plain(node(i).quantity.substance);
@@ -251,6 +269,8 @@ std::vector<Limit> limits_of(Worked const& worked) {
     if (given.quantity.symbol == "m") gatherer.given_mass(given, i);
   }
   for (std::size_t f = 0; f < worked.problem.finds.size(); ++f) gatherer.answer(f);
+  for (Node const& node : nodes)
+    if (node.relation == relations::limiting) gatherer.one_limits(node);
   return gatherer.limits;
 }
 
@@ -259,6 +279,7 @@ bool within(Limit const& limit, double looked_at) {
   if (limit.kind == Limit::Kind::glassware) {
     return std::any_of(limit.sizes->begin(), limit.sizes->end(), [&](int size) { return std::abs(looked_at - size) <= slack; });
   }
+  if (limit.kind == Limit::Kind::apart) return looked_at < limit.least || looked_at > limit.most;
   return looked_at >= limit.least - slack && looked_at <= limit.most + slack;
 }
 

@@ -23,14 +23,14 @@ std::optional<double> bought_concentration(std::string_view substance);
 
 /// One thing that a draw's numbers must meet. Limits of one way of working are set up once and looked at for every draw.
 struct Limit {
-  enum class Kind { between, glassware, no_tie } kind = Kind::between;
+  enum class Kind { between, glassware, no_tie, apart } kind = Kind::between;
   std::string id;  ///< "solubility", "school-limit", "too-light-to-weigh", "measured-volume", "flask", "pipette", "answer-range",
-                   ///< "rounding-tie", "require"
+                   ///< "rounding-tie", "both-limit", "require"
   std::string what;  ///< for people: "c(KNO3) is above half its solubility"
   int node = 0;
   int over = -1;                            ///< divisor node; -1 for none
   double factor = 1;                        ///< value looked at = node * factor (/ over)
-  double least = 0, most = 0;               ///< between, ends included
+  double least = 0, most = 0;               ///< between, ends included; apart: not between
   std::vector<int> const* sizes = nullptr;  ///< glassware: nominal volumes in mL
   std::size_t find = 0;                     ///< no_tie: which answer
   std::size_t line = 0;                     ///< of the template, where one asks for it
@@ -48,7 +48,7 @@ std::vector<std::string> chemistry_faults(Worked const& worked);
 /// has room anywhere; a weighed
 /// product at least 0.1 g (a mass in mg or µg is reckoned, not weighed); answers between 10^-4 and 10^5 in the asked unit (a
 /// number of particles, a solubility product and a concentration beside one or beside a pH may be any) and off every rounding
-/// tie.
+/// tie. No two reactants run out together, within 1 %: else neither limits.
 std::vector<Limit> limits_of(Worked const& worked);
 
 /// The first limit that the numbers break, -1 for none. `value` gives a node's number in the node's unit.

@@ -62,6 +62,12 @@ TEST_CASE("realism: what a school can and cannot do", "[generators][realism]") {
        "gases stand in balloons and cylinders"},
       {"reaction Mg(s) + HCl(aq) -> MgCl2(aq) + H2(g); given m(Mg) = 4.86 g; given c(HCl) = 0.100 mol/L; find V(HCl) in mL",
        "measured-volume", "4 L of acid"},
+      {"reaction CuSO4(aq) + NaOH(aq) -> Cu(OH)2(s) + Na2SO4(aq); given n(CuSO4) = 9.69 mmol; given n(NaOH) = 19.38 mmol; find "
+       "limiting reagent; find m(Cu(OH)2) in g",
+       "both-limit", "used up together"},
+      {"reaction CuSO4(aq) + NaOH(aq) -> Cu(OH)2(s) + Na2SO4(aq); given n(CuSO4) = 9.69 mmol; given n(NaOH) = 19.18 mmol; find "
+       "limiting reagent; find m(Cu(OH)2) in g",
+       "", "1.03 % apart"},
       {"given V(KNO3) = 0.025 mL; given c(KNO3) = 0.155 mol/L; find n(KNO3) in mol", "measured-volume", "half a drop"},
       {"given n(KNO3) = 0.155 mol; find N(KNO3)", "", "a number of particles may be any"},
       {"given V(KNO3) = 1.00 mL; given c(KNO3) = 0.0155 mol/L; find n(KNO3) in mol", "answer-range", "1.55e-5 mol"},
