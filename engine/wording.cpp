@@ -1,3 +1,5 @@
+#include "engine/wording.h"
+
 #include <algorithm>
 
 #include "engine/nomenclature.h"
@@ -96,36 +98,41 @@ std::string equation_text(Equation equation, std::string_view kind, Spelling spe
   return pretty(equation);
 }
 
-/// What the question tells of an answer that is to be shown; nothing where no such find is of this quantity.
-std::optional<std::string> told_text(Quantity const& quantity, Problem const& problem, Working const& working,
-                                     Conventions const& conventions) {
+/// The find that a question tells about by this quantity, to be shown; nothing where there is none.
+std::optional<std::size_t> told_find(Quantity const& quantity, Problem const& problem) {
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
     auto const& find = problem.finds[f];
     auto unnamed = find.quantity;
     unnamed.substance.clear();
-    if (!find.told || (find.quantity != quantity && unnamed != quantity)) continue;
-    auto const& unit = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.unit;
-    return measure_text(print_as_typed(told_value(working, f, conventions.ties), conventions.mark).pretty, unit, conventions);
+    if (find.told && (find.quantity == quantity || unnamed == quantity)) return f;
   }
   return std::nullopt;
 }
 
-Result<std::string> fill(std::string_view inside, std::size_t offset, Problem const& problem, Conventions const& conventions,
-                         Working const* working) {
+std::string told_text(Working const& working, std::size_t find, Conventions const& conventions) {
+  auto const& unit = working.nodes[static_cast<std::size_t>(working.finds[find].node)].value.unit;
+  return measure_text(print_as_typed(told_value(working, find, conventions.ties), conventions.mark).pretty, unit, conventions);
+}
+}  // namespace
+
+/// What stands for one brace.
+Result<Wording::Piece> Wording::fill(std::string_view inside, std::size_t offset, Problem const& problem,
+                                     Conventions const& conventions, bool has_working) {
   auto const starts = [&](std::string_view word) { return inside.substr(0, word.size()) == word; };
+  auto const words = [](std::string text) { return Piece{Piece::Kind::words, std::move(text), 0}; };
   // The first equation, or one by its number.
   for (std::string_view const kind : {"equation", "unbalanced equation", "word equation"}) {
     if (!starts(kind)) continue;
     auto const which = inside.substr(kind.size());
     for (std::size_t i = 0; i < problem.reactions.size(); ++i)
       if (which == " " + std::to_string(i + 1) || (which.empty() && i == 0))
-        return equation_text(problem.reactions[i].equation, kind, conventions.spelling);
+        return words(equation_text(problem.reactions[i].equation, kind, conventions.spelling));
     return unknown(std::string(inside), offset);
   }
-  if (starts("about ") && working) {
+  if (starts("about ") && has_working) {
     auto const quantity = parse_quantity(inside.substr(6));
     if (ok(quantity))
-      if (auto told = told_text(value(quantity), problem, *working, conventions)) return *told;
+      if (auto const find = told_find(value(quantity), problem)) return Piece{Piece::Kind::told, {}, *find};
     auto found = unknown(std::string(inside), offset);
     found.expected = "a line such as show " + std::string(inside.substr(6)) + "";
     return found;
@@ -133,19 +140,20 @@ Result<std::string> fill(std::string_view inside, std::size_t offset, Problem co
   if (starts("name ") || starts("formula ")) {
     bool const name = starts("name ");
     std::size_t const word = name ? 5 : 8;
-    return name_or_formula(inside.substr(word), offset + word, name, conventions);
+    auto text = name_or_formula(inside.substr(word), offset + word, name, conventions);
+    if (!ok(text)) return fault(text);
+    return words(std::move(value(text)));
   }
   std::string_view const part = part_of_readings(inside);
   auto const quantity = parse_quantity(inside.substr(part.size()));
   auto const* given = ok(quantity) ? given_named(problem, value(quantity)) : nullptr;
   if (given == nullptr) return unknown(std::string(inside), offset);
-  if (part.empty()) return given_text(*given, conventions);
-  if (auto const text = readings_text(part, *given, conventions); !text.empty()) return text;
+  if (part.empty() || !readings_text(part, *given, conventions).empty())
+    return Piece{Piece::Kind::given, std::string(part), static_cast<std::size_t>(given - problem.givens.data())};
   auto found = unknown(std::string(inside), offset);
   found.expected = "a given of two readings or more after " + std::string(part);
   return found;
 }
-}  // namespace
 
 std::string_view part_of_readings(std::string_view inside) {
   for (std::string_view const part : {"table ", "final ", "initial "})
@@ -172,10 +180,14 @@ Given const* given_named(Problem const& problem, Quantity const& quantity) {
   return nullptr;
 }
 
-Result<std::string> wording(Problem const& problem, Conventions const& conventions, Working const* working) {
-  std::string out, plain_words;
+Result<Wording> Wording::read(Problem const& problem, Conventions const& conventions, Working const* working) {
+  Wording out;
+  out.written_ = problem.text;
+  std::string before;  // what is written so far, a 0 for each number
+  std::string plain_words;
   auto const settle = [&] {  // the author wrote mL, L and mol/L; the course may print others
-    out += in_units_of_course(plain_words, conventions);
+    if (!plain_words.empty()) out.pieces_.push_back({Piece::Kind::words, in_units_of_course(plain_words, conventions), 0});
+    if (!plain_words.empty()) before += out.pieces_.back().words;
     plain_words.clear();
   };
   std::string_view const text = problem.text;
@@ -186,11 +198,14 @@ Result<std::string> wording(Problem const& problem, Conventions const& conventio
     } else if (text[at] == '{') {
       auto const close = text.find('}', at);
       if (close == std::string_view::npos) return Fault{"unknown-in-text", "a brace is not closed", "'}'", at};
-      auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions, working);
-      if (!ok(filled)) return filled;
+      auto filled = fill(text.substr(at + 1, close - at - 1), at + 1, problem, conventions, working != nullptr);
+      if (!ok(filled)) return fault(filled);
       settle();
       bool const name = text.substr(at + 1, 5) == "name ";
-      out += name && begins_sentence(out) ? with_capital(value(filled)) : value(filled);
+      auto piece = std::move(value(filled));
+      if (name && begins_sentence(before)) piece.words = with_capital(std::move(piece.words));
+      before += piece.kind == Piece::Kind::words ? piece.words : "0";
+      out.pieces_.push_back(std::move(piece));
       at = close;
     } else {
       plain_words += text[at];
@@ -198,6 +213,29 @@ Result<std::string> wording(Problem const& problem, Conventions const& conventio
   }
   settle();
   return out;
+}
+
+std::string Wording::with(Problem const& numbers, Conventions const& conventions, Working const* working) const {
+  std::string out;
+  for (auto const& piece : pieces_) switch (piece.kind) {
+      case Piece::Kind::words:
+        out += piece.words;
+        break;
+      case Piece::Kind::given:
+        out += piece.words.empty() ? given_text(numbers.givens[piece.index], conventions)
+                                   : readings_text(piece.words, numbers.givens[piece.index], conventions);
+        break;
+      case Piece::Kind::told:
+        out += told_text(*working, piece.index, conventions);
+        break;
+    }
+  return out;
+}
+
+Result<std::string> wording(Problem const& problem, Conventions const& conventions, Working const* working) {
+  auto const read = Wording::read(problem, conventions, working);
+  if (!ok(read)) return fault(read);
+  return value(read).with(problem, conventions, working);
 }
 
 std::string fingerprint(Conventions const& conventions) {

@@ -243,7 +243,8 @@ Separation Plan::learn(int branch_wanted) {
     }
     put(drawn);
     if (tries > 0 && (broken() != nullptr || branch() != branch_wanted)) continue;
-    separation.learn(worked_.accepted.front(), slip_table(worked_, course_.conventions, false));
+    renew(slips_, worked_, course_.conventions);
+    separation.learn(worked_.accepted.front(), slips_);
     ++learned;
   }
   separation.settle();
@@ -253,7 +254,7 @@ Separation Plan::learn(int branch_wanted) {
 
 Separation::Alike Plan::alike(bool with_names) {
   Separation const& known = separation();
-  slips_ = slip_table(worked_, course_.conventions, false);
+  renew(slips_, worked_, course_.conventions);
   return known.alike(worked_.accepted.front(), slips_, with_names);
 }
 
@@ -261,6 +262,17 @@ WorkedResult Plan::worked(Drawn const& drawn) const {
   Problem numbers = numbers_;
   numbers.text = filled(from_.wordings[drawn.wording].text, binding_of(from_, drawn));
   return rework(worked_, numbers, course_.conventions);
+}
+
+Result<std::string> Plan::text(Worked const& worked, Drawn const& drawn) {
+  Working const& working = worked.accepted.front();
+  auto known = wordings_.find(drawn.wording);
+  if (known == wordings_.end() || known->second.written() != worked.problem.text) {  // a number may stand in it
+    auto read = Wording::read(worked.problem, course_.conventions, &working);
+    if (!ok(read)) return fault(read);
+    known = wordings_.insert_or_assign(drawn.wording, std::move(value(read))).first;
+  }
+  return known->second.with(worked.problem, course_.conventions, &working);
 }
 
 }  // namespace molewright

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/wording.h"
 #include "generators/realism.h"
 #include "generators/separation.h"
 #include "generators/template.h"
@@ -46,6 +47,8 @@ class Plan {
   SlipTable const& slips() const { return slips_; }
   /// Works the numbers exactly, conservation check included.
   WorkedResult worked(Drawn const& drawn) const;
+  /// The wording of what worked() made of the draw. Faults: those of wording().
+  Result<std::string> text(Worked const& worked, Drawn const& drawn);
   Worked const& solved() const { return worked_; }
   /// The problem with this draw's numbers.
   Problem const& numbers() const { return numbers_; }
@@ -72,6 +75,7 @@ class Plan {
   std::vector<std::optional<int>> asked_figures_;
   std::vector<Limit> limits_;
   std::map<int, Separation> separations_;  ///< by branch
+  std::map<std::uint32_t, Wording> wordings_;
   Drawn last_;
   SlipTable slips_;
 };

@@ -32,11 +32,10 @@ std::vector<int> marks_of(Worked const& worked) {
   return marks;
 }
 
-Result<Question> question_of(Worked worked, Conventions const& conventions) {
-  auto text = wording(worked.problem, conventions, &worked.accepted.front());
+Result<Question> question_of(Worked worked, Result<std::string> text) {
   if (!ok(text)) return fault(text);
   Question question;
-  question.text = value(text);
+  question.text = std::move(value(text));
   question.marks = marks_of(worked);
   question.worked = std::move(worked);
   return question;
@@ -209,7 +208,8 @@ double QuestionMaker::questions_of(Template const& from) {
 Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) const {
   WorkedResult worked = plan.worked(drawn);
   if (auto const* placed = std::get_if<PlacedFault>(&worked)) return placed->fault;
-  auto question = question_of(std::get<Worked>(std::move(worked)), course_.conventions);
+  auto text = plan.text(std::get<Worked>(worked), drawn);
+  auto question = question_of(std::get<Worked>(std::move(worked)), std::move(text));
   if (!ok(question)) return question;
   value(question).kind = from.kind;
   value(question).template_name = from.name;
@@ -284,7 +284,9 @@ void QuestionMaker::add_slip_key(Question& question) const {
 Result<Question> QuestionMaker::own(Problem const& problem) const {
   WorkedResult worked = solve(problem, course_.conventions);
   if (auto const* placed = std::get_if<PlacedFault>(&worked)) return placed->fault;
-  auto question = question_of(std::get<Worked>(std::move(worked)), course_.conventions);
+  auto const& solved = std::get<Worked>(worked);
+  auto text = wording(solved.problem, course_.conventions, &solved.accepted.front());
+  auto question = question_of(std::get<Worked>(std::move(worked)), std::move(text));
   if (!ok(question)) return question;
   value(question).kind = "own";
   value(question).code = print_code(Code{template_hash(print(problem)), 0, 0, 0, outcome_check(value(question))});

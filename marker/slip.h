@@ -53,8 +53,12 @@ struct SlipTable {
   std::vector<Application> all;
   std::vector<std::vector<SlipAnswer>>
       by_find;  ///< only those that change the number; rounding and unit slips are judged by the marker, not listed
+  std::vector<std::size_t> groups;  ///< where each group of slips begins in `all`, and where the last ends
 };
 SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits = true);
+/// The same for other numbers put into the working that `table` is of: only slips that read the numbers are looked for again.
+/// REQUIRES: `table` was made without problem edits, of this working or of none yet.
+void renew(SlipTable& table, Worked const& worked, Conventions const& conventions);
 /// The answers of one find when `all` are tried one by one, on top of what is `carried` (a student's earlier answers at their
 /// nodes); problem edits are passed over. `estimator` is one of `working`. Applications that leave the answer as it is (to one
 /// part in 10^9) are left out.

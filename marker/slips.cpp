@@ -1,5 +1,7 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
 
 #include "engine/tsv.h"
@@ -36,6 +38,21 @@ std::vector<Slip> read_slips() {
                        reach_of(table.cell(row, reach)), table.cell(row, source)});
   return all;
 }
+
+constexpr std::size_t usual_applications = 128;
+
+/// The groups that change what is worked, in the order in which their slips are listed.
+struct SlipGroup {
+  void (*find)(Anatomy const& anatomy, Sink& sink);
+  bool reads_numbers;  ///< not only the structure of the working: other slips, or others' constants, for other numbers
+};
+constexpr std::array groups{
+    SlipGroup{conversion_slips, false}, SlipGroup{amount_slips, false},  SlipGroup{exchange_slips, true},
+    SlipGroup{molar_mass_slips, false}, SlipGroup{hydrate_slips, false}, SlipGroup{ratio_slips, false},
+    SlipGroup{limiting_slips, true},    SlipGroup{dilution_slips, true}, SlipGroup{yield_slips, true},
+    SlipGroup{relation_slips, true},    SlipGroup{answer_slips, false},  SlipGroup{titration_slips, true},
+    SlipGroup{copying_slips, true},     SlipGroup{operator_slips, true},
+};
 
 /// Changes of an application as the estimator takes them.
 void changes_of(Application const& application, std::vector<Estimator::Change>& changes) {
@@ -104,23 +121,10 @@ std::vector<Application> applications(Worked const& worked, Working const& worki
 
 std::vector<Application> value_applications(Worked const& worked, Working const& working, Conventions const& conventions) {
   std::vector<Application> all;
-  all.reserve(128);
+  all.reserve(usual_applications);
   Anatomy const anatomy(worked, working, conventions);
   Sink sink(anatomy, all);
-  conversion_slips(anatomy, sink);
-  amount_slips(anatomy, sink);
-  exchange_slips(anatomy, sink);
-  molar_mass_slips(anatomy, sink);
-  hydrate_slips(anatomy, sink);
-  ratio_slips(anatomy, sink);
-  limiting_slips(anatomy, sink);
-  dilution_slips(anatomy, sink);
-  yield_slips(anatomy, sink);
-  relation_slips(anatomy, sink);
-  answer_slips(anatomy, sink);
-  titration_slips(anatomy, sink);
-  copying_slips(anatomy, sink);
-  operator_slips(anatomy, sink);
+  for (auto const& group : groups) group.find(anatomy, sink);
   return all;
 }
 
@@ -135,6 +139,7 @@ std::vector<Application> rounding_applications(Worked const& worked, Working con
 std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
                                      std::size_t find, std::vector<Estimator::Change> const& carried) {
   std::vector<SlipAnswer> answers;
+  answers.reserve(all.size());
   std::vector<Estimator::Change> changes;
   int const node = working.finds[find].node;
   double const right = carried.empty() ? estimator.base(node) : estimator.with(carried, node);
@@ -165,13 +170,37 @@ std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Est
   return answers;
 }
 
+void renew(SlipTable& table, Worked const& worked, Conventions const& conventions) {
+  auto const& working = worked.accepted.front();
+  bool const first = table.groups.empty();
+  Anatomy const anatomy(worked, working, conventions);
+  std::vector<Application> all;
+  all.reserve(std::max(table.all.size(), usual_applications));
+  Sink sink(anatomy, all);
+  std::vector<std::size_t> begins;
+  begins.reserve(groups.size() + 1);
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    begins.push_back(all.size());
+    if (first || groups[g].reads_numbers)
+      groups[g].find(anatomy, sink);
+    else
+      std::move(table.all.begin() + static_cast<std::ptrdiff_t>(table.groups[g]),
+                table.all.begin() + static_cast<std::ptrdiff_t>(table.groups[g + 1]), std::back_inserter(all));
+  }
+  begins.push_back(all.size());
+  table.all = std::move(all);
+  table.groups = std::move(begins);
+  Estimator estimator(working);
+  table.by_find.clear();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) table.by_find.push_back(slip_answers(table.all, estimator, working, f));
+}
+
 SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits) {
   SlipTable table;
-  auto const& working = worked.accepted.front();
-  table.all = value_applications(worked, working, conventions);
-  Estimator estimator(working);
-  for (std::size_t f = 0; f < working.finds.size(); ++f) table.by_find.push_back(slip_answers(table.all, estimator, working, f));
+  renew(table, worked, conventions);
   if (!with_problem_edits) return table;
+  auto const& working = worked.accepted.front();
+  Estimator const estimator(working);
   std::vector<Application> solved;
   Anatomy const anatomy(worked, working, conventions);
   Sink sink(anatomy, solved);
