@@ -161,6 +161,21 @@ def ten_to_minus(number):
     return Number(value, None if number.place is None else top(value) + number.place + 1)
 
 
+def exact_root(value, degree):
+    """The root where it is a fraction, such as 4e-5 of 6.4e-14; None where it does not end in one."""
+    parts = []
+    for whole in (value.numerator, value.denominator):
+        near = int((decimal_of(Fraction(whole)) ** (Decimal(1) / degree)).to_integral_value())
+        found = next((one for one in (near - 1, near, near + 1) if one**degree == whole), None)
+        if found is None:
+            return None
+        parts.append(found)
+    return Fraction(*parts)
+
+
 def root(number, degree, factor=Fraction(1)):
-    value = number.value * factor if degree == 1 else Fraction(decimal_of(number.value * factor) ** (Decimal(1) / degree))
+    under = number.value * factor
+    value = exact_root(under, degree)
+    if value is None:
+        value = Fraction(decimal_of(under) ** (Decimal(1) / degree))
     return Number(value, None if number.place is None else place_of(value, number.figures()))

@@ -6,7 +6,7 @@ import sys
 from fractions import Fraction
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from figures import read_given, read_number, read_readings, rounded, top  # noqa: E402
+from figures import read_given, read_number, read_readings, root, rounded, top  # noqa: E402
 from ions import ions_of  # noqa: E402
 from matter import Unreadable, molar_mass, read_equation, unit_factor, WEIGHTS  # noqa: E402
 
@@ -45,6 +45,7 @@ def mean_of(*readings, rough=()):
 expect("concordant titres", mean_of("24.70", "23.45", "23.90", "23.50", "23.40", rough=(0,)), Fraction("23.45"))
 expect("titres from two readings", mean_of({"final": "24.65", "initial": "1.20"}, {"final": "47.00", "initial": "23.45"}), Fraction("23.50"))
 expect("top", (top(Fraction(999, 1000)), top(Fraction(1000)), top(Fraction(1, 1000))), (-1, 3, -3))
+expect("a root that ends", root(read_given("2.56e-13"), 3, Fraction(1, 4)).value, Fraction(4, 100000))
 expect("mL", unit_factor("mL"), Fraction(1, 1000))
 expect("g/mL", unit_factor("g/mL"), 1000)
 expect("mmol/L", unit_factor("mmol/L"), Fraction(1, 1000))
