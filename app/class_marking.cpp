@@ -33,18 +33,10 @@ std::string not_marked_words(Fault const& fault) {
 /// A fault of a whole row: it stands at the row's beginning.
 FiledFault placed(HandedIn const& row, Fault fault) { return {{std::move(fault), row.line, 1, ""}, row.file}; }
 
-/// Puts in a mark given by hand, or says why it cannot be one.
-std::optional<Fault> give_by_hand(Judgement& judgement, std::string const& text) {
-  auto const number = parse_decimal(text);
-  bool const fits = ok(number) && value(number).value.is_integer() && value(number).value.sign() >= 0 &&
-                    value(number).value <= Rational(judgement.out_of);
-  if (!fits)
-    return Fault{"bad-mark", "\"" + text + "\" is not a mark for part " + judgement.question + judgement.part,
-                 "a whole number from 0 to " + std::to_string(judgement.out_of), 0};
-  judgement.marks = judgement.marks_if_accepted = static_cast<int>(value(number).value.to_double());
+void give_by_hand(Judgement& judgement, int marks) {
+  judgement.marks = judgement.marks_if_accepted = marks;
   judgement.by_hand = true;
   judgement.suggested = false;
-  return std::nullopt;
 }
 
 class ClassMarker {
@@ -232,12 +224,16 @@ class ClassMarker {
   /// Those of the answers file, or else those that were given earlier.
   void give_marks_by_hand(Judgement& judgement, HandedIn const* row, std::string const& column) {
     if (row && row->marks && !row->marks->empty()) {
-      if (auto fault = give_by_hand(judgement, *row->marks)) results_.faults.push_back(placed(*row, *fault));
+      auto const marks = read_mark(*row->marks, column, judgement.out_of);
+      if (ok(marks))
+        give_by_hand(judgement, value(marks));
+      else
+        results_.faults.push_back(placed(*row, fault(marks)));
       return;
     }
     auto const earlier = by_hand_.find({judgement.student, column});
     if (earlier == by_hand_.end()) return;
-    give_by_hand(judgement, std::to_string(std::min(earlier->second, judgement.out_of)));
+    give_by_hand(judgement, std::min(earlier->second, judgement.out_of));
   }
 
   /// The row that holds a student's readings for a question: a column of a wide file, or of a long one the column beside any of
@@ -322,6 +318,15 @@ Paper const* paper_of(ProblemSet const& set, std::string_view student) {
   for (auto const& paper : set.papers)
     if (paper.student.empty() && index < set.class_versions.size() && paper.version == set.class_versions[index]) return &paper;
   return nullptr;
+}
+
+Result<int> read_mark(std::string_view text, std::string const& column, int out_of) {
+  auto const number = parse_decimal(text);
+  if (ok(number) && value(number).value.is_integer() && value(number).value.sign() >= 0 &&
+      value(number).value <= Rational(out_of))
+    return static_cast<int>(value(number).value.to_double());
+  return Fault{"bad-mark", "\"" + std::string(text) + "\" is not a mark for part " + column,
+               "a whole number from 0 to " + std::to_string(out_of), 0};
 }
 
 ClassResults mark_class(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand) {

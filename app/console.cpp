@@ -29,7 +29,12 @@ void Console::print(std::string_view line) {
   std::fputc('\n', stdout);
 }
 
-void Console::print_json(Json const& object) { print(object.dump(-1, ' ', false, Json::error_handler_t::replace)); }
+std::string json_line(Json const& object) { return object.dump(-1, ' ', false, Json::error_handler_t::replace) + '\n'; }
+
+void Console::print_json(Json const& object) {
+  auto const line = json_line(object);
+  std::fwrite(line.data(), 1, line.size(), stdout);
+}
 
 void Console::report(PlacedFault const& fault, std::string_view file) {
   ++faults_;

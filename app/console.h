@@ -48,6 +48,8 @@ class Console {
   std::size_t faults_ = 0;
 };
 
+/// One line of JSON with its end, UTF-8 whatever came in.
+std::string json_line(Json const& object);
 /// {"error": id, "message": ..., "column": n, "input": text} for an item that could not be done.
 Json error_json(Fault const& fault, std::string_view text);
 

@@ -9,6 +9,7 @@
 
 #include "app/files.h"
 #include "app/toml_text.h"
+#include "engine/ascii.h"
 #include "engine/quantity.h"
 
 namespace molewright {
@@ -126,18 +127,13 @@ std::optional<Fault> read_weights(std::string const& path, Course& course) {
   std::string_view rest = value(read);
   std::size_t number = 0;
   while (!rest.empty()) {
-    auto const end = rest.find('\n');
-    auto line = rest.substr(0, end);
-    rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
+    auto line = take_line(rest);
     ++number;
-    line = line.substr(0, line.find('#'));
-    auto const first = line.find_first_not_of(" \t\r");
-    if (first == std::string_view::npos) continue;
-    line = line.substr(first);
+    line = stripped(line.substr(0, line.find('#')));
+    if (line.empty()) continue;
     auto const gap = line.find_first_of(" \t");
     auto const symbol = line.substr(0, gap);
-    auto const weight = parse_decimal(gap == std::string_view::npos ? std::string_view()
-                                                                    : line.substr(gap, line.find_last_not_of(" \t\r") + 1 - gap));
+    auto const weight = parse_decimal(gap == std::string_view::npos ? std::string_view() : line.substr(gap));
     if (!find_element(symbol) || !ok(weight) || value(weight).value.sign() <= 0)
       return Fault{"bad-weight", path + " line " + std::to_string(number) + " is not an atomic weight",
                    "a symbol and a number, such as Cl 35.5", 0};

@@ -6,6 +6,7 @@
 #include "app/answers_source.h"
 #include "app/class_marking.h"
 #include "app/commands.h"
+#include "app/console.h"
 #include "app/files.h"
 #include "app/judgement_json.h"
 #include "app/marks_store.h"
@@ -96,7 +97,7 @@ std::string lines_of(ClassResults const& results, AllHandedIn const& handed_in, 
     for (auto const& part : student.parts) {
       auto line = with_working(judgement_json(part), rows, part);
       if (auto const before = mark_before(part, earlier)) line["marks_before"] = *before;
-      lines += line.dump(-1, ' ', false, Json::error_handler_t::replace) + '\n';
+      lines += json_line(line);
     }
   return lines;
 }

@@ -5,6 +5,9 @@
 #include <initializer_list>
 #include <nlohmann/json.hpp>
 
+#include "app/console.h"
+#include "engine/ascii.h"
+
 namespace molewright {
 namespace {
 
@@ -54,9 +57,7 @@ Judgement judgement_of(Json const& json) {
 }
 }  // namespace
 
-std::string marks_header(std::string const& title) {
-  return Json{{"format", marks_format}, {"title", title}}.dump(-1, ' ', false, Json::error_handler_t::replace) + '\n';
-}
+std::string marks_header(std::string const& title) { return json_line(Json{{"format", marks_format}, {"title", title}}); }
 
 std::string marks_path(std::string const& path) {
   std::error_code ignored;
@@ -66,10 +67,7 @@ std::string marks_path(std::string const& path) {
 StoredMarks read_marks(std::string_view text) {
   StoredMarks out;
   for (std::size_t number = 1; number == 1 || !text.empty(); ++number) {
-    auto const end = text.find('\n');
-    auto line = text.substr(0, end);
-    text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    auto const line = take_line(text);
     auto const json = Json::parse(line, nullptr, false);
     auto const refuse = [&](char const* id, std::string what, std::string expected) {
       out.faults.push_back({{id, std::move(what), std::move(expected), 0}, number, 1, ""});

@@ -7,6 +7,7 @@
 
 #include "app/console.h"
 #include "app/files.h"
+#include "engine/ascii.h"
 
 namespace molewright {
 namespace {
@@ -65,8 +66,6 @@ PracticeEntry entry_of(Json const& json) {
   return entry;
 }
 
-std::string dumped(Json const& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace) + '\n'; }
-
 PlacedFault at_line(std::size_t line, Fault fault) { return {std::move(fault), line, 1, ""}; }
 
 /// The first line of a record: its format, what is practised and how hard.
@@ -113,10 +112,7 @@ std::variant<PracticeRecord, PlacedFault> PracticeRecord::open(std::string path)
     record.found_ = true;
     std::string_view rest = value(text);
     for (std::size_t line = 1; !rest.empty(); ++line) {
-      auto const end = rest.find('\n');
-      auto const one = rest.substr(0, end);
-      rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
-      auto const json = Json::parse(one, nullptr, false);
+      auto const json = Json::parse(take_line(rest), nullptr, false);
       if (line == 1) {
         if (auto found = read_header(json, record.wish)) return at_line(line, *found);
         continue;
@@ -145,8 +141,8 @@ std::optional<Fault> PracticeRecord::keep() const {
   auto const place = std::filesystem::path(path_);
   auto const folder = place.parent_path().empty() ? std::string(".") : place.parent_path().string();
   if (!place.has_filename()) return Fault{"cannot-write", "this is a folder", "the name of a file", 0};
-  std::string text = dumped({{"format", format_name}, {"kinds", wish.kinds}, {"level", wish.level}});
-  for (auto const& entry : entries) text += dumped(json_of(entry));
+  std::string text = json_line({{"format", format_name}, {"kinds", wish.kinds}, {"level", wish.level}});
+  for (auto const& entry : entries) text += json_line(json_of(entry));
   OutputFolder out(folder);
   out.add(place.filename().string(), text);
   auto const written = out.write();

@@ -25,9 +25,7 @@ std::vector<std::string> parted(std::string_view list) {
   std::vector<std::string> out;
   for (std::size_t begin = 0; begin <= list.size();) {
     auto const end = std::min(list.find_first_of(",;", begin), list.size());
-    auto one = list.substr(begin, end - begin);
-    while (!one.empty() && one.front() == ' ') one.remove_prefix(1);
-    while (!one.empty() && one.back() == ' ') one.remove_suffix(1);
+    auto const one = stripped(list.substr(begin, end - begin));
     if (!one.empty()) out.emplace_back(one);
     begin = end + 1;
   }

@@ -30,16 +30,11 @@ void take_altered(Console& console, std::string const& path, std::string const& 
       auto const* before = find(earlier.judgements, row.cells[0], table.header[c]);
       auto const cell = trimmed(row.cells[c]);
       if (!before || cell == std::to_string(before->marks) || cell.empty() || cell == "absent") continue;
-      auto const number = parse_decimal(cell);
-      bool const fits = ok(number) && value(number).value.is_integer() && value(number).value.sign() >= 0 &&
-                        value(number).value <= Rational(before->out_of);
-      if (fits)
-        earlier.by_hand[{before->student, table.header[c]}] = static_cast<int>(value(number).value.to_double());
+      auto const marks = read_mark(cell, table.header[c], before->out_of);
+      if (ok(marks))
+        earlier.by_hand[{before->student, table.header[c]}] = value(marks);
       else
-        console.report(lines.place({"bad-mark", "\"" + std::string(cell) + "\" is not a mark for part " + table.header[c],
-                                    "a whole number from 0 to " + std::to_string(before->out_of), 0},
-                                   row.lines[c], row.columns[c]),
-                       path);
+        console.report(lines.place(fault(marks), row.lines[c], row.columns[c]), path);
     }
 }
 }  // namespace

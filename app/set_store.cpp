@@ -6,6 +6,7 @@
 
 #include "app/course_file.h"
 #include "app/problem_json.h"
+#include "engine/ascii.h"
 #include "engine/stated.h"
 #include "engine/steps.h"
 #include "generators/code.h"
@@ -268,10 +269,7 @@ StoredSet read_set(std::string_view text) {
   StoredSet out;
   std::map<std::pair<std::string, std::string>, std::size_t> paper_of;
   for (std::size_t number = 1; !text.empty(); ++number) {
-    auto const end = text.find('\n');
-    auto line = text.substr(0, end);
-    text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    auto const line = take_line(text);
     if (number == 1) {
       auto const header = Json::parse(line, nullptr, false);
       auto const format = header.is_object() ? text_of(header, "format") : std::string();

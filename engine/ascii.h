@@ -1,5 +1,5 @@
 #pragma once
-// Letters and digits of ASCII, whatever the locale says.
+// Letters, digits, blanks and lines of ASCII, whatever the locale says.
 #include <algorithm>
 #include <string>
 #include <string_view>
@@ -14,6 +14,23 @@ inline std::string lowered(std::string_view text) {
   std::string result(text);
   std::transform(result.begin(), result.end(), result.begin(), lower);
   return result;
+}
+
+/// Without the blanks, tabs and ends of lines around it.
+constexpr std::string_view stripped(std::string_view text) {
+  constexpr std::string_view blanks = " \t\r\n";
+  auto const begin = text.find_first_not_of(blanks);
+  if (begin == std::string_view::npos) return text.substr(text.size());
+  return text.substr(begin, text.find_last_not_of(blanks) + 1 - begin);
+}
+
+/// Takes the first line off `text`; without its end, which is LF or CRLF. REQUIRES: `text` is not empty.
+constexpr std::string_view take_line(std::string_view& text) {
+  auto const end = text.find('\n');
+  auto line = text.substr(0, end);
+  text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
+  if (line.ends_with('\r')) line.remove_suffix(1);
+  return line;
 }
 
 }  // namespace molewright

@@ -1,6 +1,7 @@
 // Complex ions of the school cases: ammonia and hydroxide in excess, thiosulfate, thiocyanate.
 #include <algorithm>
 
+#include "engine/lists.h"
 #include "engine/mixing_rules.h"
 #include "engine/mixing_words.h"
 #include "engine/tsv.h"
@@ -36,10 +37,6 @@ std::vector<Complex> const& complexes() {
     return result;
   }();
   return made;
-}
-
-bool among(std::vector<std::string> const& list, std::string const& text) {
-  return std::find(list.begin(), list.end(), text) != list.end();
 }
 
 /// The ligand that a reagent brings, as the table names it, and the rest of it.
@@ -200,7 +197,7 @@ std::vector<std::string> in_excess(Mixing const& mixing, std::vector<Reagent> co
     if (species.formula.state != State::solid) continue;
     for (auto const& row : complexes())
       for (auto const& reagent : reagents)
-        if (among(row.dissolves, key) && brings(reagent, row.with))
+        if (contains(row.dissolves, key) && brings(reagent, row.with))
           texts.push_back(fill(words::more_dissolves, {plain(reagent.formula), key, row.formula}));
   }
   return texts;
@@ -220,8 +217,8 @@ Answer complexed(std::vector<Reagent> const& reagents) {
         if (part.key == row.ion) centres.push_back(part);
       }
       if (centres.empty()) continue;
-      if (among(row.leaves, source->key)) return nothing(fill(words::not_dissolved_by, {source->key, plain(ligand->formula)}));
-      bool const dissolves = among(row.dissolves, source->key);
+      if (contains(row.leaves, source->key)) return nothing(fill(words::not_dissolved_by, {source->key, plain(ligand->formula)}));
+      bool const dissolves = contains(row.dissolves, source->key);
       if (source->solid() && !dissolves && source->dissolves.verdict == Dissolving::Verdict::insoluble) continue;
       if (source->sort == Sort::basic_oxide && !dissolves) continue;
       if (cations > 1) continue;

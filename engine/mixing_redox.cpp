@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "engine/lists.h"
 #include "engine/mixing_rules.h"
 #include "engine/mixing_words.h"
 #include "engine/tsv.h"
@@ -63,10 +64,6 @@ std::vector<Half> const& halves() {
     return result;
   }();
   return made;
-}
-
-bool among(std::vector<std::string> const& list, std::string const& text) {
-  return std::find(list.begin(), list.end(), text) != list.end();
 }
 
 void gather(std::vector<Species>& side, std::vector<Species> const& from, std::int64_t times) {
@@ -154,7 +151,7 @@ Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
   }
   auto const has = [&](std::string const& key, std::size_t except) {
     for (std::size_t i = 0; i < there.size(); ++i)
-      if (i != except && among(there[i], key)) return true;
+      if (i != except && contains(there[i], key)) return true;
     return false;
   };
   auto const fits = [&](Half const& half, std::string const& medium) {
@@ -169,17 +166,17 @@ Answer oxidised(std::vector<Reagent> const& reagents, Asked const& asked) {
     if (medium == "acid" && base) continue;
     for (std::size_t i = 0; i < there.size(); ++i)
       for (Half const& oxidant : halves()) {
-        if (!oxidant.oxidant || !among(there[i], oxidant.species) || !fits(oxidant, medium)) continue;
+        if (!oxidant.oxidant || !contains(there[i], oxidant.species) || !fits(oxidant, medium)) continue;
         for (Half const& reductant : halves()) {
           if (reductant.oxidant || !fits(reductant, medium) || oxidant.species == reductant.species) continue;
           if (!has(reductant.species, i)) continue;
           auto const allowed = [](Half const& half, Half const& other) {
-            return (half.with.empty() || among(half.with, other.species)) && !among(half.against, other.species);
+            return (half.with.empty() || contains(half.with, other.species)) && !contains(half.against, other.species);
           };
           if (!allowed(oxidant, reductant) || !allowed(reductant, oxidant)) continue;
           Pair const pair{&oxidant, &reductant};
           // Manganese(IV) oxide and chloride: the row names the pair though its potentials lie the other way round.
-          bool const named = among(reductant.with, oxidant.species) && among(oxidant.with, reductant.species);
+          bool const named = contains(reductant.with, oxidant.species) && contains(oxidant.with, reductant.species);
           bool const medium_needed = oxidant.medium != "any" || reductant.medium != "any";
           if (pair.apart() <= 0 && !named) {
             refused = pair;

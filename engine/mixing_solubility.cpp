@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "engine/formula_index.h"
+#include "engine/lists.h"
 #include "engine/mixing_reagent.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
@@ -47,10 +48,6 @@ std::vector<Rule> const& rules() {
   return made;
 }
 
-bool among(std::vector<std::string> const& list, std::string const& text) {
-  return std::find(list.begin(), list.end(), text) != list.end();
-}
-
 /// What the rules say of a salt of `cation` and `anion`; those of cations go first.
 Dissolving by_rule(std::string const& cation, std::string const& anion) {
   // The rules were made for cations up to 3+; 4+ ones do not stand in water as such.
@@ -59,11 +56,11 @@ Dissolving by_rule(std::string const& cation, std::string const& anion) {
     for (Rule const& rule : rules()) {
       if (rule.of_cation != of_cation || rule.ion != (of_cation ? cation : anion)) continue;
       std::string const& partner = of_cation ? anion : cation;
-      if (!rule.only.empty() && !among(rule.only, partner)) continue;
-      bool const soluble = rule.soluble != among(rule.exceptions, partner);
+      if (!rule.only.empty() && !contains(rule.only, partner)) continue;
+      bool const soluble = rule.soluble != contains(rule.exceptions, partner);
       Dissolving found;
       found.verdict = soluble ? Dissolving::Verdict::soluble : Dissolving::Verdict::insoluble;
-      found.disputed = among(rule.disputed, partner);
+      found.disputed = contains(rule.disputed, partner);
       found.by = "the rule for " + rule.ion + " (" + rule.source + ")";
       return found;
     }

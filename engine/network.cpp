@@ -3,22 +3,9 @@
 #include <algorithm>
 
 #include "engine/formula_memo.h"
+#include "engine/lists.h"
 
 namespace molewright {
-namespace {
-
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
-
-template <class Visit>
-void each_quantity(Problem& problem, Visit visit) {
-  for (auto& given : problem.givens) visit(given.quantity);
-  for (auto& find : problem.finds)
-    if (find.kind == Find::Kind::number) visit(find.quantity);
-}
-}  // namespace
-
 std::vector<std::string> species_of(Equation const& equation) {
   std::vector<std::string> out;
   for (auto const* side : {&equation.left, &equation.right})

@@ -2,15 +2,12 @@
 #include <algorithm>
 
 #include "engine/formula_memo.h"
+#include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/substance.h"
 
 namespace molewright {
 namespace {
-
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
 
 /// "oxide", "tin oxide": the last word is the kind.
 bool ends_in_word(std::string const& text, std::string_view kind) {

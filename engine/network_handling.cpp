@@ -1,16 +1,10 @@
 // What is done with numbered solutions: diluted, mixed; portions taken from them; and the volume that reacting solutions come to.
 #include <algorithm>
 
+#include "engine/lists.h"
 #include "engine/network.h"
 
 namespace molewright {
-namespace {
-
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
-}  // namespace
-
 void Network::gather_stages() {
   number_first_states();
   gas_states_ = has_two_gas_states();

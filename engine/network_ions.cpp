@@ -2,15 +2,12 @@
 #include <algorithm>
 
 #include "engine/formula_memo.h"
+#include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/substance.h"
 
 namespace molewright {
 namespace {
-
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
 
 /// Acids that give all their hydrogen ions away in water at school: OpenStax, Chemistry 2e, 4.2 (strong acids), H2SO4 counted
 /// with both.

@@ -2,15 +2,13 @@
 #include <algorithm>
 
 #include "engine/formula_memo.h"
+#include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/working.h"
 
 namespace molewright {
 namespace {
 
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
 bool is_reactant(Equation const& equation, std::string const& substance) {
   return std::any_of(equation.left.begin(), equation.left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
 }

@@ -2,21 +2,11 @@
 #include <algorithm>
 
 #include "engine/formula_memo.h"
+#include "engine/lists.h"
 #include "engine/network.h"
 
 namespace molewright {
 namespace {
-
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
-
-template <class Visit>
-void each_quantity(Problem& problem, Visit visit) {
-  for (auto& given : problem.givens) visit(given.quantity);
-  for (auto& find : problem.finds)
-    if (find.kind == Find::Kind::number) visit(find.quantity);
-}
 
 /// Quantities that belong to a solution or a portion of a substance, so that a substance left out can be filled in.
 bool of_a_substance(std::string const& symbol) {

@@ -2,14 +2,12 @@
 #include <algorithm>
 
 #include "engine/formula_memo.h"
+#include "engine/lists.h"
 #include "engine/network.h"
 
 namespace molewright {
 namespace {
 
-bool contains(std::vector<std::string> const& list, std::string const& item) {
-  return std::find(list.begin(), list.end(), item) != list.end();
-}
 void add_once(std::vector<std::string>& list, std::string const& item) {
   if (!item.empty() && !contains(list, item)) list.push_back(item);
 }

@@ -178,9 +178,7 @@ Result<Identified> identify(std::string_view formula_or_name, Spelling spelling)
   if (auto const half = naming::half_hydrate(formula_or_name); !half.empty()) return identify(half, spelling);
   auto const text = make_plain(formula_or_name);
   if (!ok(text)) return fault(text);
-  std::string_view name = formula_or_name;
-  while (!name.empty() && (name.front() == ' ' || name.front() == '\t')) name.remove_prefix(1);
-  while (!name.empty() && (name.back() == ' ' || name.back() == '\t' || name.back() == '\r')) name.remove_suffix(1);
+  auto const name = stripped(formula_or_name);
   if (name.size() > naming::words::longest_name)
     return looks_like_a_name(name.substr(0, 100))
                ? Fault{"unknown-name", naming::words::long_name, naming::words::name_expected, 0}

@@ -1,6 +1,7 @@
 // Names and formulas that need a word of their own: materials that are no single substance, halves of a water.
 #include <map>
 
+#include "engine/ascii.h"
 #include "engine/nomenclature_parts.h"
 #include "engine/tsv.h"
 
@@ -24,8 +25,7 @@ MaterialName const* material(std::string_view name) {
 }
 
 std::string half_hydrate(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  text = stripped(text);
   constexpr std::string_view water = "H2O";
   if (text.size() <= water.size() || text.substr(text.size() - water.size()) != water) return "";
   std::string_view rest = text.substr(0, text.size() - water.size());

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ascii.h"
 #include "engine/statement.h"
 #include "engine/substance.h"
 
@@ -64,22 +65,22 @@ class FileReader {
 
  private:
   void read_text(Line const& line) {
-    if (strip(line.text) == "end") {
+    if (stripped(line.text) == "end") {
       in_text_ = false;
       return;
     }
     if (!problem_.text.empty()) problem_.text += '\n';
-    problem_.text += strip(line.text);
+    problem_.text += stripped(line.text);
   }
 
   void piece(Line const& line, std::size_t at, std::string_view text) {
     auto const start = statement_start(text);
     if (in_text_) {  // only inside one line with `;`
-      if (strip(text) == "end") {
+      if (stripped(text) == "end") {
         in_text_ = false;
       } else {
         if (!problem_.text.empty()) problem_.text += '\n';
-        problem_.text += strip(text);
+        problem_.text += stripped(text);
       }
       return;
     }
@@ -93,7 +94,7 @@ class FileReader {
     if (start.keyword == "text") {
       in_text_ = true;
       text_began_ = line.number;
-      if (auto const rest = strip(text.substr(start.rest)); !rest.empty()) problem_.text = std::string(rest);
+      if (auto const rest = stripped(text.substr(start.rest)); !rest.empty()) problem_.text = std::string(rest);
       return;
     }
     if (start.keyword == "end") {

@@ -113,6 +113,14 @@ struct Problem {
   Place place;
 };
 
+/// Visits the quantities that are given and asked for, to read or to change.
+template <class Visit>
+void each_quantity(Problem& problem, Visit visit) {
+  for (auto& given : problem.givens) visit(given.quantity);
+  for (auto& find : problem.finds)
+    if (find.kind == Find::Kind::number) visit(find.quantity);
+}
+
 struct ProblemFile {
   std::vector<Problem> problems;  ///< what could be read; a problem with a fault is left out
   std::vector<PlacedFault> faults;

@@ -70,12 +70,6 @@ SymbolRow const* row_of(std::string_view symbol) {
   return nullptr;
 }
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
-}
-
 /// A substance that stands for none in particular: "solution", "sample", or the unknowns X and Z of a problem.
 bool is_placeholder(std::string_view text) {
   if (text == "X" || text == "Z") return true;
@@ -120,7 +114,7 @@ std::string const* formula_named(std::string_view text) {
 }
 
 std::optional<Fault> read_substance(std::string_view text, std::size_t offset, std::string& into) {
-  auto const inner = trimmed(text);
+  auto const inner = stripped(text);
   if (is_placeholder(inner)) {
     auto const* const named = inner.size() > 1 ? formula_named(inner) : nullptr;
     into = named ? *named : std::string(inner);
@@ -216,7 +210,7 @@ Result<QuantityRead> read_quantity(std::string_view text) {
   auto inside = text.substr(at + 1, close - at - 1);
   std::size_t const inside_at = at + 1;
   if (auto const comma = outer_comma(inside); comma != std::string_view::npos) {
-    quantity.word = std::string(trimmed(inside.substr(comma + 1)));
+    quantity.word = std::string(stripped(inside.substr(comma + 1)));
     if (quantity.word.empty() || !is_placeholder(quantity.word))
       return Fault{"not-a-quantity", "a word is wanted after the comma", "a word such as actual, taken, left or added",
                    inside_at + comma + 1};
@@ -232,7 +226,7 @@ Result<QuantityRead> read_quantity(std::string_view text) {
 }
 
 Result<Quantity> parse_quantity(std::string_view text) {
-  auto const inner = trimmed(text);
+  auto const inner = stripped(text);
   auto read = read_quantity(inner);
   std::size_t const shift = static_cast<std::size_t>(inner.data() - text.data());
   if (!ok(read)) {

@@ -4,6 +4,7 @@
 #include <boost/spirit/home/x3.hpp>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/nomenclature.h"
 
 namespace molewright {
@@ -292,7 +293,7 @@ std::string in_formulas(std::string_view words) {
     if (!out.empty()) out += " -> ";
     for (bool first = true; !side.empty(); first = false) {
       auto const end = std::min(side.size(), side.find(" + "));
-      auto term = strip(side.substr(0, end));
+      auto term = stripped(side.substr(0, end));
       side.remove_prefix(std::min(side.size(), end + 3));
       std::size_t digits = 0;
       while (digits < term.size() && term[digits] >= '0' && term[digits] <= '9') ++digits;
@@ -336,12 +337,6 @@ StatementStart statement_start(std::string_view line) {
   return {line.substr(at, end - at), rest};
 }
 
-std::string_view strip(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
-  return text;
-}
-
 std::string_view without_comment(std::string_view line) {
   auto const cut = line.substr(0, std::min(line.size(), line.find('#')));
   auto kept = cut;
@@ -352,7 +347,7 @@ std::string_view without_comment(std::string_view line) {
 std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   auto const start = statement_start(text);
   auto const keyword_at = static_cast<std::size_t>(start.keyword.data() - text.data());
-  auto const body = strip(text.substr(start.rest));
+  auto const body = stripped(text.substr(start.rest));
   auto const word = start.keyword;
   if (auto const most = most_of(word); most > 0 && count_of(word, problem) >= most)
     return Fault{"too-many", "a problem has at most " + std::to_string(most) + " lines \"" + std::string(word) + "\"",

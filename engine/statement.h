@@ -19,9 +19,6 @@ struct StatementStart {
 };
 StatementStart statement_start(std::string_view line);
 
-/// Without blanks at either end, and without a carriage return at the end.
-std::string_view strip(std::string_view text);
-
 /// The line without its comment (`#` to the end) and without blanks at the end.
 std::string_view without_comment(std::string_view line);
 

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/ascii.h"
+
 namespace molewright {
 
 /// Cells of one line; at least one.
@@ -50,11 +52,8 @@ class TsvTable {
 /// "a; b; c" -> a, b, c; empty text has none.
 inline std::vector<std::string_view> split_list(std::string_view cell) {
   std::vector<std::string_view> items;
-  for (std::string_view item : split_cells(cell, ';')) {
-    while (!item.empty() && item.front() == ' ') item.remove_prefix(1);
-    while (!item.empty() && item.back() == ' ') item.remove_suffix(1);
-    if (!item.empty()) items.push_back(item);
-  }
+  for (auto const item : split_cells(cell, ';'))
+    if (auto const text = stripped(item); !text.empty()) items.push_back(text);
   return items;
 }
 

@@ -44,6 +44,20 @@ struct Definition {
   int root = 1;  ///< for a product
 };
 
+/// Whether a definition is a step to be worked and written down: a number out of others, or the choice of what limits.
+inline bool is_a_step(Definition const& definition) {
+  switch (definition.operation) {
+    case Operation::product:
+    case Operation::sum:
+    case Operation::logarithm:
+    case Operation::exponential:
+    case Operation::choose:
+      return true;
+    default:
+      return false;
+  }
+}
+
 struct Node {
   std::string id;        ///< stable: "n(AgCl)", "V(BaCl2) in L", "M(AgCl)", "A(Ag)", "nu(AgCl)", "limiting reagent"
   std::string relation;  ///< symbol form from the relation table ("n = cV"), or one of the names in namespace relations below

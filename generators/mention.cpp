@@ -1,6 +1,7 @@
 #include "generators/mention.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 #include <string_view>
@@ -59,6 +60,50 @@ bool tells(Mention const& mention, Given const& given) {
     double const data = (number.value * given.unit.factor + given.unit.offset).to_double();
     return std::abs(said - data) <= 1e-9 * std::max(std::abs(said), std::abs(data));
   });
+}
+
+std::vector<std::string_view> sentences(std::string_view text) {
+  std::vector<std::string_view> all;
+  std::size_t begin = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    bool const last = i + 1 == text.size();
+    bool const stop = text[i] == '.' && (last || text[i + 1] == ' ' || text[i + 1] == '\n');
+    if (!last && !stop && text[i] != '?' && text[i] != '!') continue;
+    all.push_back(text.substr(begin, i + 1 - begin));
+    begin = i + 1;
+  }
+  return all;
+}
+
+bool asks(std::string_view sentence) {
+  static constexpr std::array<std::string_view, 9> words{"calculate", "find", "work out", "state", "give",
+                                                         "how",       "show", "write",    "name"};
+  if (sentence.ends_with('?')) return true;
+  auto const low = lowered(sentence) + ' ';
+  auto const stands_alone = [&](std::string_view word, char after) { return holds_word(low, std::string(word) + after); };
+  return std::any_of(words.begin(), words.end(),
+                     [&](std::string_view word) { return stands_alone(word, ' ') || stands_alone(word, '\n'); });
+}
+
+std::vector<AskedUnit> asked_units(std::string_view text) {
+  std::vector<AskedUnit> found;
+  for (std::string_view const lead : {" in ", " many "})
+    for (std::size_t at = text.find(lead); at != std::string_view::npos; at = text.find(lead, at + 1)) {
+      auto const rest = text.substr(at + lead.size());
+      auto const read = read_unit(rest);
+      if (!ok(read) || value(read).length == 0 || value(read).unit.symbol.empty()) continue;
+      if (value(read).length < rest.size() && is_letter(rest[value(read).length])) continue;
+      found.push_back({value(read).unit, at});
+    }
+  return found;
+}
+
+Unit unit_of(Find const& find) { return find.unit ? *find.unit : working_unit(find.quantity.symbol); }
+
+bool holds_word(std::string_view text, std::string_view word) {
+  for (std::size_t at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1))
+    if (at == 0 || (!is_letter(text[at - 1]) && text[at - 1] != '{')) return true;
+  return false;
 }
 
 }  // namespace molewright

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/ascii.h"
 #include "engine/statement.h"
 #include "engine/tsv.h"
 #include "generators/review_parts.h"
@@ -18,13 +19,13 @@ std::string with_problem_lines(std::vector<std::string_view> const& lines) {
   bool named = false, in_text = false, asked = false, blank = true;
   int loose = 0;
   for (std::size_t i = 0; i < lines.size(); ++i) {
-    auto const content = strip(without_comment(lines[i]));
+    auto const content = stripped(without_comment(lines[i]));
     auto const word = statement_start(content).keyword;
     if (i > 0) out += '\n';
     if (in_text) {
-      in_text = strip(lines[i]) != "end";
+      in_text = stripped(lines[i]) != "end";
     } else if (content.empty()) {
-      blank = blank || strip(lines[i]).empty();
+      blank = blank || stripped(lines[i]).empty();
     } else {
       if (word == "problem") {
         named = true;
@@ -121,7 +122,7 @@ std::vector<Reviewed> review(std::string_view file_text, Course const& course) {
     std::string name = "line " + std::to_string(placed.line);
     for (std::size_t i = placed.line; i-- > 0;) {
       if (statement_start(lines[i]).keyword != "problem") continue;
-      name = std::string(strip(without_comment(lines[i]).substr(statement_start(lines[i]).rest)));
+      name = std::string(stripped(without_comment(lines[i]).substr(statement_start(lines[i]).rest)));
       break;
     }
     Finding const finding{placed.fault.id,       placed.line, placed.fault.what, "the problem cannot be read as it stands",

@@ -107,25 +107,20 @@ class Text {
 
   /// "Find the mass in kg" where the data ask for g.
   void look_at_asked_units() {
-    for (std::size_t at = text_.find(" in "); at != std::string::npos; at = text_.find(" in ", at + 1)) {
-      auto const rest = std::string_view(text_).substr(at + 4);
-      auto const read = read_unit(rest);
-      if (!ok(read) || value(read).length == 0 || value(read).unit.symbol.empty()) continue;
-      if (value(read).length < rest.size() && is_letter(rest[value(read).length])) continue;
+    for (auto const& [unit, at] : asked_units(text_)) {
       Find const* same_kind = nullptr;
       bool fine = false;
       for (auto const& find : review_.problem.finds) {
         if (find.kind != Find::Kind::number) continue;
-        Unit const asked = find.unit ? *find.unit : working_unit(find.quantity.symbol);
-        if (asked.dimension != value(read).unit.dimension) continue;
+        Unit const asked = unit_of(find);
+        if (asked.dimension != unit.dimension) continue;
         same_kind = &find;
-        fine = fine || asked == value(read).unit;
+        fine = fine || asked == unit;
       }
       if (same_kind != nullptr && !fine)
         review_.say("text-differs", line_at(at),
-                    {{"text", value(read).unit.symbol},
-                     {"data", plain(*same_kind) + " in " +
-                                  (same_kind->unit ? *same_kind->unit : working_unit(same_kind->quantity.symbol)).symbol},
+                    {{"text", unit.symbol},
+                     {"data", plain(*same_kind) + " in " + unit_of(*same_kind).symbol},
                      {"hint", "the unit of the find"}});
     }
   }
@@ -280,15 +275,10 @@ class Text {
                                      [](Node const& node) { return node.definition.operation == Operation::choose; });
     if (choice == working.nodes.end()) return;
     auto const right = chosen_formula(working, *choice);
-    std::size_t begin = 0;
-    while (begin < text_.size()) {
-      std::size_t end = begin;
-      while (end < text_.size() && text_[end] != '?' && text_[end] != '!' &&
-             !(text_[end] == '.' && (end + 1 == text_.size() || text_[end + 1] == ' ' || text_[end + 1] == '\n')))
-        ++end;
-      auto const sentence = lowered(text_.substr(begin, end - begin));
+    for (auto const said : sentences(text_)) {
+      auto const sentence = lowered(said);
       auto const has = [&](char const* words) { return sentence.find(words) != std::string::npos; };
-      bool const question = end < text_.size() && text_[end] == '?';
+      bool const question = said.ends_with('?');
       bool const limits = has("limiting") || has("used up") || has("runs out") || has("limits");
       bool const excess = has("in excess");
       if (!question && !has("which") && limits != excess) {
@@ -297,17 +287,15 @@ class Text {
           Formula formula = species.formula;
           formula.state = State::none;
           auto const name = lowered(name_of(plain(formula)));
-          bool const there = (!name.empty() && sentence.find(name) != std::string::npos) ||
-                             has_word(std::string_view(text_).substr(begin, end - begin), plain(formula));
+          bool const there = (!name.empty() && sentence.find(name) != std::string::npos) || has_word(said, plain(formula));
           if (there) claimed.push_back(plain(formula));
         }
         if (claimed.size() == 1 && (limits ? claimed.front() != right : claimed.front() == right)) {
-          auto const at = text_.find_first_not_of(" \n", begin);
+          auto const at = text_.find_first_not_of(" \n", static_cast<std::size_t>(said.data() - text_.data()));
           review_.say("wrong-limiting-reagent", line_at(std::min(at, text_.size())),
                       {{"claimed", limits ? claimed.front() : "another reagent"}, {"right", right}});
         }
       }
-      begin = end + 1;
     }
   }
 

@@ -1,6 +1,5 @@
 // The wordings of a template under review: does each ask what the finds want, in their units, and do all tell the same?
 #include <algorithm>
-#include <array>
 #include <map>
 #include <set>
 
@@ -56,29 +55,10 @@ std::string without_holes(std::string text) {
   return text;
 }
 
-bool holds_word(std::string const& text, std::string const& word) {
-  for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1))
-    if (at == 0 || !is_letter(text[at - 1])) return true;
-  return false;
-}
-
-/// Sentences that ask.
-std::string asking_sentences(std::string const& text) {
-  static constexpr std::array asks{"calculate ", "find ", "work out ", "state ", "give ", "how ",
-                                   "show ",      "what ", "which ",    "write ", "name "};
+std::string asking_sentences(std::string_view text) {
   std::string all;
-  for (std::size_t begin = 0; begin < text.size();) {
-    std::size_t end = begin;
-    while (end < text.size() && text[end] != '?' &&
-           !(text[end] == '.' && (end + 1 == text.size() || text[end + 1] == ' ' || text[end + 1] == '\n')))
-      ++end;
-    end = std::min(end + 1, text.size());
-    std::string const sentence = text.substr(begin, end - begin);
-    auto const low = lowered(sentence);
-    if (sentence.back() == '?' || std::any_of(asks.begin(), asks.end(), [&](char const* word) { return holds_word(low, word); }))
-      all += sentence + ' ';
-    begin = end;
-  }
+  for (auto const sentence : sentences(text))
+    if (molewright::asks(sentence)) all.append(sentence).append(" ");
   return all;
 }
 
@@ -100,20 +80,6 @@ std::vector<std::string> asked_in(std::string const& text, std::size_t finds) {
   return parts;
 }
 
-/// Units that a text asks an answer in: "in mL", "how many grams".
-std::vector<Unit> asked_units(std::string const& text) {
-  std::vector<Unit> units;
-  for (std::string_view const lead : {" in ", " many "})
-    for (std::size_t at = text.find(lead); at != std::string::npos; at = text.find(lead, at + 1)) {
-      auto const rest = std::string_view(text).substr(at + lead.size());
-      auto const read = read_unit(rest);
-      if (!ok(read) || value(read).length == 0 || value(read).unit.symbol.empty()) continue;
-      if (value(read).length < rest.size() && is_letter(rest[value(read).length])) continue;
-      units.push_back(value(read).unit);
-    }
-  return units;
-}
-
 class Wording {
  public:
   Wording(Review& review, Problem const& problem, std::size_t line) : review_(review), problem_(problem), line_(line) {
@@ -129,7 +95,7 @@ class Wording {
     auto const units = asked_units(parts_[f]);
     Unit const due = unit_of(find);
     return find.kind == Find::Kind::number && !due.symbol.empty() &&
-           std::any_of(units.begin(), units.end(), [&](Unit const& unit) { return unit == due; });
+           std::any_of(units.begin(), units.end(), [&](AskedUnit const& one) { return one.unit == due; });
   }
 
   void look_at_units() {
@@ -138,8 +104,8 @@ class Wording {
       if (find.kind != Find::Kind::number) continue;
       Unit const due = unit_of(find);
       auto const units = asked_units(parts_[f]);
-      if (std::any_of(units.begin(), units.end(), [&](Unit const& unit) { return unit == due; })) continue;
-      for (Unit const& unit : units)
+      if (std::any_of(units.begin(), units.end(), [&](AskedUnit const& one) { return one.unit == due; })) continue;
+      for (auto const& [unit, begin] : units)
         if (unit.dimension == due.dimension)
           review_.say("text-differs", line_,
                       {{"text", unit.symbol}, {"data", plain(find) + " in " + due.symbol}, {"hint", "the unit of the find"}});
@@ -165,8 +131,6 @@ class Wording {
   }
 
  private:
-  static Unit unit_of(Find const& find) { return find.unit ? *find.unit : working_unit(find.quantity.symbol); }
-
   Review& review_;
   Problem const& problem_;
   std::size_t line_;

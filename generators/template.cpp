@@ -5,7 +5,9 @@
 #include <set>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/statement.h"
+#include "generators/mention.h"
 #include "generators/template_grammar.h"
 #include "generators/template_picks.h"
 
@@ -65,13 +67,10 @@ Traced traced(std::string_view text, Binding const& binding) {
 
 bool is_number(std::string const& text) { return ok(parse_decimal(text)); }
 
-/// Words by which a text asks for something.
-bool asks(std::string const& text) {
-  if (text.find('?') != std::string::npos) return true;
-  for (char const* word : {"Calculate", "calculate", "Find", "find", "Work out", "work out", "How ", "State ", "Give "}) {
-    if (text.find(word) != std::string::npos) return true;
-  }
-  return false;
+/// Whether any sentence of a text asks for something.
+bool asks_anything(std::string const& text) {
+  auto const all = sentences(text);
+  return std::any_of(all.begin(), all.end(), asks);
 }
 
 class Reader {
@@ -163,7 +162,7 @@ class Reader {
         return;
       }
       has_find_ = has_find_ || keyword == "find";
-      made_.lines.push_back({std::string(strip(whole)), place});
+      made_.lines.push_back({std::string(stripped(whole)), place});
     }
   }
 
@@ -231,15 +230,15 @@ class Reader {
 
   void text_line() {
     std::string& text = made_.wordings.back().text;
-    if (strip(line_) == "end") {
+    if (stripped(line_) == "end") {
       in_text_ = false;
-      if (!asks(text))
+      if (!asks_anything(text))
         fault_at(made_.wordings.back().place,
                  {"no-question", "the text asks no question", "a question mark, or a word such as Calculate", 0});
       return;
     }
     if (!text.empty()) text += '\n';
-    text += strip(line_);
+    text += stripped(line_);
   }
 
   /// A quantity of small letters alone, such as cp or yield, is given by this name.
@@ -247,8 +246,8 @@ class Reader {
     return std::any_of(made_.lines.begin(), made_.lines.end(), [&](TemplateLine const& line) {
       std::string_view rest = line.text;
       if (rest.substr(0, 6) != "given ") return false;
-      rest = strip(rest.substr(6));
-      return rest.substr(0, name.size()) == name && strip(rest.substr(name.size())).substr(0, 1) == "=";
+      rest = stripped(rest.substr(6));
+      return rest.substr(0, name.size()) == name && stripped(rest.substr(name.size())).substr(0, 1) == "=";
     });
   }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/element.h"
 #include "engine/formula.h"
 #include "engine/statement.h"
@@ -27,11 +28,11 @@ Result<Pick> pick_of_line(PickText const& text, std::vector<std::string>& names)
       std::string_view rest = option;
       while (names.size() > 1) {
         auto const comma = rest.find(',');
-        row.emplace_back(strip(rest.substr(0, comma)));
+        row.emplace_back(stripped(rest.substr(0, comma)));
         if (comma == std::string_view::npos) break;
         rest.remove_prefix(comma + 1);
       }
-      if (names.size() == 1) row.emplace_back(strip(rest));
+      if (names.size() == 1) row.emplace_back(stripped(rest));
       if (row.size() != names.size()) {
         return Fault{"unequal-choices", "the choice \"" + option + "\" does not have one value for each of " + listed(names),
                      std::to_string(names.size()) + " values with commas between", 0};

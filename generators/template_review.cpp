@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "engine/ascii.h"
 #include "engine/statement.h"
 #include "engine/tsv.h"
 #include "generators/plan.h"
@@ -24,7 +25,7 @@ std::vector<std::string> parts_of(std::vector<std::string_view> const& lines) {
   for (std::size_t i = 0; i < lines.size(); ++i) {
     auto const word = statement_start(without_comment(lines[i])).keyword;
     if (in_text)
-      in_text = strip(lines[i]) != "end";
+      in_text = stripped(lines[i]) != "end";
     else if (word == "text")
       in_text = true;
     else if (word == "template" || parts.empty()) {
@@ -40,8 +41,8 @@ class TemplateReview {
  public:
   TemplateReview(std::string const& text, Course const& course)
       : text_(text), course_(course), lines_(split_cells(text_, '\n')), out_{blank_, course, nullptr, lines_, {}} {
-    first_ = static_cast<std::size_t>(std::find_if(lines_.begin(), lines_.end(), [](auto line) { return !strip(line).empty(); }) -
-                                      lines_.begin()) +
+    first_ = static_cast<std::size_t>(
+                 std::find_if(lines_.begin(), lines_.end(), [](auto line) { return !stripped(line).empty(); }) - lines_.begin()) +
              1;
   }
 
@@ -190,7 +191,7 @@ class TemplateReview {
     for (TemplateLine const& line : template_.lines) out[line.place.line - 1] = filled(line.text, binding);
     for (std::size_t i = template_.wordings[wording].place.line - 1; i < lines_.size(); ++i) {
       out[i] = filled(lines_[i], binding);
-      if (strip(lines_[i]) == "end") break;
+      if (stripped(lines_[i]) == "end") break;
     }
     std::string all;
     for (auto const& line : out) all += line + '\n';

@@ -8,12 +8,6 @@
 namespace molewright {
 namespace {
 
-Judgement const* part_of(StudentResult const& student, std::string const& column) {
-  auto const at = std::find_if(student.parts.begin(), student.parts.end(),
-                               [&](Judgement const& one) { return one.question + one.part == column; });
-  return at == student.parts.end() ? nullptr : &*at;
-}
-
 /// Pearson's correlation; nothing where one of the two does not vary.
 std::optional<double> correlation(std::vector<double> const& x, std::vector<double> const& y) {
   auto const mean = [](std::vector<double> const& all) {

@@ -77,9 +77,7 @@ SlipTable const& Judge::slips() const {
   if (slips_) return *slips_;
   slips_ = slip_table(question_.worked, course_.conventions);
   if (without_)
-    for (auto& answers : slips_->by_find)
-      answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return one.slip == without_; }),
-                    answers.end());
+    for (auto& answers : slips_->by_find) std::erase_if(answers, [&](SlipAnswer const& one) { return one.slip == without_; });
   return *slips_;
 }
 
@@ -92,10 +90,7 @@ std::vector<Judge::OtherWorking> const& Judge::others() const {
     other.slips.all = value_applications(question_.worked, accepted[w], course_.conventions);
     for (std::size_t f = 0; f < accepted[w].finds.size(); ++f) {
       auto answers = slip_answers(other.slips.all, other.estimator, accepted[w], f);
-      answers.erase(
-          std::remove_if(answers.begin(), answers.end(),
-                         [&](SlipAnswer const& one) { return one.slip == without_ || one.slip->reach != Reach::specific; }),
-          answers.end());
+      std::erase_if(answers, [&](SlipAnswer const& one) { return one.slip == without_ || one.slip->reach != Reach::specific; });
       for (auto& answer : answers) answer.working = static_cast<int>(w);
       other.slips.by_find.push_back(std::move(answers));
     }

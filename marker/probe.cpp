@@ -102,11 +102,8 @@ std::vector<int> steps_to_ask(Working const& working, std::size_t find) {
   std::vector<int> steps;
   for (int const i : order_of_work(working, find)) {
     auto const& node = working.nodes[static_cast<std::size_t>(i)];
-    bool const number = node.definition.operation == Operation::product || node.definition.operation == Operation::sum ||
-                        node.definition.operation == Operation::choose || node.definition.operation == Operation::logarithm ||
-                        node.definition.operation == Operation::exponential;
-    if (number && i != working.finds[find].node && node.relation != relations::group_mass && node.relation != relations::mean &&
-        node.relation != relations::given)
+    if (is_a_step(node.definition) && i != working.finds[find].node && node.relation != relations::group_mass &&
+        node.relation != relations::mean && node.relation != relations::given)
       steps.push_back(i);
   }
   return steps;

@@ -87,6 +87,12 @@ std::vector<SlipCount> count_slips(std::vector<StudentResult> const& students) {
 
 }  // namespace
 
+Judgement const* part_of(StudentResult const& student, std::string const& column) {
+  auto const at = std::find_if(student.parts.begin(), student.parts.end(),
+                               [&](Judgement const& one) { return one.question + one.part == column; });
+  return at == student.parts.end() ? nullptr : &*at;
+}
+
 std::string named_slip(Judgement const& judgement) {
   if (judgement.candidates.empty()) return "";
   Candidate const& first = judgement.candidates.front();

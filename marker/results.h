@@ -50,6 +50,9 @@ struct ClassResults {
 /// would be wrong more often than right.
 inline constexpr double least_probability_to_count = 0.5;
 
+/// What a student wrote at a column ("3", "3a"); nullptr where the paper has none.
+Judgement const* part_of(StudentResult const& student, std::string const& column);
+
 /// The one slip that a judgement names with confidence; empty for none.
 std::string named_slip(Judgement const& judgement);
 

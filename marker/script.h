@@ -64,7 +64,6 @@ class Script {
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
   std::vector<Estimator::Change> changes_of_lines() const;
-  static std::vector<Estimator::Change> changes_of(Application const& application);
   bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
   bool explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, double table_band, Judgement& judgement);
   void add_pair(SlipAnswer const& first, SlipAnswer const& second, double probability, double value, Judgement& judgement) const;

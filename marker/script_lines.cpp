@@ -58,8 +58,7 @@ std::vector<Estimator::Change> Script::changes_of_lines() const {
 bool Script::agrees_with_lines(SlipAnswer const& one) const {
   if (lines_.right.empty() && lines_.carried.empty()) return true;
   std::vector<Estimator::Change> changes;
-  for (auto const& edit : application_of(one).edits)
-    if (auto const* const node = std::get_if<NodeEdit>(&edit)) changes.push_back({node->node, &node->definition});
+  add_changes(application_of(one), changes);
   auto& estimator = judge_.estimator_;
   for (int const node : lines_.right)
     if (!changes.empty() && changes_answer(estimator.with(changes, node), estimator.base(node))) return false;
@@ -140,11 +139,9 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
   lines_.arithmetic = !worked_out;
   auto& estimator = judge_.estimator_;
   auto answers = slip_answers_at(judge_.slips().all, estimator, at);
-  answers.erase(std::remove_if(answers.begin(), answers.end(),
-                               [&](SlipAnswer const& one) {
-                                 return one.slip == judge_.without_ || !near(number, one.value) || !agrees_with_lines(one);
-                               }),
-                answers.end());
+  std::erase_if(answers, [&](SlipAnswer const& one) {
+    return one.slip == judge_.without_ || !near(number, one.value) || !agrees_with_lines(one);
+  });
   lines_.slips = std::move(answers);
   Due due;
   due.figures = 3;
@@ -167,7 +164,8 @@ bool Script::explain_by_lines(Reading const& reading, double table_band, Judgeme
     auto diagnosis = lines_.diagnosis;
     speak(diagnosis, judgement);
     for (std::size_t k = 0; k < judgement.candidates.size() && k < diagnosis.rivals.size(); ++k) {
-      auto const changes = changes_of(application_of(*diagnosis.rivals[k].answer));
+      std::vector<Estimator::Change> changes;
+      add_changes(application_of(*diagnosis.rivals[k].answer), changes);
       judgement.candidates[k].value = estimator.with(changes, target);
     }
     return true;
@@ -183,23 +181,14 @@ bool Script::explain_by_lines(Reading const& reading, double table_band, Judgeme
   for (auto const& first : lines_.diagnosis.rivals)
     for (auto const& then : behind.rivals) {
       if (first.answer->slip == then.answer->slip && first.answer->node == then.answer->node) continue;
-      auto changes = changes_of(application_of(*first.answer));
-      int node = target;
-      for (auto const& edit : application_of(*then.answer).edits) {
-        if (auto const* const one = std::get_if<NodeEdit>(&edit)) changes.push_back({one->node, &one->definition});
-        if (auto const* const pointer = std::get_if<AnswerEdit>(&edit); pointer && pointer->find == find_) node = pointer->node;
-      }
+      std::vector<Estimator::Change> changes;
+      add_changes(application_of(*first.answer), changes);
+      add_changes(application_of(*then.answer), changes);
+      int const node = target_of(application_of(*then.answer), find_, target);
       add_pair(*first.answer, *then.answer, first.probability * then.probability, estimator.with(changes, node), judgement);
     }
   settle_pairs(judgement);
   return true;
-}
-
-std::vector<Estimator::Change> Script::changes_of(Application const& application) {
-  std::vector<Estimator::Change> changes;
-  for (auto const& edit : application.edits)
-    if (auto const* const node = std::get_if<NodeEdit>(&edit)) changes.push_back({node->node, &node->definition});
-  return changes;
 }
 
 /// Two slips as one candidate.

@@ -66,6 +66,10 @@ std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estima
                                      std::size_t find, std::vector<Estimator::Change> const& carried = {});
 /// The same for any node of the working; slips of the answer's pointer alone are passed over.
 std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node);
+/// The application's edits of nodes as the estimator takes them, behind what stands in `changes`; they point into it.
+void add_changes(Application const& application, std::vector<Estimator::Change>& changes);
+/// The node that the answer to `find` is read off once the slip is made: `node`, or the one that it points to instead.
+int target_of(Application const& application, std::size_t find, int node);
 /// True where a slip's value is a number and not the right one.
 bool changes_answer(double value, double right);
 

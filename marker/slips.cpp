@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 #include <iterator>
+#include <optional>
 #include <stdexcept>
 
 #include "engine/tsv.h"
@@ -54,19 +55,6 @@ constexpr std::array groups{
     SlipGroup{copying_slips, true},     SlipGroup{operator_slips, true},
 };
 
-/// Changes of an application as the estimator takes them.
-void changes_of(Application const& application, std::vector<Estimator::Change>& changes) {
-  changes.clear();
-  for (auto const& edit : application.edits)
-    if (auto const* const node = std::get_if<NodeEdit>(&edit)) changes.push_back({node->node, &node->definition});
-}
-
-int target_of(Application const& application, std::size_t find, int node) {
-  for (auto const& edit : application.edits)
-    if (auto const* const answer = std::get_if<AnswerEdit>(&edit); answer && answer->find == find) node = answer->node;
-  return node;
-}
-
 ProblemEdit const* problem_of(Application const& application) {
   for (auto const& edit : application.edits)
     if (auto const* const problem = std::get_if<ProblemEdit>(&edit)) return problem;
@@ -82,6 +70,25 @@ std::vector<double> solved_again(Worked const& worked, Application const& applic
       values[f] = working->nodes[static_cast<std::size_t>(working->finds[f].node)].value.number.to_double();
   return values;
 }
+/// What the applications make of a node, or of the answer to `find` where a slip gives another node for it.
+std::vector<SlipAnswer> answers_at(std::vector<Application> const& all, Estimator& estimator, int node,
+                                   std::optional<std::size_t> find, std::vector<Estimator::Change> const& carried) {
+  std::vector<SlipAnswer> answers;
+  answers.reserve(all.size());
+  std::vector<Estimator::Change> changes;
+  double const right = carried.empty() ? estimator.base(node) : estimator.with(carried, node);
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    if (problem_of(all[a])) continue;
+    changes = carried;
+    add_changes(all[a], changes);
+    int const target = find ? target_of(all[a], *find, node) : node;
+    if (changes.size() == carried.size() && target == node) continue;
+    double const value = estimator.with(changes, target);
+    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
+  }
+  return answers;
+}
+
 /// Whatever makes the other reagent limiting and does nothing else gives one number: what is seen there is the choice.
 void mark_through_choice(std::vector<SlipAnswer>& answers) {
   static auto const* const excess = find_slip("excess-reagent-used");
@@ -136,38 +143,27 @@ std::vector<Application> rounding_applications(Worked const& worked, Working con
   return all;
 }
 
+void add_changes(Application const& application, std::vector<Estimator::Change>& changes) {
+  for (auto const& edit : application.edits)
+    if (auto const* const node = std::get_if<NodeEdit>(&edit)) changes.push_back({node->node, &node->definition});
+}
+
+int target_of(Application const& application, std::size_t find, int node) {
+  for (auto const& edit : application.edits)
+    if (auto const* const answer = std::get_if<AnswerEdit>(&edit); answer && answer->find == find) node = answer->node;
+  return node;
+}
+
 std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
                                      std::size_t find, std::vector<Estimator::Change> const& carried) {
-  std::vector<SlipAnswer> answers;
-  answers.reserve(all.size());
-  std::vector<Estimator::Change> changes;
   int const node = working.finds[find].node;
-  double const right = carried.empty() ? estimator.base(node) : estimator.with(carried, node);
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    if (problem_of(all[a])) continue;
-    changes_of(all[a], changes);
-    int const target = target_of(all[a], find, node);
-    if (changes.empty() && target == node) continue;
-    changes.insert(changes.begin(), carried.begin(), carried.end());
-    double const value = estimator.with(changes, target);
-    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
-  }
+  auto answers = answers_at(all, estimator, node, find, carried);
   mark_through_choice(answers);
   return answers;
 }
 
 std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node) {
-  std::vector<SlipAnswer> answers;
-  std::vector<Estimator::Change> changes;
-  double const right = estimator.base(node);
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    if (problem_of(all[a])) continue;
-    changes_of(all[a], changes);
-    if (changes.empty()) continue;
-    double const value = estimator.with(changes, node);
-    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
-  }
-  return answers;
+  return answers_at(all, estimator, node, std::nullopt, {});
 }
 
 void renew(SlipTable& table, Worked const& worked, Conventions const& conventions) {

@@ -5,19 +5,6 @@
 namespace molewright {
 namespace {
 
-bool can_be_asked(Node const& node) {
-  switch (node.definition.operation) {
-    case Operation::product:
-    case Operation::sum:
-    case Operation::logarithm:
-    case Operation::exponential:
-    case Operation::choose:
-      return true;
-    default:
-      return false;
-  }
-}
-
 Find find_of(Node const& node) {
   Find find;
   if (node.definition.operation == Operation::choose) {
@@ -51,7 +38,7 @@ Stepwise stepwise(Question const& question, std::size_t find, Conventions const&
   for (auto const& line : lines) {
     if (&line == &lines.back()) break;  // the answer, or the branch that is the answer
     auto const& node = working.nodes[static_cast<std::size_t>(line.node)];
-    if (can_be_asked(node)) add(line.node, find_of(node), std::nullopt);
+    if (is_a_step(node.definition)) add(line.node, find_of(node), std::nullopt);
   }
   add(answer.node, asked, asked.figures);
   bool const runs = evaluate(working, conventions.ties, figures);

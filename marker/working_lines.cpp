@@ -35,12 +35,6 @@ BOOST_SPIRIT_DEFINE(sum, product, power)
 constexpr std::size_t longest_line = 200, most_lines = 40;
 constexpr std::size_t deepest = 20;  // brackets
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && static_cast<unsigned char>(text.front()) <= ' ') text.remove_prefix(1);
-  while (!text.empty() && static_cast<unsigned char>(text.back()) <= ' ') text.remove_suffix(1);
-  return text;
-}
-
 /// Signs made even: × ÷ − and hard blanks become * / - and blanks.
 std::string even(std::string_view text) {
   static constexpr std::array<std::pair<std::string_view, char>, 6> signs{
@@ -61,8 +55,6 @@ std::string even(std::string_view text) {
   }
   return out;
 }
-
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// What stands between two signs of equality: numbers, operators, and the unit of the last number.
 struct Piece {
@@ -87,7 +79,7 @@ std::size_t word_length(std::string_view text) {
 Piece read_piece(std::string_view text, DecimalMark mark) {
   Piece piece;
   std::size_t depth = 0;
-  for (text = trimmed(text); !text.empty(); text = trimmed(text)) {
+  for (text = stripped(text); !text.empty(); text = stripped(text)) {
     bool const after_number = !piece.arithmetic.empty() && (piece.arithmetic.back() == ')' ||
                                                             (piece.arithmetic.back() >= '0' && piece.arithmetic.back() <= '9') ||
                                                             piece.arithmetic.back() == '.');
@@ -98,7 +90,7 @@ Piece read_piece(std::string_view text, DecimalMark mark) {
       piece.arithmetic += fmt::format("{:.17g}", piece.last.value.to_double());
       ++piece.numbers;
       piece.unit.reset();
-      text = trimmed(text.substr(value(number).length));
+      text = stripped(text.substr(value(number).length));
       if (text.empty() || text.front() == '*' || text.front() == 'x') continue;
       if (auto const found = read_unit(text); ok(found) && value(found).length > 0 && text.front() != '/') {
         piece.unit = value(found).unit;
@@ -150,7 +142,7 @@ void read_quantity(std::string_view text, WorkingLine& line) {
                                                                                        {"volume", "V"},
                                                                                        {"concentration", "c"},
                                                                                        {"conc", "c"}}};
-  text = trimmed(text);
+  text = stripped(text);
   std::string_view rest;
   for (auto const& [word, symbol] : words)
     if (text.starts_with(word)) {
@@ -166,12 +158,12 @@ void read_quantity(std::string_view text, WorkingLine& line) {
       line.stage = 10 * line.stage + (text[n] - '0');
     rest = text.substr(n);
   }
-  rest = trimmed(rest);
-  if (rest.starts_with("of ")) rest = trimmed(rest.substr(3));
+  rest = stripped(rest);
+  if (rest.starts_with("of ")) rest = stripped(rest.substr(3));
   if (rest.size() > 2 && rest.front() == '(' && rest.back() == ')') rest = rest.substr(1, rest.size() - 2);
   if (auto const comma = rest.find(','); comma != std::string_view::npos) rest = rest.substr(0, comma);
   if (rest.empty()) return;
-  if (auto const formula = parse_formula(std::string(trimmed(rest))); ok(formula)) {
+  if (auto const formula = parse_formula(std::string(stripped(rest))); ok(formula)) {
     auto bare = value(formula);
     bare.state = State::none;
     line.substance = plain(bare);
@@ -185,10 +177,10 @@ std::optional<WorkingLine> read_line(std::string_view text, DecimalMark mark) {
   std::vector<std::string_view> parts;
   std::string_view rest = made_even;
   for (auto at = rest.find('='); at != std::string_view::npos; at = rest.find('=')) {
-    parts.push_back(trimmed(rest.substr(0, at)));
+    parts.push_back(stripped(rest.substr(0, at)));
     rest.remove_prefix(at + 1);
   }
-  parts.push_back(trimmed(rest));
+  parts.push_back(stripped(rest));
   auto const last = read_piece(parts.back(), mark);
   if (!last.readable) return std::nullopt;
   bool const named = parts.size() > 1 && !parts.front().empty() && is_letter(parts.front().front());
@@ -222,7 +214,7 @@ std::vector<WorkingLine> read_working_lines(std::string_view text, DecimalMark m
   std::vector<WorkingLine> lines;
   while (!text.empty() && lines.size() < most_lines) {
     auto const end = text.find_first_of(";\n\r");
-    auto const one = trimmed(text.substr(0, end));
+    auto const one = stripped(text.substr(0, end));
     if (!one.empty() && one.size() <= longest_line)
       if (auto line = read_line(one, mark)) lines.push_back(std::move(*line));
     if (end == std::string_view::npos) break;

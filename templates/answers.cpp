@@ -5,6 +5,7 @@
 
 #include "templates/plain.h"
 #include "templates/reading_table.h"
+#include "templates/score.h"
 
 namespace molewright {
 namespace {
@@ -19,8 +20,6 @@ namespace words {
 constexpr char const* answers = "Answers";
 constexpr char const* version = "version ";
 constexpr char const* slip_key = "Wrong answers to expect";
-constexpr char const* marks = "marks";
-constexpr char const* mark = "mark";
 constexpr char const* seed = "Seed of the set: ";
 constexpr char const* notes = "Notes on the set";
 }  // namespace words
@@ -29,8 +28,6 @@ constexpr Style body{Face::serif, 9.5, 0};
 constexpr Style strong{Face::bold, 9.5, 0};
 constexpr Style small{Face::serif, 8.5, 0.3};
 constexpr Style key{Face::serif, 9, 0};
-
-std::string marks_words(int marks) { return std::to_string(marks) + " " + (marks == 1 ? words::mark : words::marks); }
 
 int marks_of(AnswerQuestion const& question) {
   int sum = 0;
@@ -78,7 +75,7 @@ class AnswersLayout {
     std::vector<Row> rows{paper::gap(11)};
     double const x = pages_.left() + indent, w = pages_.width() - indent - margin;
     std::vector<Row> text = short_text(question, x, w);
-    text.front().draw = [this, draw = text.front().draw, n = question.number, marks = marks_words(marks_of(question)),
+    text.front().draw = [this, draw = text.front().draw, n = question.number, marks = paper::counted_marks(marks_of(question)),
                          code = question.code](double y) {
       double const base = y + body.leading() * 0.5 + body.size * 0.36;
       pages_.text(pages_.left(), base, n, {Face::bold, 11, 0});
@@ -220,8 +217,9 @@ std::string answers_text(AnswersDocument const& document) {
   for (AnswerPaper const& paper : document.papers) {
     out += "\n" + paper::plain_heading(whose(paper).empty() ? words::answers : whose(paper), '-');
     for (AnswerQuestion const& question : paper.questions) {
-      out += "\n" + paper::plain_paragraph(with_told_tables(question.text) + " [" + marks_words(marks_of(question)) + "]",
-                                           question.number + ".  ", 4);
+      out +=
+          "\n" + paper::plain_paragraph(with_told_tables(question.text) + " [" + paper::counted_marks(marks_of(question)) + "]",
+                                        question.number + ".  ", 4);
       out += "    " + question.code + "\n";
       for (AnswerPart const& part : question.parts) {
         out += "\n";

@@ -52,12 +52,6 @@ struct Column {
   }
 };
 
-Judgement const* part_of(StudentResult const& student, std::string const& column) {
-  auto const at = std::find_if(student.parts.begin(), student.parts.end(),
-                               [&](Judgement const& one) { return one.question + one.part == column; });
-  return at == student.parts.end() ? nullptr : &*at;
-}
-
 /// What a part is out of, where that is one number for the whole class.
 std::optional<int> out_of(ClassResults const& results, std::string const& column) {
   std::optional<int> found;

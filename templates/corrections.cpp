@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "templates/plain.h"
+#include "templates/score.h"
 
 namespace molewright {
 namespace {
@@ -31,10 +32,7 @@ constexpr Style body{Face::serif, 10.5, 0};
 constexpr Style strong{Face::bold, 10.5, 0};
 constexpr Style label{Face::serif, 9, 0.3};
 
-std::string marks_lost(int marks) { return std::to_string(marks) + (marks == 1 ? " mark lost" : " marks lost"); }
-std::string score(CorrectionsPage const& page) {
-  return std::to_string(page.marks) + " of " + std::to_string(page.out_of) + (page.out_of == 1 ? " mark" : " marks");
-}
+std::string marks_lost(int marks) { return paper::counted_marks(marks) + " lost"; }
 
 /// A label and a dotted line to write on, `high` points.
 Row to_write(Pages& pages, char const* name, double high) {
@@ -76,7 +74,7 @@ std::string corrections_pdf(CorrectionsDocument const& document, PageSize size) 
     pages.section(page.student, "", page.student + " · " + document.title);
     pages.flow(pages.paragraph(pages.left(), pages.width(), std::string(words::corrections) + " · " + document.title, label));
     pages.flow(pages.paragraph(pages.left(), pages.width(), page.student, {Face::bold, 15, 0}));
-    pages.flow(pages.paragraph(pages.left(), pages.width(), score(page), {Face::bold, 11, 0}));
+    pages.flow(pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of), {Face::bold, 11, 0}));
     pages.flow(pages.paragraph(pages.left(), pages.width(), words::about, label));
     pages.flow({paper::gap(6)});
     for (CorrectionItem const& one : page.items) item(pages, one);
@@ -89,8 +87,8 @@ std::string corrections_text(CorrectionsDocument const& document) {
   std::string out;
   for (CorrectionsPage const& page : document.pages) {
     out += (out.empty() ? "" : "\n\n") + paper::plain_heading(page.student);
-    out += paper::plain_paragraph(std::string(words::corrections) + ": " + document.title) + score(page) + "\n" +
-           paper::plain_paragraph(words::about);
+    out += paper::plain_paragraph(std::string(words::corrections) + ": " + document.title) +
+           paper::score(page.marks, page.out_of) + "\n" + paper::plain_paragraph(words::about);
     for (CorrectionItem const& item : page.items) {
       out += "\n" + paper::plain_sides(words::question + item.column + (item.code.empty() ? "" : "  " + item.code),
                                        marks_lost(item.to_win));

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "templates/plain.h"
+#include "templates/score.h"
 
 namespace molewright {
 namespace {
@@ -27,10 +28,6 @@ constexpr Style body{Face::serif, 10.5, 0};
 constexpr Style strong{Face::bold, 10.5, 0};
 constexpr Style label{Face::serif, 9, 0.3};
 
-std::string score(int marks, int out_of) {
-  return std::to_string(marks) + " of " + std::to_string(out_of) + (out_of == 1 ? " mark" : " marks");
-}
-
 /// A label in the margin and its text beside it, `kept_free` points short of the right margin.
 std::vector<Row> labelled(Pages& pages, char const* name, std::string const& text, Style const& style, double kept_free = 0) {
   double const x = pages.left() + 28, gutter = 82;
@@ -45,9 +42,9 @@ std::vector<Row> labelled(Pages& pages, char const* name, std::string const& tex
 void item(Pages& pages, FeedbackItem const& item) {
   std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
   std::vector<Row> first = labelled(pages, words::wrote, item.written.empty() ? words::nothing : item.written, body,
-                                    paper::text_width(score(item.marks, item.out_of), strong.face, strong.size) + 12);
+                                    paper::text_width(paper::score(item.marks, item.out_of), strong.face, strong.size) + 12);
   first.front().draw = [&pages, draw = first.front().draw, column = item.column,
-                        marks = score(item.marks, item.out_of)](double y) {
+                        marks = paper::score(item.marks, item.out_of)](double y) {
     double const base = y + body.leading() * 0.5 + body.size * 0.36;
     pages.text(pages.left(), base, column, strong);
     pages.text(pages.right(), base, marks, strong, Align::right);
@@ -80,7 +77,7 @@ std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
       pages.flow(pages.paragraph(pages.left(), pages.width(), words::absent, body));
       continue;
     }
-    pages.flow(pages.paragraph(pages.left(), pages.width(), score(page.marks, page.out_of), {Face::bold, 11, 0}));
+    pages.flow(pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of), {Face::bold, 11, 0}));
     pages.flow({paper::gap(8)});
     for (FeedbackItem const& one : page.items) item(pages, one);
   }
@@ -90,9 +87,9 @@ std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
 std::string feedback_text(FeedbackPage const& page, std::string_view title) {
   std::string out = paper::plain_heading(page.student) + paper::plain_paragraph(title);
   if (page.absent) return out + "\n" + paper::plain_paragraph(words::absent);
-  out += score(page.marks, page.out_of) + "\n";
+  out += paper::score(page.marks, page.out_of) + "\n";
   for (FeedbackItem const& item : page.items) {
-    out += "\n" + paper::plain_sides(words::question + item.column, score(item.marks, item.out_of));
+    out += "\n" + paper::plain_sides(words::question + item.column, paper::score(item.marks, item.out_of));
     auto const line = [&out](std::string const& name, std::string const& text) {
       out += paper::plain_paragraph(text, "  " + name + ": ", 4);
     };

@@ -7,6 +7,7 @@
 #include <tuple>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "engine/formula.h"
 #include "engine/quantity.h"
 #include "engine/steps.h"
@@ -211,8 +212,7 @@ std::string pretty_answer(std::string_view plain, Conventions const& conventions
   bool const equation = plain.find("->") != std::string_view::npos;  // it may begin with a number, too
   if (equation || !ok(number)) return pretty_stated(plain);
   std::string text = print_as_typed(value(number).number, mark).pretty;
-  std::string_view rest = plain.substr(value(number).length);
-  while (!rest.empty() && rest.front() == ' ') rest.remove_prefix(1);
+  auto const rest = stripped(plain.substr(value(number).length));
   if (rest.empty()) return text;
   auto const unit = parse_unit(rest);
   return text + " " + (ok(unit) ? unit_text(value(unit), conventions) : std::string(rest));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/tsv.h"
 #include "templates/wrap.h"
 
 namespace molewright {
@@ -9,16 +10,6 @@ namespace {
 
 namespace words {
 constexpr char const* to_write_in = "______";
-}
-
-std::vector<std::string> split(std::string_view text, char at) {
-  std::vector<std::string> parts;
-  while (true) {
-    auto const end = text.find(at);
-    parts.emplace_back(text.substr(0, end));
-    if (end == std::string_view::npos) return parts;
-    text.remove_prefix(end + 1);
-  }
 }
 
 std::string in_small(std::string text) {
@@ -62,12 +53,13 @@ std::string told(TableCells const& table) {
 
 std::vector<WordingPiece> pieces_of(std::string_view text) {
   std::vector<WordingPiece> pieces;
-  for (auto& line : split(text, '\n')) {
-    if (line.find('\t') == std::string::npos) {
-      pieces.push_back({std::move(line), {}});
+  for (auto const line : split_cells(text, '\n')) {
+    if (line.find('\t') == std::string_view::npos) {
+      pieces.push_back({std::string(line), {}});
       continue;
     }
-    auto cells = split(line, '\t');
+    auto const views = split_cells(line);
+    std::vector<std::string> cells(views.begin(), views.end());
     // A head of as many columns goes on; another number of them begins another table.
     bool const goes_on = !pieces.empty() && !pieces.back().table.empty() && pieces.back().table.front().size() == cells.size();
     if (!goes_on) pieces.emplace_back();

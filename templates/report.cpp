@@ -1,11 +1,11 @@
 #include "templates/report.h"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 #include "templates/grid.h"
 #include "templates/plain.h"
+#include "templates/score.h"
 
 namespace molewright {
 namespace {
@@ -37,16 +37,16 @@ constexpr Style body{Face::serif, 9.5, 0};
 constexpr Style head{Face::bold, 9, 0};
 constexpr Style small{Face::serif, 8.5, 0.25};
 
+/// Papers of different length: only shares of the marks can be compared.
+bool in_shares(ClassReport const& report) { return report.least_out_of != 0 && report.least_out_of != report.out_of; }
+
 std::string present_line(ClassReport const& report) {
-  bool const same = report.least_out_of == 0 || report.least_out_of == report.out_of;
   std::string line = std::to_string(report.present) + " present, " + std::to_string(report.absent) + " absent; out of " +
-                     (same ? "" : std::to_string(report.least_out_of) + " to ") + std::to_string(report.out_of) +
-                     (report.out_of == 1 ? " mark." : " marks.");
+                     (in_shares(report) ? std::to_string(report.least_out_of) + " to " : "") +
+                     paper::counted_marks(report.out_of) + ".";
   if (!report.summary.empty()) line += " " + report.summary;
   return line;
 }
-
-std::string percent(double share) { return std::to_string(std::lround(share * 100)) + " %"; }
 
 std::string joined(std::vector<std::string> const& names) {
   std::string line;
@@ -120,9 +120,7 @@ void marks_grid(Pages& pages, ClassReport const& report) {
 void distribution_chart(Pages& pages, ClassReport const& report) {
   if (report.distribution.empty()) return;
   heading(pages, words::distribution, 125);
-  pages.flow({paper::standing_bars(
-      pages, report.distribution, 80,
-      report.least_out_of == 0 || report.least_out_of == report.out_of ? words::axis : words::axis_in_shares)});
+  pages.flow({paper::standing_bars(pages, report.distribution, 80, in_shares(report) ? words::axis_in_shares : words::axis)});
 }
 
 /// The first ten, each with how many made it; all of them, and who, stand in the list below.
@@ -177,10 +175,7 @@ void parts_list(Pages& pages, ClassReport const& report) {
   if (discriminates) columns.push_back({"discrimination", last, Align::right});
   Grid grid(columns, head);
   for (ReportPart const& part : report.parts) {
-    // A bar of ten squares beside the figure: black and white, and it copies as text.
-    std::string squares;
-    for (int i = 1; i <= 10; ++i) squares += i <= std::lround(part.facility * 10) ? "■" : "□";
-    paper::GridCell share{{squares + " " + percent(part.facility), body}};
+    paper::GridCell share{{paper::share_bar(part.facility), body}};
     if (!part.flag.empty()) share.push_back({part.flag, {Face::bold, 8.5, 0}});
     auto const count = [](int n) { return paper::GridCell{{n == 0 ? "–" : std::to_string(n), body}}; };
     grid.add({{{part.column, {Face::bold, body.size, 0}}},
@@ -241,11 +236,10 @@ std::string report_text(ClassReport const& report) {
   for (std::string const& sign : report.signs) out += paper::plain_paragraph(sign, "  ", 4);
 
   if (!report.distribution.empty()) out += "\n" + paper::plain_heading(words::distribution, '-');
-  bool const shares = report.least_out_of != 0 && report.least_out_of != report.out_of;
   for (paper::Bar const& bar : report.distribution)
     if (bar.count > 0)
       out += paper::plain_paragraph(bar.label +
-                                    (shares             ? " %: "
+                                    (in_shares(report)  ? " %: "
                                      : bar.label == "1" ? " mark: "
                                                         : " marks: ") +
                                     std::to_string(bar.count) + (bar.count == 1 ? " student" : " students"));
@@ -263,7 +257,7 @@ std::string report_text(ClassReport const& report) {
   for (ReportPart const& part : report.parts) {
     parts.push_back({part.column, part.kind, std::to_string(part.right), std::to_string(part.follow_through),
                      std::to_string(part.wrong), std::to_string(part.blank), std::to_string(part.unreadable),
-                     percent(part.facility)});
+                     paper::percent(part.facility)});
     if (has_discrimination(report)) parts.back().push_back(part.discrimination.empty() ? "–" : part.discrimination);
     parts.back().push_back(part.flag);
   }

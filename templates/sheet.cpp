@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "engine/ascii.h"
 #include "templates/plain.h"
 #include "templates/reading_table.h"
 
@@ -216,7 +217,7 @@ class SheetLayout {
       draw(y);
     };
     append(planned.above, std::move(text));
-    planned.below = strip(question);
+    planned.below = stripped(question);
     planned.wanted = std::clamp(3 + 2 * question.steps, 5, 16);
     planned.least = std::max(4, planned.wanted * 2 / 3);
     planned.lines = planned.wanted;
@@ -282,7 +283,7 @@ class SheetLayout {
   }
 
   /// The boxes for the final answers, as many beside each other as fit, and the question's code.
-  std::vector<Row> strip(SheetQuestion const& question) {
+  std::vector<Row> stripped(SheetQuestion const& question) {
     Style const label = look_.body(), caption = look_.tiny();
     double const value_width = s(92), unit_width = s(58), height = s(25), between = s(14);
     struct Box {

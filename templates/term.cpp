@@ -1,7 +1,6 @@
 #include "templates/term.h"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 #include "generators/kinds.h"
@@ -9,6 +8,7 @@
 #include "templates/from_set.h"
 #include "templates/grid.h"
 #include "templates/plain.h"
+#include "templates/score.h"
 
 namespace molewright {
 namespace {
@@ -41,12 +41,6 @@ constexpr Style head{Face::bold, 9.5, 0};
 constexpr std::size_t most_lines = 5;  ///< of a list: nobody practises more at once
 
 std::string times(int count) { return count == 1 ? "" : " (" + std::to_string(count) + " times)"; }
-
-std::string bar(double share) {
-  std::string squares;
-  for (int i = 1; i <= 10; ++i) squares += i <= std::lround(share * 10) ? "■" : "□";
-  return squares + " " + std::to_string(std::lround(share * 100)) + " %";
-}
 
 void list(Pages& pages, char const* title, std::vector<std::string> const& lines, char const* none) {
   if (lines.empty() && none == nullptr) return;
@@ -105,7 +99,7 @@ std::string term_pdf(std::vector<TermPage> const& all, PageSize size) {
                {words::share, share, Align::left}},
               head);
     for (auto const& set : page.sets)
-      grid.add({{{set.title, body}}, {{set.marks, body}}, {{set.share < 0 ? "" : bar(set.share), body}}});
+      grid.add({{{set.title, body}}, {{set.marks, body}}, {{set.share < 0 ? "" : paper::share_bar(set.share), body}}});
     grid.draw(pages, pages.left());
     list(pages, words::goes_well, page.goes_well, words::too_early);
     list(pages, words::practise, page.practise, words::nothing_to_practise);
@@ -120,9 +114,8 @@ std::string term_text(std::vector<TermPage> const& all) {
     out += (out.empty() ? "" : "\n\n") + paper::plain_heading(page.student) + paper::plain_paragraph(words::term);
     out += "\n" + paper::plain_heading(words::sets, '-');
     for (auto const& set : page.sets)
-      out += paper::plain_paragraph(
-          set.title + ": " + set.marks + (set.share < 0 ? "" : " (" + std::to_string(std::lround(set.share * 100)) + " %)"), "* ",
-          2);
+      out += paper::plain_paragraph(set.title + ": " + set.marks + (set.share < 0 ? "" : " (" + paper::percent(set.share) + ")"),
+                                    "* ", 2);
     list(out, words::goes_well, page.goes_well, words::too_early);
     list(out, words::practise, page.practise, words::nothing_to_practise);
     list(out, words::mended, page.mended, nullptr);

@@ -1,0 +1,16 @@
+#pragma once
+// How marks and shares of marks are said, on every page alike.
+#include <string>
+
+namespace molewright::paper {
+
+/// "1 mark", "3 marks".
+std::string counted_marks(int marks);
+/// "2 of 3 marks".
+std::string score(int marks, int out_of);
+/// A share from 0 to 1 as a percentage: "70 %".
+std::string percent(double share);
+/// The same behind ten squares, black and white, that copy as text: "■■■■■■■□□□ 70 %".
+std::string share_bar(double share);
+
+}  // namespace molewright::paper
