@@ -23,11 +23,8 @@ double power(double base, int exponent) {
 }
 }  // namespace
 
-Estimator::Estimator(Working const& working) { reload(working); }
-
-void Estimator::reload(Working const& working) {
-  flat_.clear();
-  terms_.clear();
+Estimator::Estimator(Working const& working) {
+  flat_.reserve(working.nodes.size());
   for (auto const& node : working.nodes) {
     auto const& definition = node.definition;
     flat_.push_back({definition.operation, static_cast<int>(terms_.size()), static_cast<int>(definition.terms.size()),
@@ -36,6 +33,31 @@ void Estimator::reload(Working const& working) {
   }
   base_.assign(flat_.size(), 0.0);
   for (std::size_t i = 0; i < flat_.size(); ++i) base_[i] = value_of(flat_[i], terms_.data() + flat_[i].first, base_);
+  trial_ = base_;
+  // A node reads only nodes before it: going down, whatever rests on a node is known before it is handed on.
+  words_ = (flat_.size() + 63) / 64;
+  resting_.assign(words_ * flat_.size(), 0);
+  for (std::size_t i = flat_.size(); i-- > 0;)
+    for (int t = 0; t < flat_[i].count; ++t) {
+      auto const read = static_cast<std::size_t>(terms_[static_cast<std::size_t>(flat_[i].first + t)].node);
+      for (std::size_t w = 0; w < words_; ++w) resting_[read * words_ + w] |= resting_[i * words_ + w];
+      resting_[read * words_ + i / 64] |= std::uint64_t{1} << (i % 64);
+    }
+}
+
+std::vector<std::uint64_t> Estimator::touched(std::vector<Change> const& changes) const {
+  std::vector<std::uint64_t> nodes;
+  mark_touched(changes, nodes);
+  return nodes;
+}
+
+void Estimator::mark_touched(std::vector<Change> const& changes, std::vector<std::uint64_t>& nodes) const {
+  nodes.assign(words_, 0);
+  for (auto const& change : changes) {
+    auto const i = static_cast<std::size_t>(change.node);
+    for (std::size_t w = 0; w < words_; ++w) nodes[w] |= resting_[i * words_ + w];
+    nodes[i / 64] |= std::uint64_t{1} << (i % 64);
+  }
 }
 
 double Estimator::value_of(Flat const& flat, Term const* terms, std::vector<double> const& values) {
@@ -81,63 +103,63 @@ double Estimator::value_of(Flat const& flat, Term const* terms, std::vector<doub
 }
 
 double Estimator::with(std::vector<Change> const& changes, int target) {
-  constexpr char fresh = 0, open = 1, done = 2;
-  trial_ = base_;
-  state_.assign(flat_.size(), fresh);
-  // Most edits read only what comes before: then one pass over the nodes up to the target works anew what they touch.
-  int first = target + 1;
-  bool forward = true;
-  for (auto const& change : changes) {
-    first = std::min(first, change.node);
-    for (auto const& term : change.definition->terms) forward = forward && term.node < change.node;
-  }
+  auto const changed_at = [&](int index) {
+    Definition const* changed = nullptr;
+    for (auto const& change : changes)
+      if (change.node == index) changed = change.definition;
+    return changed;
+  };
+  auto const as_changed = [&](Definition const& changed) {
+    return value_of({changed.operation, 0, static_cast<int>(changed.terms.size()), changed.factor.to_double(), changed.root},
+                    changed.terms.data(), trial_);
+  };
+  // Most edits read only what comes before: then what they touch is worked anew in one pass, up to the target.
+  bool const forward = std::all_of(changes.begin(), changes.end(), [](Change const& change) {
+    auto const& terms = change.definition->terms;
+    return std::all_of(terms.begin(), terms.end(), [&](Term const& term) { return term.node < change.node; });
+  });
+  double result = not_a_number;
   if (forward) {
-    for (int index = std::max(first, 0); index <= target; ++index) {
-      auto const i = static_cast<std::size_t>(index);
-      auto const& flat = flat_[i];
-      Definition const* changed = nullptr;
-      for (auto const& change : changes)
-        if (change.node == index) changed = change.definition;
-      if (changed) {
-        trial_[i] =
-            value_of({changed->operation, 0, static_cast<int>(changed->terms.size()), changed->factor.to_double(), changed->root},
-                     changed->terms.data(), trial_);
-        state_[i] = done;
-        continue;
-      }
-      Term const* const terms = terms_.data() + flat.first;
-      bool touched = false;
-      for (int t = 0; t < flat.count && !touched; ++t) touched = state_[static_cast<std::size_t>(terms[t].node)] == done;
-      if (!touched) continue;
-      trial_[i] = value_of(flat, terms, trial_);
-      state_[i] = done;
-    }
-    double const result = trial_[static_cast<std::size_t>(target)];
+    mark_touched(changes, touched_);
+    auto const each = [&](auto const& visit) {
+      for (std::size_t w = 0; w < words_; ++w)
+        for (std::uint64_t rest = touched_[w]; rest != 0; rest &= rest - 1) {
+          auto const i = 64 * w + static_cast<std::size_t>(__builtin_ctzll(rest));
+          if (static_cast<int>(i) > target) return;
+          visit(i);
+        }
+    };
+    each([&](std::size_t i) {
+      auto const* const changed = changed_at(static_cast<int>(i));
+      trial_[i] = changed ? as_changed(*changed) : value_of(flat_[i], terms_.data() + flat_[i].first, trial_);
+    });
+    result = trial_[static_cast<std::size_t>(target)];
+    each([&](std::size_t i) { trial_[i] = base_[i]; });
     return std::isfinite(result) ? result : not_a_number;
   }
   // Another may read a node that comes later, so nodes are worked on demand; a loop leaves NaN.
+  constexpr char fresh = 0, open = 1, done = 2;
+  state_.assign(flat_.size(), fresh);
   auto const visit = [&](auto const& self, int index) -> bool {
     auto const i = static_cast<std::size_t>(index);
     if (state_[i] == done) return true;
     if (state_[i] == open) return false;
     state_[i] = open;
     auto const& flat = flat_[i];
-    Definition const* changed = nullptr;
-    for (auto const& change : changes)
-      if (change.node == index) changed = change.definition;
+    auto const* const changed = changed_at(index);
     Term const* terms = changed ? changed->terms.data() : terms_.data() + flat.first;
     int const count = changed ? static_cast<int>(changed->terms.size()) : flat.count;
     for (int t = 0; t < count; ++t)
       if (!self(self, terms[t].node)) return false;
     if (changed)
-      trial_[i] = value_of({changed->operation, 0, count, changed->factor.to_double(), changed->root}, terms, trial_);
+      trial_[i] = as_changed(*changed);
     else if (count > 0)
       trial_[i] = value_of(flat, terms, trial_);
     state_[i] = done;
     return true;
   };
-  if (!visit(visit, target)) return not_a_number;
-  double const result = trial_[static_cast<std::size_t>(target)];
+  if (visit(visit, target)) result = trial_[static_cast<std::size_t>(target)];
+  trial_ = base_;
   return std::isfinite(result) ? result : not_a_number;
 }
 

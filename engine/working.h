@@ -1,5 +1,6 @@
 #pragma once
 // A working: a graph of nodes for all parts of a question. Everything else reads it: solution, key, marks, slips.
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -154,8 +155,6 @@ std::vector<int> order_of_work(Working const& working, std::size_t find);
 class Estimator {
  public:
   explicit Estimator(Working const& working);
-  /// Takes the constants' factors anew from a working of the same structure.
-  void reload(Working const& working);
   double base(int node) const { return base_[static_cast<std::size_t>(node)]; }
   struct Change {
     int node;
@@ -163,6 +162,8 @@ class Estimator {
   };
   /// Value of `target` with some nodes defined otherwise; NaN where the change makes a loop or divides by zero.
   double with(std::vector<Change> const& changes, int target);
+  /// The nodes that changes touch, a bit each (of node i, bit i % 64 of word i / 64): those changed, and whatever rests on them.
+  std::vector<std::uint64_t> touched(std::vector<Change> const& changes) const;
 
  private:
   struct Flat {
@@ -174,8 +175,13 @@ class Estimator {
   std::vector<Flat> flat_;
   std::vector<Term> terms_;
   std::vector<double> base_;
-  std::vector<double> trial_;
+  std::vector<double> trial_;  ///< the base between calls
   std::vector<char> state_;
+  std::size_t words_ = 0;               ///< for a bit each node
+  std::vector<std::uint64_t> resting_;  ///< for each node, what rests on it
+  std::vector<std::uint64_t> touched_;
+
+  void mark_touched(std::vector<Change> const& changes, std::vector<std::uint64_t>& nodes) const;
 
   static double value_of(Flat const& flat, Term const* terms, std::vector<double> const& values);
 };
