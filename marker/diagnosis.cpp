@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <utility>
 
@@ -176,9 +177,20 @@ double weight_of_none(WrittenNumber const& written, Due const& due) {
   return prior_of_none * std::min(1.0, 0.5 * (written.step + coarse) / size * density);
 }
 
+namespace {
+/// Steps of the last digit, and table bands, beyond which no value fits.
+constexpr double most_steps = 3, most_bands = 2;
+}  // namespace
+
+Sizes where_it_fits(WrittenNumber const& written, double table_band) {
+  double const size = std::abs(written.approximate), steps = most_steps * written.step, band = most_bands * table_band;
+  return {std::min(size - steps, size / (1 + band)),
+          band < 1 ? std::max(size + steps, size / (1 - band)) : std::numeric_limits<double>::infinity()};
+}
+
 double fit_of(WrittenNumber const& written, double value, Due const& due, double table_band) {
   double const distance = std::abs(written.approximate - value);
-  if (!(distance <= std::max(3 * written.step, 2 * table_band * std::abs(value)))) return 0;
+  if (!(distance <= std::max(most_steps * written.step, most_bands * table_band * std::abs(value)))) return 0;
   return likelihood(distance, written.step, value, due_last_for(value, due), table_band).value;
 }
 

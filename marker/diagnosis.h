@@ -42,6 +42,11 @@ double starting_weight(Slip const& slip);
 double weight_of_none(WrittenNumber const& written, Due const& due);
 /// Chance that a student whose working comes to `value` writes this number; 0 where it is too far off.
 double fit_of(WrittenNumber const& written, double value, Due const& due, double table_band);
+/// Sizes (without sign) of the values that a number can come from: outside of them fit_of() is 0.
+struct Sizes {
+  double least = 0, most = 0;
+};
+Sizes where_it_fits(WrittenNumber const& written, double table_band);
 
 /// `answers`: what the slips of the question lead to, for this find, all different from the right answer. `table_band`: how far
 /// (relative) other tables of atomic weights move the right answer. One- and two-figure numbers name no slip (three figures cover

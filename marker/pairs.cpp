@@ -59,6 +59,87 @@ std::vector<SlipAnswer const*> distinct(std::vector<SlipAnswer> const& answers) 
   }
   return kept;
 }
+
+/// Which pairs can be passed over unworked. Where two slips change different factors of a product, the answer to both is the
+/// right one times what each makes of it alone; only pairs that come near the written number so, and those that are no product,
+/// are worked together.
+class Together {
+ public:
+  Together(std::vector<SlipAnswer const*> const& singles, std::vector<Application> const& all, Estimator& estimator,
+           Working const& working, std::size_t find)
+      : right_(estimator.base(working.finds[find].node)) {
+    std::vector<Estimator::Change> changes;
+    auto const no_change = estimator.touched(changes);
+    words_ = no_change.size();
+    not_a_product_.assign(words_, 0);
+    for (std::size_t i = 0; i < working.nodes.size(); ++i)
+      if (working.nodes[i].definition.operation != Operation::product) put(not_a_product_, i);
+    made_.reserve(singles.size());
+    for (auto const* answer : singles) {
+      Made made{1, {}, Nodes(words_, 0), false};
+      changes.clear();
+      for (auto const& edit : all[answer->application].edits) {
+        if (auto const* const node = std::get_if<NodeEdit>(&edit)) {
+          changes.push_back({node->node, &node->definition});
+          put_otherwise_read(made.otherwise_read, working.nodes[static_cast<std::size_t>(node->node)].definition,
+                             node->definition);
+        } else {
+          made.elsewhere = true;
+        }
+      }
+      made.touched = estimator.touched(changes);
+      // The answer's own value may stand on what was carried from an earlier part.
+      made.times = estimator.with(changes, working.finds[find].node) / right_;
+      made_.push_back(std::move(made));
+    }
+  }
+
+  /// Whether the pair's answer surely lies outside `least` to `most` (sizes, without sign).
+  bool far_off(std::size_t a, std::size_t b, double least, double most) const {
+    double const size = std::abs(made_[a].times * made_[b].times * right_);
+    return (size < least || size > most) && are_factors(made_[a], made_[b]);
+  }
+
+ private:
+  using Nodes = std::vector<std::uint64_t>;  ///< a bit each
+  struct Made {
+    double times;          ///< what the answer is multiplied by
+    Nodes touched;         ///< as the estimator has it
+    Nodes otherwise_read;  ///< by a changed node: with another exponent than before
+    bool elsewhere;        ///< the answer is read from another node
+  };
+
+  static void put(Nodes& nodes, std::size_t i) { nodes[i / 64] |= std::uint64_t{1} << (i % 64); }
+
+  static void put_otherwise_read(Nodes& nodes, Definition const& before, Definition const& after) {
+    bool const was_product = before.operation == Operation::product, is_product = after.operation == Operation::product;
+    bool const alike = was_product && is_product && before.root == after.root;
+    auto const weight = [&](Definition const& definition, int node) {
+      int sum = 0;
+      for (auto const& term : definition.terms) sum += term.node == node ? term.weight : 0;
+      return sum;
+    };
+    for (auto const* definition : {&before, &after})
+      for (auto const& term : definition->terms)
+        if (!alike || weight(before, term.node) != weight(after, term.node)) put(nodes, static_cast<std::size_t>(term.node));
+  }
+
+  /// Whatever both touch is a product of the same powers as before, and neither reads otherwise what the other touches: then each
+  /// node that both touch is multiplied by what each does to it alone.
+  bool are_factors(Made const& a, Made const& b) const {
+    if (a.elsewhere || b.elsewhere) return false;
+    for (std::size_t w = 0; w < words_; ++w)
+      if ((a.touched[w] & b.touched[w] & not_a_product_[w]) != 0 || (a.otherwise_read[w] & b.touched[w]) != 0 ||
+          (b.otherwise_read[w] & a.touched[w]) != 0)
+        return false;
+    return true;
+  }
+
+  double right_;
+  std::size_t words_ = 0;
+  Nodes not_a_product_;
+  std::vector<Made> made_;
+};
 }  // namespace
 
 std::vector<PairAnswer> pairs_behind(WrittenNumber const& written, std::vector<SlipAnswer> const& answers,
@@ -69,14 +150,20 @@ std::vector<PairAnswer> pairs_behind(WrittenNumber const& written, std::vector<S
   if (written.certain < least_figures) return pairs;
   auto const singles = distinct(answers);
   int const node = working.finds[find].node;
+  auto const where = where_it_fits(written, table_band);
   std::vector<Estimator::Change> changes;
   int target = node;
   double total = weight_of_none(written, due);
+  Together const pairs_of(singles, all, estimator, working, find);
+  constexpr double slack = 1e-6;  // far more than what rounding does to a product
+  double const least = where.least * (1 - slack), most = where.most * (1 + slack);
   for (std::size_t i = 0; i < singles.size(); ++i)
     for (std::size_t j = i + 1; j < singles.size(); ++j) {
       auto const& a = *singles[i];
       auto const& b = *singles[j];
-      if (a.slip == b.slip || !together(all[a.application], all[b.application], find, node, changes, target)) continue;
+      if (a.slip == b.slip || pairs_of.far_off(i, j, least, most) ||
+          !together(all[a.application], all[b.application], find, node, changes, target))
+        continue;
       double const value = estimator.with(changes, target);
       double const fit = fit_of(written, value, due, table_band);
       if (!(fit > 0) || !changes_answer(value, a.value) || !changes_answer(value, b.value)) continue;

@@ -1,8 +1,7 @@
-// Solving, making questions and marking them, one core each.
+// Solving and making questions, one core each.
 #include <benchmark/benchmark.h>
 
 #include <cstdlib>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,7 +9,6 @@
 #include "engine/problem.h"
 #include "engine/solver.h"
 #include "generators/question_maker.h"
-#include "marker/judge.h"
 
 using namespace molewright;
 
@@ -102,82 +100,4 @@ void remake_from_code(benchmark::State& state) {
   state.SetItemsProcessed(state.iterations());
 }
 BENCHMARK(remake_from_code);
-
-struct Script {
-  Question question;
-  std::vector<std::string> slipped;  ///< for each part, a wrong answer that a slip leads to
-};
-
-/// A question each from every template, ten times; the answers are those of slip keys, so that each calls for a diagnosis.
-std::vector<Script> const& scripts() {
-  static std::vector<Script> const all = [] {
-    std::vector<Script> some;
-    for (std::uint32_t q = 0; some.size() < 200; ++q) {
-      Script script{made(shared_maker(), q, q * 31 + 5), {}};
-      auto const& working = script.question.worked.accepted.front();
-      for (std::size_t f = 0; f < working.finds.size(); ++f) {
-        auto const& key = script.question.slip_key[f];
-        auto const& unit = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.unit.symbol;
-        script.slipped.push_back(key.empty() ? "3.14 " + unit : key[q % key.size()].answer + " " + unit);
-      }
-      some.push_back(std::move(script));
-    }
-    return some;
-  }();
-  return all;
-}
-
-/// Every answer belongs to a version of its own, as in a class where each has other numbers: the Judge is made for it alone. All
-/// parts are answered wrongly.
-void mark_wrong_answer(benchmark::State& state) {
-  Course const course;
-  auto const& all = scripts();
-  std::size_t s = 0;
-  std::int64_t answers = 0;
-  for (auto _ : state) {
-    auto const& script = all[s++ % all.size()];
-    Judge const judge(script.question, course);
-    std::vector<Written> written;
-    for (auto const& answer : script.slipped) written.push_back(read_written(answer, DecimalMark::point));
-    benchmark::DoNotOptimize(judge.judge(written));
-    answers += static_cast<std::int64_t>(written.size());
-  }
-  state.SetItemsProcessed(answers);
-}
-BENCHMARK(mark_wrong_answer);
-
-void mark_right_answer(benchmark::State& state) {
-  Course const course;
-  auto const& all = scripts();
-  std::size_t s = 0;
-  std::int64_t answers = 0;
-  for (auto _ : state) {
-    auto const& script = all[s++ % all.size()];
-    Judge const judge(script.question, course);
-    auto const& working = script.question.worked.accepted.front();
-    std::vector<Written> written;
-    for (auto const& find : working.finds) {
-      auto const& unit = working.nodes[static_cast<std::size_t>(find.node)].value.unit.symbol;
-      written.push_back(read_written(find.text + " " + unit, DecimalMark::point));
-    }
-    benchmark::DoNotOptimize(judge.judge(written));
-    answers += static_cast<std::int64_t>(written.size());
-  }
-  state.SetItemsProcessed(answers);
-}
-BENCHMARK(mark_right_answer);
-
-/// The same version for a whole class: the Judge is made once.
-void mark_same_version(benchmark::State& state) {
-  Course const course;
-  auto const& script = scripts()[static_cast<std::size_t>(state.range(0))];
-  Judge const judge(script.question, course);
-  for (auto _ : state) {
-    std::vector<Written> written;
-    for (auto const& answer : script.slipped) written.push_back(read_written(answer, DecimalMark::point));
-    benchmark::DoNotOptimize(judge.judge(written));
-  }
-  state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(script.slipped.size()));
-}
-BENCHMARK(mark_same_version)->Arg(0)->Arg(12);
 }  // namespace

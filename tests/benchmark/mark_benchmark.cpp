@@ -1,0 +1,226 @@
+// Marking: wrong answers to versions of their own and to versions that many share, and how the time grows with slips and parts. One
+// core each.
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+#include <vector>
+
+#include "app/question_templates.h"
+#include "engine/problem.h"
+#include "engine/solver.h"
+#include "generators/question_maker.h"
+#include "generators/random.h"
+#include "marker/judge.h"
+
+using namespace molewright;
+
+namespace {
+/// What must be there; a benchmark cannot go on without it.
+template <class Value>
+Value must(Result<Value> result) {
+  if (ok(result)) return std::move(value(result));
+  std::fprintf(stderr, "%s\n", sentence(fault(result)).c_str());
+  std::abort();
+}
+
+QuestionMaker& maker() {
+  static QuestionMaker one(read_templates(question_templates()).templates, Course{});
+  return one;
+}
+
+/// Question number `which` of a long run: all templates in turn.
+Question question(std::uint32_t which) {
+  auto const& from = maker().templates()[which % maker().templates().size()];
+  return must(maker().make(from, (which * 31 + 5) % code_seeds));
+}
+
+std::string with_unit(double number, int figures, Unit const& unit) {
+  char text[64];
+  std::snprintf(text, sizeof text, "%.*e %s", std::max(1, figures) - 1, number, unit.symbol.c_str());
+  return text;
+}
+
+/// What students who are wrong write: of ten six have one slip, one or two a pair, the rest a number that nothing explains. The
+/// rates are those of tests/students.
+class Students {
+ public:
+  Students(Question const& asked, std::uint64_t seed) : random_(seed, 1) {
+    Conventions const conventions;
+    auto const& working = asked.worked.accepted.front();
+    auto const table = slip_table(asked.worked, conventions);
+    Estimator estimator(working);
+    for (std::size_t f = 0; f < working.finds.size(); ++f) {
+      auto const& answer = working.finds[f];
+      Part part{working.nodes[static_cast<std::size_t>(answer.node)].value, answer.figures, answer.text, {}, {}};
+      for (auto const& one : table.by_find[f]) part.single.push_back(one.value);
+      for (std::size_t tries = 0; tries < 200 && !table.by_find[f].empty() && part.pairs.size() < 20; ++tries) {
+        auto const& all = table.by_find[f];
+        std::vector<Estimator::Change> changes;
+        for (auto const k : {random_.below(static_cast<std::uint32_t>(all.size())), random_.below(static_cast<std::uint32_t>(all.size()))})
+          for (auto const& edit : table.all[all[k].application].edits)
+            if (auto const* const node = std::get_if<NodeEdit>(&edit)) changes.push_back({node->node, &node->definition});
+        double const value = estimator.with(changes, answer.node);
+        if (value > 0) part.pairs.push_back(value);
+      }
+      parts_.push_back(std::move(part));
+    }
+  }
+
+  /// The boxes of one script.
+  std::vector<Written> script() {
+    std::vector<Written> boxes;
+    for (auto const& part : parts_) boxes.push_back(read_written(wrong(part), DecimalMark::point));
+    return boxes;
+  }
+
+ private:
+  struct Part {
+    Value right;
+    int figures;
+    std::string text;
+    std::vector<double> single, pairs;
+  };
+  double one_of(std::vector<double> const& values) { return values[random_.below(static_cast<std::uint32_t>(values.size()))]; }
+  double between(double from, double to) { return from + (to - from) * random_.below(1U << 20U) / (1U << 20U); }
+  std::string wrong(Part const& part) {
+    if (part.figures == 0) return part.text == "KCl" ? "NaCl" : "KCl";  // no number: another substance
+    double const right = part.right.number.to_double();
+    auto const world = random_.below(100);
+    int const figures = std::max(3, part.figures) + static_cast<int>(random_.below(2));
+    if (world < 60 && !part.single.empty()) return with_unit(one_of(part.single), figures, part.right.unit);
+    if (world < 72 && !part.pairs.empty()) return with_unit(one_of(part.pairs), figures, part.right.unit);
+    if (world < 80) return with_unit(right * between(0.5, 2), figures, part.right.unit);
+    return with_unit(right * std::pow(10.0, between(-2, 2)), figures, part.right.unit);
+  }
+
+  Random random_;
+  std::vector<Part> parts_;
+};
+
+struct Asked {
+  Question question;
+  std::vector<Written> written;
+  std::vector<std::string> slipped;  ///< for each part, a wrong answer of its slip key
+};
+
+/// Two questions of every template.
+std::vector<Asked> const& asked() {
+  static std::vector<Asked> const all = [] {
+    std::vector<Asked> some;
+    for (std::uint32_t q = 0; q < 2 * maker().templates().size(); ++q) {
+      Asked one{question(q), {}, {}};
+      one.written = Students(one.question, q).script();
+      auto const& working = one.question.worked.accepted.front();
+      for (std::size_t f = 0; f < working.finds.size(); ++f) {
+        auto const& key = one.question.slip_key[f];
+        auto const& unit = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.unit.symbol;
+        one.slipped.push_back((key.empty() ? "3.14" : key[q % key.size()].answer) + " " + unit);
+      }
+      some.push_back(std::move(one));
+    }
+    return some;
+  }();
+  return all;
+}
+
+std::vector<Written> read(std::vector<std::string> const& boxes) {
+  std::vector<Written> written;
+  for (auto const& box : boxes) written.push_back(read_written(box, DecimalMark::point));
+  return written;
+}
+
+/// Each question is at hand; every part is answered as the slip key has it, so that each calls for a diagnosis.
+void mark_wrong_answer(benchmark::State& state) {
+  Course const course;
+  auto const& all = asked();
+  std::size_t next = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& one = all[next++ % all.size()];
+    Judge const judge(one.question, course);
+    benchmark::DoNotOptimize(judge.judge(read(one.slipped)));
+    answers += static_cast<std::int64_t>(one.slipped.size());
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(mark_wrong_answer);
+
+void mark_right_answer(benchmark::State& state) {
+  Course const course;
+  auto const& all = asked();
+  std::size_t next = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& one = all[next++ % all.size()];
+    Judge const judge(one.question, course);
+    auto const& working = one.question.worked.accepted.front();
+    std::vector<std::string> boxes;
+    for (auto const& find : working.finds)
+      boxes.push_back(find.text + " " + working.nodes[static_cast<std::size_t>(find.node)].value.unit.symbol);
+    benchmark::DoNotOptimize(judge.judge(read(boxes)));
+    answers += static_cast<std::int64_t>(boxes.size());
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(mark_right_answer);
+
+/// Every answer has a version of its own: the question is made again from its code, solved, its slips are run, and what students
+/// write is judged.
+void mark_own_version(benchmark::State& state) {
+  Course const course;
+  auto const& all = asked();
+  std::size_t next = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& one = all[next++ % all.size()];
+    auto const question = must(maker().remake(one.question.code));
+    benchmark::DoNotOptimize(Judge(question, course).judge(one.written));
+    answers += static_cast<std::int64_t>(one.written.size());
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(mark_own_version);
+void judge_own_version(benchmark::State& state) {
+  Course const course;
+  auto const& all = asked();
+  std::size_t next = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& one = all[next++ % all.size()];
+    benchmark::DoNotOptimize(Judge(one.question, course).judge(one.written));
+    answers += static_cast<std::int64_t>(one.written.size());
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(judge_own_version);
+
+/// Thirty versions of a question are shared by all; a judge is made for each, once.
+void mark_shared_versions(benchmark::State& state) {
+  constexpr std::uint32_t versions = 30, scripts = 20000;
+  Course const course;
+  std::vector<Question> questions;
+  std::vector<Students> students;
+  for (std::uint32_t v = 0; v < versions; ++v) {
+    questions.push_back(question(v * 7));
+    students.emplace_back(questions.back(), v);
+  }
+  std::vector<Judge> judges;
+  for (auto const& one : questions) judges.emplace_back(one, course);
+  std::vector<std::vector<Written>> written;
+  for (std::uint32_t s = 0; s < scripts; ++s) written.push_back(students[s % versions].script());
+  std::size_t next = 0;
+  std::int64_t answers = 0;
+  for (auto _ : state) {
+    auto const& script = written[next % written.size()];
+    benchmark::DoNotOptimize(judges[next % versions].judge(script));
+    answers += static_cast<std::int64_t>(script.size());
+    ++next;
+  }
+  state.SetItemsProcessed(answers);
+}
+BENCHMARK(mark_shared_versions);
+}  // namespace
