@@ -41,7 +41,8 @@ void give_by_hand(Judgement& judgement, int marks) {
 
 class ClassMarker {
  public:
-  ClassMarker(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand) : set_(set), by_hand_(by_hand) {
+  ClassMarker(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand)
+      : set_(set), places_(set), boxes_(set.course.conventions.mark), by_hand_(by_hand) {
     results_.faults = handed_in.faults;
     sort_rows(handed_in);
     look_for_lost_zeros();
@@ -68,9 +69,9 @@ class ClassMarker {
   void sort_rows(AllHandedIn const& answers) {
     for (auto const& row : answers.readings) readings_[row.student][row.question] = &row;
     std::vector<HandedIn const*> strangers;
+    std::set<std::string_view> const known(set_.class_order.begin(), set_.class_order.end());
     for (auto const& row : answers.answers) {
-      bool const known = std::find(set_.class_order.begin(), set_.class_order.end(), row.student) != set_.class_order.end();
-      if (known)
+      if (known.count(row.student) > 0)
         rows_[row.student][row.question] = &row;
       else if (strangers.empty() || strangers.back()->student != row.student)
         strangers.push_back(&row);
@@ -90,13 +91,13 @@ class ClassMarker {
   void look_for_lost_zeros() {
     KeptZeros zeros;
     for (auto const& [student, rows] : rows_)
-      for (auto const& [column, row] : rows) zeros.look_at(read_written(row->answer, set_.course.conventions.mark));
+      for (auto const& [column, row] : rows) zeros.look_at(boxes_.read(row->answer));
     zeros_may_be_lost_ = zeros.may_be_lost();
   }
 
   /// A cell as it was meant; what a spreadsheet made a date of is nobody's answer and is told.
   Written read_cell(HandedIn const& row) {
-    auto written = read_written(row.answer, set_.course.conventions.mark);
+    auto written = boxes_.read(row.answer);
     if (looks_like_a_date(row.answer)) {
       written.kind = Written::Kind::unreadable;
       written.notes.push_back("looks-like-a-date");
@@ -153,11 +154,11 @@ class ClassMarker {
 
   /// Whether the code in a row is one of the question or, in a wide file, of its paper; told where it is not.
   bool has_code(Question const& question, HandedIn const& row) {
-    auto const* paper = paper_of(set_, row.student);
+    auto const* paper = places_.paper_of(row.student);
     bool const there = paper && std::any_of(paper->questions.begin(), paper->questions.end(),
                                             [&](Question const& one) { return one.code == row.code; });
     if (row.code == question.code || (there && row.whole_row)) return true;
-    auto const place = place_of_code(set_, row.code);
+    auto const place = places_.place_of_code(row.code);
     auto const first = codes_told_.insert({row.file, row.line}).second;
     if (first)
       results_.faults.push_back(placed(
@@ -169,7 +170,7 @@ class ClassMarker {
 
   /// Says so where a student's answers stand in the wrong columns or row, and takes them for unreadable then.
   bool stands_elsewhere(Paper const& paper, std::string const& student, RowsOfOne const& rows, Answered& answered) {
-    auto const found = misplaced(set_, paper, student, answered);
+    auto const found = places_.misplaced(paper, student, answered);
     if (!found || rows.empty()) return false;
     results_.faults.push_back(placed(*rows.begin()->second, *found));
     for (auto& question : answered)
@@ -184,7 +185,7 @@ class ClassMarker {
   StudentResult mark_student(std::string const& student) {
     StudentResult result;
     result.student = student;
-    auto const* paper = paper_of(set_, student);
+    auto const* paper = places_.paper_of(student);
     if (!paper) {
       result.absent = true;
       return result;
@@ -293,6 +294,8 @@ class ClassMarker {
   }
 
   ProblemSet const& set_;
+  PlacesInSet places_;
+  BoxReader boxes_;
   MarksByHand const& by_hand_;
   ClassResults results_;
   Rows rows_, readings_;
@@ -308,17 +311,6 @@ class ClassMarker {
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
 };
 }  // namespace
-
-Paper const* paper_of(ProblemSet const& set, std::string_view student) {
-  for (auto const& paper : set.papers)
-    if (!paper.student.empty() && paper.student == student) return &paper;
-  auto const at = std::find(set.class_order.begin(), set.class_order.end(), student);
-  if (at == set.class_order.end()) return nullptr;
-  auto const index = static_cast<std::size_t>(at - set.class_order.begin());
-  for (auto const& paper : set.papers)
-    if (paper.student.empty() && index < set.class_versions.size() && paper.version == set.class_versions[index]) return &paper;
-  return nullptr;
-}
 
 Result<int> read_mark(std::string_view text, std::string const& column, int out_of) {
   auto const number = parse_decimal(text);

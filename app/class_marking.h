@@ -11,9 +11,6 @@
 
 namespace molewright {
 
-/// The paper of a student: their own, or the one of their version; nullptr for none.
-Paper const* paper_of(ProblemSet const& set, std::string_view student);
-
 /// Marks of a part (a column such as "3a") given by hand, as text: a whole number from 0 to what the part is out of. Fault id:
 /// "bad-mark".
 Result<int> read_mark(std::string_view text, std::string const& column, int out_of);

@@ -1,6 +1,8 @@
 #include "app/misplaced.h"
 
 #include <algorithm>
+#include <cmath>
+#include <map>
 
 #include "marker/agreement.h"
 #include "marker/own_reading.h"
@@ -45,9 +47,78 @@ std::size_t right_when_shifted(std::vector<Cell> const& cells, std::vector<Writt
   }
   return count;
 }
+
+/// How far off a number may be and still agree, where it is written to its own figures or to those that are due.
+double band_of(Written const& written) {
+  auto const number = written_number(written.number);
+  return number.step * Rational::power_of_ten(number.figures - number.certain).to_double();
+}
 }  // namespace
 
-std::optional<Fault> misplaced(ProblemSet const& set, Paper const& paper, std::string const& student, Answered const& answered) {
+PlacesInSet::PlacesInSet(ProblemSet const& set) : set_(set), of_code_(set) {
+  for (auto const& paper : set.papers)
+    if (!paper.student.empty()) of_student_.try_emplace(paper.student, &paper);
+  std::unordered_map<std::string, Paper const*> of_version;
+  for (auto const& paper : set.papers)
+    if (paper.student.empty()) of_version.try_emplace(paper.version, &paper);
+  for (std::size_t i = 0; i < set.class_order.size() && i < set.class_versions.size(); ++i)
+    if (auto const at = of_version.find(set.class_versions[i]); at != of_version.end())
+      of_student_.try_emplace(set.class_order[i], at->second);
+}
+
+Paper const* PlacesInSet::paper_of(std::string const& student) const {
+  auto const at = of_student_.find(student);
+  return at == of_student_.end() ? nullptr : at->second;
+}
+
+std::string PlacesInSet::place_of_code(std::string const& code) const {
+  auto const& places = of_code_[code];
+  if (places.empty()) return {};
+  auto const& [paper, question] = places.front();
+  return "question " + question->number +
+         (paper->student.empty() ? " of version " + paper->version : " of \"" + paper->student + "\"");
+}
+
+std::vector<PlacesInSet::Column> PlacesInSet::columns() const {
+  std::vector<Column> all;
+  for (std::size_t p = 0; p < set_.papers.size(); ++p) {
+    auto const cells = cells_of(set_.papers[p]);
+    if (all.size() < cells.size()) all.resize(cells.size());
+    for (std::size_t i = 0; i < cells.size() && !set_.papers[p].student.empty(); ++i) {
+      auto const& working = cells[i].question->worked.accepted.front();
+      auto const& answer = working.finds[cells[i].find];
+      if (answer.figures == 0) continue;
+      auto const& right = working.nodes[static_cast<std::size_t>(answer.node)].value;
+      double const value = right.number.to_double(), factor = right.unit.factor.to_double();
+      double const band = due_of(answer, right.number).last.to_double();
+      all[i].plain.push_back({value, p});
+      all[i].in_base_units.push_back({value * factor, p});
+      all[i].widest = std::max(all[i].widest, band);
+      all[i].widest_in_base_units = std::max(all[i].widest_in_base_units, band * factor);
+    }
+  }
+  for (auto& column : all)
+    for (auto* numbers : {&column.plain, &column.in_base_units})
+      std::sort(numbers->begin(), numbers->end(), [](Number const& a, Number const& b) { return a.value < b.value; });
+  return all;
+}
+
+/// Papers on which the number may be right in this column: those whose right number lies near enough.
+std::vector<std::size_t> PlacesInSet::papers_like(Written const& written, Column const& column) const {
+  constexpr double slack = 1e-9;
+  double const factor = written.unit ? written.unit->factor.to_double() : 1;
+  double const value = written.number.value.to_double() * factor;
+  double const band =
+      std::max(band_of(written) * factor, written.unit ? column.widest_in_base_units : column.widest) + slack * std::abs(value);
+  auto const& numbers = written.unit ? column.in_base_units : column.plain;
+  std::vector<std::size_t> papers;
+  auto at = std::lower_bound(numbers.begin(), numbers.end(), value - band,
+                             [](Number const& number, double least) { return number.value < least; });
+  for (; at != numbers.end() && at->value <= value + band; ++at) papers.push_back(at->paper);
+  return papers;
+}
+
+std::optional<Fault> PlacesInSet::misplaced(Paper const& paper, std::string const& student, Answered const& answered) const {
   constexpr std::size_t least_numbers = 3, least_shifted = 2;
   std::vector<Written> all;
   for (auto const& one : answered) all.insert(all.end(), one.begin(), one.end());
@@ -64,8 +135,14 @@ std::optional<Fault> misplaced(ProblemSet const& set, Paper const& paper, std::s
                        " numbers are right in the column beside theirs",
                    "each answer in its own column", 0};
   }
-  for (auto const& other : set.papers) {
-    if (&other == &paper || other.student.empty()) continue;
+  if (!columns_) columns_ = columns();
+  std::map<std::size_t, std::size_t> near;  // paper: numbers that may be right there
+  for (std::size_t i = 0; i < all.size() && i < columns_->size(); ++i)
+    if (all[i].kind == Written::Kind::number)
+      for (auto const p : papers_like(all[i], (*columns_)[i])) ++near[p];
+  for (auto const& [p, count] : near) {
+    auto const& other = set_.papers[p];
+    if (&other == &paper || count < least_numbers) continue;
     auto const right = right_when_shifted(cells_of(other), all, 0);
     if (right >= least_numbers && 2 * right >= numbers)
       return Fault{"other-paper",
@@ -74,15 +151,6 @@ std::optional<Fault> misplaced(ProblemSet const& set, Paper const& paper, std::s
                    "each student's answers in their own row", 0};
   }
   return std::nullopt;
-}
-
-std::string place_of_code(ProblemSet const& set, std::string const& code) {
-  for (auto const& paper : set.papers)
-    for (auto const& question : paper.questions)
-      if (question.code == code)
-        return "question " + question.number +
-               (paper.student.empty() ? " of version " + paper.version : " of \"" + paper.student + "\"");
-  return {};
 }
 
 }  // namespace molewright

@@ -1,6 +1,5 @@
 #include "app/remarking.h"
 
-#include <algorithm>
 #include <filesystem>
 #include <set>
 
@@ -10,10 +9,9 @@
 namespace molewright {
 namespace {
 
-Judgement const* find(std::vector<Judgement> const& all, std::string const& student, std::string const& column) {
-  auto const at = std::find_if(all.begin(), all.end(),
-                               [&](Judgement const& one) { return one.student == student && one.question + one.part == column; });
-  return at == all.end() ? nullptr : &*at;
+Judgement const* find(Earlier const& earlier, std::string const& student, std::string const& column) {
+  auto const at = earlier.places.find({student, column});
+  return at == earlier.places.end() ? nullptr : &earlier.judgements[at->second];
 }
 
 bool is_absent(Judgement const& one) { return one.value == ValueVerdict::absent && !one.by_hand; }
@@ -27,7 +25,7 @@ void take_altered(Console& console, std::string const& path, std::string const& 
   Lines const lines(text);
   for (auto const& row : table.rows)
     for (std::size_t c = 1; c < table.header.size(); ++c) {
-      auto const* before = find(earlier.judgements, row.cells[0], table.header[c]);
+      auto const* before = find(earlier, row.cells[0], table.header[c]);
       auto const cell = trimmed(row.cells[c]);
       if (!before || cell == std::to_string(before->marks) || cell.empty() || cell == "absent") continue;
       auto const marks = read_mark(cell, table.header[c], before->out_of);
@@ -50,15 +48,18 @@ Earlier read_earlier(Console& console, std::string const& folder, std::string co
   for (auto const& found : marks.faults) console.report(found, path.string());
   if (!marks.title.empty() && marks.title != title) return earlier;
   earlier.judgements = std::move(marks.judgements);
-  for (auto const& one : earlier.judgements)
+  for (std::size_t i = 0; i < earlier.judgements.size(); ++i) {
+    auto const& one = earlier.judgements[i];
+    earlier.places.try_emplace({one.student, one.question + one.part}, i);
     if (one.by_hand) earlier.by_hand[{one.student, one.question + one.part}] = one.marks;
+  }
   auto const altered = std::filesystem::is_regular_file(table, ignored) ? read_file(table.string()) : Result<std::string>("");
   if (ok(altered) && !value(altered).empty()) take_altered(console, table.string(), value(altered), earlier);
   return earlier;
 }
 
 std::optional<int> mark_before(Judgement const& judgement, Earlier const& earlier) {
-  auto const* before = find(earlier.judgements, judgement.student, judgement.question + judgement.part);
+  auto const* before = find(earlier, judgement.student, judgement.question + judgement.part);
   if (!before || before->marks == judgement.marks) return std::nullopt;
   return before->marks;
 }

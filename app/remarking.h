@@ -1,6 +1,9 @@
 #pragma once
 // Marking again: marks that were given by hand are kept, and whose marks changed is said.
+#include <cstddef>
+#include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "app/class_marking.h"
@@ -11,8 +14,9 @@ namespace molewright {
 
 /// What a folder holds of an earlier marking of the same set.
 struct Earlier {
-  std::vector<Judgement> judgements;  ///< empty where there was none
-  MarksByHand by_hand;                ///< given by hand then, or altered in marks.csv since
+  std::vector<Judgement> judgements;                                  ///< empty where there was none
+  std::map<std::pair<std::string, std::string>, std::size_t> places;  ///< of these, by student and column
+  MarksByHand by_hand;                                                ///< given by hand then, or altered in marks.csv since
 };
 /// Marks of a set of another title are no earlier ones. A marks.csv that was altered so that a cell is no mark is reported.
 Earlier read_earlier(Console& console, std::string const& folder, std::string const& title);

@@ -1,8 +1,8 @@
+#include "engine/estimator.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-
-#include "engine/working.h"
 
 namespace molewright {
 namespace {
@@ -20,6 +20,33 @@ double power(double base, int exponent) {
     default:
       return std::pow(base, exponent);
   }
+}
+
+double or_nothing(double value) { return std::isfinite(value) ? value : not_a_number; }
+
+/// The last change of a node counts; nullptr for none.
+Definition const* changed_at(std::vector<Estimator::Change> const& changes, int node) {
+  Definition const* changed = nullptr;
+  for (auto const& change : changes)
+    if (change.node == node) changed = change.definition;
+  return changed;
+}
+
+bool reads_only_before(std::vector<Estimator::Change> const& changes) {
+  return std::all_of(changes.begin(), changes.end(), [](Estimator::Change const& change) {
+    auto const& terms = change.definition->terms;
+    return std::all_of(terms.begin(), terms.end(), [&](Term const& term) { return term.node < change.node; });
+  });
+}
+
+template <class Visit>
+void each_up_to(int last, std::vector<std::uint64_t> const& nodes, Visit const& visit) {
+  for (std::size_t w = 0; w < nodes.size(); ++w)
+    for (std::uint64_t rest = nodes[w]; rest != 0; rest &= rest - 1) {
+      auto const i = 64 * w + static_cast<std::size_t>(__builtin_ctzll(rest));
+      if (static_cast<int>(i) > last) return;
+      visit(i);
+    }
 }
 }  // namespace
 
@@ -102,42 +129,36 @@ double Estimator::value_of(Flat const& flat, Term const* terms, std::vector<doub
   return not_a_number;
 }
 
+double Estimator::as_changed(Definition const& changed) const {
+  return value_of({changed.operation, 0, static_cast<int>(changed.terms.size()), changed.factor.to_double(), changed.root},
+                  changed.terms.data(), trial_);
+}
+
 double Estimator::with(std::vector<Change> const& changes, int target) {
-  auto const changed_at = [&](int index) {
-    Definition const* changed = nullptr;
-    for (auto const& change : changes)
-      if (change.node == index) changed = change.definition;
-    return changed;
-  };
-  auto const as_changed = [&](Definition const& changed) {
-    return value_of({changed.operation, 0, static_cast<int>(changed.terms.size()), changed.factor.to_double(), changed.root},
-                    changed.terms.data(), trial_);
-  };
-  // Most edits read only what comes before: then what they touch is worked anew in one pass, up to the target.
-  bool const forward = std::all_of(changes.begin(), changes.end(), [](Change const& change) {
-    auto const& terms = change.definition->terms;
-    return std::all_of(terms.begin(), terms.end(), [&](Term const& term) { return term.node < change.node; });
-  });
-  double result = not_a_number;
-  if (forward) {
-    mark_touched(changes, touched_);
-    auto const each = [&](auto const& visit) {
-      for (std::size_t w = 0; w < words_; ++w)
-        for (std::uint64_t rest = touched_[w]; rest != 0; rest &= rest - 1) {
-          auto const i = 64 * w + static_cast<std::size_t>(__builtin_ctzll(rest));
-          if (static_cast<int>(i) > target) return;
-          visit(i);
-        }
-    };
-    each([&](std::size_t i) {
-      auto const* const changed = changed_at(static_cast<int>(i));
-      trial_[i] = changed ? as_changed(*changed) : value_of(flat_[i], terms_.data() + flat_[i].first, trial_);
-    });
-    result = trial_[static_cast<std::size_t>(target)];
-    each([&](std::size_t i) { trial_[i] = base_[i]; });
-    return std::isfinite(result) ? result : not_a_number;
+  targets_.assign(1, target);
+  with(changes, targets_, values_);
+  return values_.front();
+}
+
+void Estimator::with(std::vector<Change> const& changes, std::vector<int> const& targets, std::vector<double>& values) {
+  values.clear();
+  if (!reads_only_before(changes)) {
+    for (int const target : targets) values.push_back(on_demand(changes, target));
+    return;
   }
-  // Another may read a node that comes later, so nodes are worked on demand; a loop leaves NaN.
+  // What the changes touch is worked anew in one pass, up to the last target.
+  int const last = targets.empty() ? -1 : *std::max_element(targets.begin(), targets.end());
+  mark_touched(changes, touched_);
+  each_up_to(last, touched_, [&](std::size_t i) {
+    auto const* const changed = changed_at(changes, static_cast<int>(i));
+    trial_[i] = changed ? as_changed(*changed) : value_of(flat_[i], terms_.data() + flat_[i].first, trial_);
+  });
+  for (int const target : targets) values.push_back(or_nothing(trial_[static_cast<std::size_t>(target)]));
+  each_up_to(last, touched_, [&](std::size_t i) { trial_[i] = base_[i]; });
+}
+
+/// A change may read a node that comes later: then nodes are worked when they are asked for. A loop leaves NaN.
+double Estimator::on_demand(std::vector<Change> const& changes, int target) {
   constexpr char fresh = 0, open = 1, done = 2;
   state_.assign(flat_.size(), fresh);
   auto const visit = [&](auto const& self, int index) -> bool {
@@ -146,7 +167,7 @@ double Estimator::with(std::vector<Change> const& changes, int target) {
     if (state_[i] == open) return false;
     state_[i] = open;
     auto const& flat = flat_[i];
-    auto const* const changed = changed_at(index);
+    auto const* const changed = changed_at(changes, index);
     Term const* terms = changed ? changed->terms.data() : terms_.data() + flat.first;
     int const count = changed ? static_cast<int>(changed->terms.size()) : flat.count;
     for (int t = 0; t < count; ++t)
@@ -158,9 +179,9 @@ double Estimator::with(std::vector<Change> const& changes, int target) {
     state_[i] = done;
     return true;
   };
-  if (visit(visit, target)) result = trial_[static_cast<std::size_t>(target)];
+  double const result = visit(visit, target) ? trial_[static_cast<std::size_t>(target)] : not_a_number;
   trial_ = base_;
-  return std::isfinite(result) ? result : not_a_number;
+  return or_nothing(result);
 }
 
 }  // namespace molewright

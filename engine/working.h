@@ -1,6 +1,5 @@
 #pragma once
 // A working: a graph of nodes for all parts of a question. Everything else reads it: solution, key, marks, slips.
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -150,40 +149,5 @@ bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const
 /// Nodes that the answer of find `f` rests on, in the order a person would write them (a molar mass just before its first use),
 /// the answer's node last.
 std::vector<int> order_of_work(Working const& working, std::size_t find);
-
-/// Fast evaluation in floating point, for searching only (slips, draws), never for a printed answer.
-class Estimator {
- public:
-  explicit Estimator(Working const& working);
-  double base(int node) const { return base_[static_cast<std::size_t>(node)]; }
-  struct Change {
-    int node;
-    Definition const* definition;
-  };
-  /// Value of `target` with some nodes defined otherwise; NaN where the change makes a loop or divides by zero.
-  double with(std::vector<Change> const& changes, int target);
-  /// The nodes that changes touch, a bit each (of node i, bit i % 64 of word i / 64): those changed, and whatever rests on them.
-  std::vector<std::uint64_t> touched(std::vector<Change> const& changes) const;
-
- private:
-  struct Flat {
-    Operation operation;
-    int first, count;  ///< into terms_
-    double factor;
-    int root;
-  };
-  std::vector<Flat> flat_;
-  std::vector<Term> terms_;
-  std::vector<double> base_;
-  std::vector<double> trial_;  ///< the base between calls
-  std::vector<char> state_;
-  std::size_t words_ = 0;               ///< for a bit each node
-  std::vector<std::uint64_t> resting_;  ///< for each node, what rests on it
-  std::vector<std::uint64_t> touched_;
-
-  void mark_touched(std::vector<Change> const& changes, std::vector<std::uint64_t>& nodes) const;
-
-  static double value_of(Flat const& flat, Term const* terms, std::vector<double> const& values);
-};
 
 }  // namespace molewright

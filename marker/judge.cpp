@@ -70,6 +70,26 @@ std::string_view name(LineVerdict verdict) {
   return "";
 }
 
+namespace {
+/// All that a judgement rests on, as one text; empty where a box was cut, so that two may look alike.
+std::string all_of(std::vector<Written> const& script) {
+  constexpr std::size_t never_cut = 150;
+  std::string all;
+  for (auto const& box : script) {
+    if (box.raw.size() > never_cut) return {};
+    all += box.raw;
+    all += '\0';
+    all += static_cast<char>('a' + static_cast<int>(box.kind));
+    all += box.zeros_may_be_lost ? '1' : '0';
+    for (auto const& note : box.notes) all += note + ',';
+    all += '\0';
+    all += box.working;
+    all += '\0';
+  }
+  return all;
+}
+}  // namespace
+
 Judge::Judge(Question const& question, Course const& course, Slip const* without)
     : question_(question), course_(course), without_(without), estimator_(question.worked.accepted.front()) {}
 
@@ -88,23 +108,30 @@ std::vector<Judge::OtherWorking> const& Judge::others() const {
   for (std::size_t w = 1; w < accepted.size(); ++w) {
     OtherWorking other{Estimator(accepted[w]), {}};
     other.slips.all = value_applications(question_.worked, accepted[w], course_.conventions);
-    for (std::size_t f = 0; f < accepted[w].finds.size(); ++f) {
-      auto answers = slip_answers(other.slips.all, other.estimator, accepted[w], f);
+    other.slips.by_find = slip_answers(other.slips.all, other.estimator, accepted[w]);
+    for (auto& answers : other.slips.by_find) {
       std::erase_if(answers, [&](SlipAnswer const& one) { return one.slip == without_ || one.slip->reach != Reach::specific; });
       for (auto& answer : answers) answer.working = static_cast<int>(w);
-      other.slips.by_find.push_back(std::move(answers));
     }
     others_->push_back(std::move(other));
   }
   return *others_;
 }
 
+PairSearch& Judge::pairs(std::size_t working, std::size_t f) const {
+  auto found = pairs_.find({working, f});
+  if (found != pairs_.end()) return found->second;
+  auto const& accepted = question_.worked.accepted[working];
+  auto const& table = working == 0 ? slips() : others()[working - 1].slips;
+  auto& estimator = working == 0 ? estimator_ : others()[working - 1].estimator;
+  return pairs_.try_emplace({working, f}, table.by_find[f], table.all, estimator, accepted, f).first->second;
+}
+
 SlipTable const& Judge::roundings() const {
   if (roundings_) return *roundings_;
   roundings_.emplace();
   roundings_->all = rounding_applications(question_.worked, working(), course_.conventions);
-  for (std::size_t f = 0; f < working().finds.size(); ++f)
-    roundings_->by_find.push_back(slip_answers(roundings_->all, estimator_, working(), f));
+  roundings_->by_find = slip_answers(roundings_->all, estimator_, working());
   return *roundings_;
 }
 
@@ -133,6 +160,17 @@ std::vector<double> const& Judge::other_tables(std::size_t f) const {
 }
 
 std::vector<Judgement> Judge::judge(std::vector<Written> const& written, SlipRecord const* record) const {
+  constexpr std::size_t most_kept = 1000;
+  auto const script = record ? std::string() : all_of(written);
+  if (auto const known = judged_.find(script); known != judged_.end()) return known->second;
+  auto judgements = judge_anew(written, record);
+  // Whose numbers are their own is asked once.
+  if (asked_before_ && !script.empty() && judged_.size() < most_kept) judged_.emplace(script, judgements);
+  asked_before_ = true;
+  return judgements;
+}
+
+std::vector<Judgement> Judge::judge_anew(std::vector<Written> const& written, SlipRecord const* record) const {
   Script script(*this, record);
   std::vector<Judgement> judgements;
   Written const blank;

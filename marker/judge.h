@@ -1,10 +1,13 @@
 #pragma once
 // Judging one part: value, unit and figures apart, follow-through from earlier parts, the slips that would give the number, the
 // marks and the words.
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "marker/pairs.h"
 #include "marker/question.h"
 #include "marker/rules.h"
 #include "marker/slip.h"
@@ -62,11 +65,14 @@ struct Judgement {
 };
 
 /// A question made ready for marking. What is asked of it is worked when it is first needed, and once: the slips are not run for
-/// a right answer. REQUIRES: question and course outlive it. Not for use by several threads at once.
+/// a right answer, and what a later script answers as an earlier one did is not judged again. REQUIRES: question and course
+/// outlive it. Not for use by several threads at once.
 class Judge {
  public:
   /// `without`: a slip that is not looked for (to learn how sure the marker is of a slip that it does not know).
   Judge(Question const& question, Course const& course, Slip const* without = nullptr);
+  Judge(Judge const&) = delete;
+  Judge& operator=(Judge const&) = delete;
   /// Judges every part of one student's script; `written` in the order of the finds (those missing at the end are blank). Answers
   /// to earlier parts are carried forward. `record`: what this student and the class slipped on elsewhere; it moves causes, never
   /// marks.
@@ -75,6 +81,7 @@ class Judge {
 
  private:
   friend class Script;
+  std::vector<Judgement> judge_anew(std::vector<Written> const& written, SlipRecord const* record) const;
   Working const& working() const { return question_.worked.accepted.front(); }
   SlipTable const& slips() const;
   /// Answers of find `f` with the other tables of atomic weights.
@@ -85,6 +92,8 @@ class Judge {
     SlipTable slips;
   };
   std::vector<OtherWorking> const& others() const;
+  /// Pairs of slips at find `f`; `working` 0 for the printed one.
+  PairSearch& pairs(std::size_t working, std::size_t f) const;
   /// Answers that rounding on the way leads to.
   SlipTable const& roundings() const;
 
@@ -95,6 +104,9 @@ class Judge {
   mutable std::optional<SlipTable> slips_, roundings_;
   mutable std::optional<std::vector<OtherWorking>> others_;
   mutable std::vector<std::vector<double>> other_tables_;
+  mutable std::map<std::pair<std::size_t, std::size_t>, PairSearch> pairs_;
+  mutable bool asked_before_ = false;
+  mutable std::map<std::string, std::vector<Judgement>> judged_;  ///< by what was written
 };
 
 }  // namespace molewright

@@ -54,6 +54,8 @@ std::vector<std::size_t> readings_of(Problem const& problem) {
 std::string reading_column(Question const& question) { return question.number + " measured"; }
 
 bool rests_on_reading(Question const& question, std::size_t find) {
+  auto const readings = readings_of(question.worked.problem);
+  if (readings.empty()) return false;
   auto const& working = question.worked.accepted.front();
   // Of a choice every branch counts: another reading may limit otherwise.
   std::vector<bool> needed(working.nodes.size(), false);
@@ -61,7 +63,7 @@ bool rests_on_reading(Question const& question, std::size_t find) {
   for (std::size_t i = working.nodes.size(); i-- > 0;)
     if (needed[i])
       for (auto const& term : working.nodes[i].definition.terms) needed[static_cast<std::size_t>(term.node)] = true;
-  for (auto const g : readings_of(question.worked.problem))
+  for (auto const g : readings)
     for (int const node : working.given_nodes[g])
       if (needed[static_cast<std::size_t>(node)]) return true;
   return false;

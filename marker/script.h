@@ -65,7 +65,8 @@ class Script {
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
   std::vector<Estimator::Change> changes_of_lines() const;
   bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
-  bool explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, double table_band, Judgement& judgement);
+  bool explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, bool as_known, double table_band,
+                        Judgement& judgement);
   void add_pair(SlipAnswer const& first, SlipAnswer const& second, double probability, double value, Judgement& judgement) const;
   void settle_pairs(Judgement& judgement) const;
   void speak(Diagnosis const& diagnosis, Judgement& judgement) const;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <optional>
 
 #include "engine/steps.h"
 #include "marker/pairs.h"
@@ -125,6 +126,7 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     return;
   }
   auto answers = slip_answers_here();
+  bool as_known = answers.size() == judge_.slips().by_find[find_].size();
   double const right = node().value.number.to_double();
   // Rounding to one figure moves a number by a third at most (0.0149 to 0.01), and on the way at most a few times that.
   if (std::abs(reading.number.approximate - right) <= std::abs(right))
@@ -136,45 +138,49 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
   if (explain_by_lines(reading, table_band, judgement)) return;
-  if (lines_.departs < 0 && !lines_.right.empty())  // what a line shows right was not slipped on
+  if (lines_.departs < 0 && !lines_.right.empty()) {  // what a line shows right was not slipped on
     answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return !agrees_with_lines(one); }),
                   answers.end());
+    as_known = false;
+  }
   auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
   if (diagnosis.rivals.empty() && !judge_.others().empty()) {
     for (auto const& other : judge_.others())
       for (auto const& one : other.slips.by_find[find_]) answers.push_back(one);
     diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
   }
-  if (diagnosis.rivals.empty() && explain_by_pairs(reading, answers, table_band, judgement)) return;
+  if (diagnosis.rivals.empty() && explain_by_pairs(reading, answers, as_known, table_band, judgement)) return;
   speak(diagnosis, judgement);
   if (judgement.candidates.empty() && lines_.departs >= 0)
     judgement.feedback = say::check_step(
         judgement.given, step_words(judge_.working(), judge_.working().nodes[static_cast<std::size_t>(lines_.departs)].id));
 }
 
-bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, double table_band,
+/// `as_known`: the answers are those of the question, none added or left out for what else this script holds.
+bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, bool as_known, double table_band,
                               Judgement& judgement) {
   int const least = lines_.right.empty() ? figures_for_pairs : figures_for_pairs - 1;
-  auto const look = [&](std::vector<SlipAnswer> const& singles, std::vector<Application> const& all, Estimator& estimator,
-                        Working const& working, int figures, AgreesWithLines const& agrees) {
-    for (auto const& pair :
-         pairs_behind(reading.number, singles, all, estimator, working, find_, due(), table_band, figures, agrees))
+  if (reading.number.certain < (lines_.carried.empty() ? least : figures_for_pairs - 1)) return false;
+  auto const look = [&](PairSearch& search, int figures, AgreesWithLines const& agrees) {
+    for (auto const& pair : search.behind(reading.number, due(), table_band, figures, agrees))
       add_pair(*pair.first, *pair.second, pair.probability, pair.value, judgement);
     settle_pairs(judgement);
     return !judgement.candidates.empty();
   };
-  std::vector<SlipAnswer> printed;
-  std::copy_if(answers.begin(), answers.end(), std::back_inserter(printed),
-               [](auto const& one) { return one.working == 0 && one.slip->reach != Reach::rounding; });
-  if (!lines_.carried.empty() && look(printed, judge_.slips().all, judge_.estimator_, judge_.working(), figures_for_pairs - 1,
-                                      [this](auto const& changes) { return lead_to_departure(changes); }))
-    return true;
-  if (look(printed, judge_.slips().all, judge_.estimator_, judge_.working(), least, {})) return true;
-  for (std::size_t w = 0; w < judge_.others().size(); ++w) {
-    auto const& other = judge_.others()[w];
-    if (look(other.slips.by_find[find_], other.slips.all, other.estimator, judge_.question().worked.accepted[w + 1], least, {}))
-      return true;
+  std::optional<PairSearch> of_this_script;
+  if (!as_known) {
+    std::vector<SlipAnswer> printed;
+    std::copy_if(answers.begin(), answers.end(), std::back_inserter(printed),
+                 [](auto const& one) { return one.working == 0 && one.slip->reach != Reach::rounding; });
+    of_this_script.emplace(printed, judge_.slips().all, judge_.estimator_, judge_.working(), find_);
   }
+  auto& printed = as_known ? judge_.pairs(0, find_) : *of_this_script;
+  if (!lines_.carried.empty() &&
+      look(printed, figures_for_pairs - 1, [this](auto const& changes) { return lead_to_departure(changes); }))
+    return true;
+  if (look(printed, least, {})) return true;
+  for (std::size_t w = 1; w < judge_.question().worked.accepted.size(); ++w)
+    if (look(judge_.pairs(w, find_), least, {})) return true;
   return false;
 }
 

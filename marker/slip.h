@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/edit.h"
+#include "engine/estimator.h"
 #include "engine/solver.h"
 
 namespace molewright {
@@ -64,6 +65,9 @@ void renew(SlipTable& table, Worked const& worked, Conventions const& convention
 /// part in 10^9) are left out.
 std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
                                      std::size_t find, std::vector<Estimator::Change> const& carried = {});
+/// Those of every find, where nothing was carried.
+std::vector<std::vector<SlipAnswer>> slip_answers(std::vector<Application> const& all, Estimator& estimator,
+                                                  Working const& working);
 /// The same for any node of the working; slips of the answer's pointer alone are passed over.
 std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node);
 /// The application's edits of nodes as the estimator takes them, behind what stands in `changes`; they point into it.

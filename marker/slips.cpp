@@ -2,7 +2,6 @@
 #include <array>
 #include <cmath>
 #include <iterator>
-#include <optional>
 #include <stdexcept>
 
 #include "engine/tsv.h"
@@ -70,24 +69,6 @@ std::vector<double> solved_again(Worked const& worked, Application const& applic
       values[f] = working->nodes[static_cast<std::size_t>(working->finds[f].node)].value.number.to_double();
   return values;
 }
-/// What the applications make of a node, or of the answer to `find` where a slip gives another node for it.
-std::vector<SlipAnswer> answers_at(std::vector<Application> const& all, Estimator& estimator, int node,
-                                   std::optional<std::size_t> find, std::vector<Estimator::Change> const& carried) {
-  std::vector<SlipAnswer> answers;
-  answers.reserve(all.size());
-  std::vector<Estimator::Change> changes;
-  double const right = carried.empty() ? estimator.base(node) : estimator.with(carried, node);
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    if (problem_of(all[a])) continue;
-    changes = carried;
-    add_changes(all[a], changes);
-    int const target = find ? target_of(all[a], *find, node) : node;
-    if (changes.size() == carried.size() && target == node) continue;
-    double const value = estimator.with(changes, target);
-    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
-  }
-  return answers;
-}
 
 /// Whatever makes the other reagent limiting and does nothing else gives one number: what is seen there is the choice.
 void mark_through_choice(std::vector<SlipAnswer>& answers) {
@@ -98,6 +79,37 @@ void mark_through_choice(std::vector<SlipAnswer>& answers) {
     for (auto& answer : answers)
       if (answer.slip->group != excess->group && !changes_answer(answer.value, flipped)) answer.through_choice = true;
   }
+}
+
+/// The answers of the finds from `first` to before `end`.
+std::vector<std::vector<SlipAnswer>> answers_of(std::vector<Application> const& all, Estimator& estimator, Working const& working,
+                                                std::size_t first, std::size_t end,
+                                                std::vector<Estimator::Change> const& carried) {
+  std::vector<std::vector<SlipAnswer>> answers(end - first);
+  std::vector<Estimator::Change> changes;
+  std::vector<int> targets;
+  std::vector<double> right, values;
+  for (std::size_t f = first; f < end; ++f) {
+    targets.push_back(working.finds[f].node);
+    answers[f - first].reserve(all.size());
+  }
+  estimator.with(carried, targets, right);
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    if (problem_of(all[a])) continue;
+    changes = carried;
+    add_changes(all[a], changes);
+    bool const only_pointed = changes.size() == carried.size();
+    for (std::size_t f = first; f < end; ++f) targets[f - first] = target_of(all[a], f, working.finds[f].node);
+    estimator.with(changes, targets, values);
+    for (std::size_t f = first; f < end; ++f) {
+      double const value = values[f - first];
+      if (only_pointed && targets[f - first] == working.finds[f].node) continue;
+      if (changes_answer(value, right[f - first]))
+        answers[f - first].push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
+    }
+  }
+  for (auto& of_find : answers) mark_through_choice(of_find);
+  return answers;
 }
 }  // namespace
 
@@ -156,14 +168,27 @@ int target_of(Application const& application, std::size_t find, int node) {
 
 std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
                                      std::size_t find, std::vector<Estimator::Change> const& carried) {
-  int const node = working.finds[find].node;
-  auto answers = answers_at(all, estimator, node, find, carried);
-  mark_through_choice(answers);
-  return answers;
+  return std::move(answers_of(all, estimator, working, find, find + 1, carried).front());
+}
+
+std::vector<std::vector<SlipAnswer>> slip_answers(std::vector<Application> const& all, Estimator& estimator,
+                                                  Working const& working) {
+  return answers_of(all, estimator, working, 0, working.finds.size(), {});
 }
 
 std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node) {
-  return answers_at(all, estimator, node, std::nullopt, {});
+  std::vector<SlipAnswer> answers;
+  std::vector<Estimator::Change> changes;
+  double const right = estimator.base(node);
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    if (problem_of(all[a])) continue;
+    changes.clear();
+    add_changes(all[a], changes);
+    if (changes.empty()) continue;
+    double const value = estimator.with(changes, node);
+    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
+  }
+  return answers;
 }
 
 void renew(SlipTable& table, Worked const& worked, Conventions const& conventions) {
@@ -187,8 +212,7 @@ void renew(SlipTable& table, Worked const& worked, Conventions const& convention
   table.all = std::move(all);
   table.groups = std::move(begins);
   Estimator estimator(working);
-  table.by_find.clear();
-  for (std::size_t f = 0; f < working.finds.size(); ++f) table.by_find.push_back(slip_answers(table.all, estimator, working, f));
+  table.by_find = slip_answers(table.all, estimator, working);
 }
 
 SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool with_problem_edits) {

@@ -254,4 +254,12 @@ Written read_written(std::string_view cell, DecimalMark mark) {
   return result;
 }
 
+Written const& BoxReader::read(std::string const& cell) {
+  constexpr std::size_t most_kept = 10000;
+  auto known = known_.find(cell);
+  if (known != known_.end()) return known->second;
+  if (known_.size() >= most_kept) known_.clear();
+  return known_.emplace(cell, read_written(cell, mark_)).first->second;
+}
+
 }  // namespace molewright

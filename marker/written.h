@@ -1,6 +1,7 @@
 #pragma once
 // What a student wrote in a box, read kindly: "1.72 g", "1720mg", "1.72 × 10^0 g", "m = 1.72 g", "right", "B", "absent", nothing,
 // nonsense.
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -38,5 +39,16 @@ struct Written {
 /// read as students type them (3.4x10-2 is 0.034). A cell that is a formula, an equation, a name or words only is `words`. Never
 /// throws; any bytes are allowed.
 Written read_written(std::string_view cell, DecimalMark mark);
+
+/// Reads the boxes of a whole class: what many wrote is read once.
+class BoxReader {
+ public:
+  explicit BoxReader(DecimalMark mark) : mark_(mark) {}
+  Written const& read(std::string const& cell);
+
+ private:
+  DecimalMark mark_;
+  std::map<std::string, Written> known_;
+};
 
 }  // namespace molewright

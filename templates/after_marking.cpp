@@ -31,14 +31,12 @@ struct Asked {
   std::size_t find = 0;
 };
 
-std::optional<Asked> asked(ProblemSet const& set, Judgement const& judgement) {
-  for (auto const& paper : set.papers) {
-    if (!paper.student.empty() && paper.student != judgement.student) continue;
-    for (auto const& question : paper.questions) {
-      if (question.number != judgement.question || question.code != judgement.code) continue;
-      for (std::size_t find = 0; find < question.marks.size(); ++find)
-        if (part_name(question, find) == judgement.part) return Asked{&question, find};
-    }
+std::optional<Asked> asked(QuestionsByCode const& questions, Judgement const& judgement) {
+  for (auto const& [paper, question] : questions[judgement.code]) {
+    if (!paper->student.empty() && paper->student != judgement.student) continue;
+    if (question->number != judgement.question) continue;
+    for (std::size_t find = 0; find < question->marks.size(); ++find)
+      if (part_name(*question, find) == judgement.part) return Asked{question, find};
   }
   return std::nullopt;
 }
@@ -70,18 +68,19 @@ struct Shown {
   std::optional<WrongWorking> working;
 };
 
-std::optional<Shown> shown(ClassResults const& results, ProblemSet const& set, std::string const& slip) {
+std::optional<Shown> shown(ClassResults const& results, QuestionsByCode const& questions, Conventions const& conventions,
+                           std::string const& slip) {
   std::optional<Shown> any;
   for (auto const& student : results.students)
     for (auto const& part : student.parts) {
       if (part.value != ValueVerdict::wrong || named_slip(part) != slip) continue;
-      auto const place = asked(set, part);
+      auto const place = asked(questions, part);
       if (!place) continue;
-      auto const written = read_written(part.given, set.course.conventions.mark);
+      auto const written = read_written(part.given, conventions.mark);
       std::optional<double> answer;
       if (written.kind == Written::Kind::number) answer = written.number.value.to_double();
-      auto working = wrong_working(*place->question, place->find, slip, part.candidates.front().slips.front().node, answer,
-                                   set.course.conventions);
+      auto working =
+          wrong_working(*place->question, place->find, slip, part.candidates.front().slips.front().node, answer, conventions);
       bool const good = working.has_value();
       if (good || !any) any = Shown{&part, *place, std::move(working)};
       if (good) return any;
@@ -126,13 +125,14 @@ std::vector<MorningPair> pairs_of(ClassResults const& results, Conventions const
 
 CorrectionsDocument corrections_document(ClassResults const& results, ProblemSet const& set) {
   CorrectionsDocument document{results.title, {}};
+  QuestionsByCode const questions(set);
   for (auto const& student : results.students) {
     if (student.absent) continue;
     CorrectionsPage page{student.student, student.marks, student.out_of, {}};
     std::string last_text;
     for (auto const& part : student.parts) {
       if (part.marks >= part.out_of || part.value == ValueVerdict::absent) continue;
-      auto const place = asked(set, part);
+      auto const place = asked(questions, part);
       std::string const text = place ? place->question->text : "";
       bool const right = part.value == ValueVerdict::right || part.value == ValueVerdict::follow_through;
       page.items.push_back({part.question + part.part, part.code, text == last_text ? "" : text, what_was_written(part, set),
@@ -146,9 +146,10 @@ CorrectionsDocument corrections_document(ClassResults const& results, ProblemSet
 
 std::vector<std::pair<std::string, std::string>> slips_to_start_with(ClassResults const& results, ProblemSet const& set) {
   std::vector<std::pair<std::string, std::string>> out;
+  QuestionsByCode const questions(set);
   for (auto const& slip : results.slips) {
     if (out.size() == slips_of_a_morning) break;
-    auto const found = shown(results, set, slip.id);
+    auto const found = shown(results, questions, set.course.conventions, slip.id);
     out.emplace_back(slip.id, found ? found->place.question->template_name : "");
   }
   return out;
@@ -156,13 +157,14 @@ std::vector<std::pair<std::string, std::string>> slips_to_start_with(ClassResult
 
 NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std::vector<Question> const& starter) {
   auto const& conventions = set.course.conventions;
+  QuestionsByCode const questions(set);
   NextMorning page;
   page.title = results.title;
   for (auto const& student : results.students) page.present += student.absent ? 0 : 1;
   for (auto const& slip : results.slips) {
     if (page.slips.size() == slips_of_a_morning) break;
     MorningSlip one{short_words(slip.id, conventions), static_cast<int>(slip.students.size()), "", {}, 0, ""};
-    if (auto found = shown(results, set, slip.id)) {
+    if (auto found = shown(results, questions, set.course.conventions, slip.id)) {
       one.question = found->place.question->text;
       if (found->working) {
         one.lines = std::move(found->working->lines);

@@ -1,4 +1,5 @@
 // The graph of a working: figures along each step, evaluation exact and fast, edits.
+#include "engine/estimator.h"
 #include "engine/working.h"
 
 #include <algorithm>
