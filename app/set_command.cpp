@@ -302,7 +302,9 @@ std::string share(SeparationReport const& report) {
 void take_up(SeparationReport& all, SeparationReport const& one, std::string const& name) {
   all.questions += one.questions;
   all.apart += one.apart;
+  all.by_substance += one.by_substance;
   for (auto const& [pair, times] : one.alike) all.alike[name + ": " + pair] += times;
+  for (auto const& [pair, times] : one.always_alike) all.always_alike[pair] += times;
 }
 
 Json template_json(Template const& one, SeparationReport const& report, bool told_apart) {
@@ -311,17 +313,27 @@ Json template_json(Template const& one, SeparationReport const& report, bool tol
   listed["made"] = report.questions;
   listed["told_apart"] = report.apart;
   listed["alike"] = report.alike;
+  listed["by_substance"] = report.by_substance;
+  listed["always_alike"] = report.always_alike;
   return listed;
 }
 
-void print_alike(Console& console, SeparationReport const& all) {
+void print_most(Console& console, std::string const& heading, std::map<std::string, int> const& counts) {
   constexpr std::size_t told = 30;
-  std::vector<std::pair<std::string, int>> pairs(all.alike.begin(), all.alike.end());
+  std::vector<std::pair<std::string, int>> pairs(counts.begin(), counts.end());
   std::stable_sort(pairs.begin(), pairs.end(), [](auto const& a, auto const& b) { return a.second > b.second; });
-  console.print(fmt::format("All wrong answers told apart: {} of {} questions.", share(all), all.questions));
-  if (!pairs.empty()) console.print("Most often alike:");
+  if (!pairs.empty()) console.print(heading);
   for (std::size_t i = 0; i < std::min(told, pairs.size()); ++i)
     console.print(fmt::format("{:>7}  {}", pairs[i].second, pairs[i].first));
+}
+
+void print_alike(Console& console, SeparationReport const& all) {
+  console.print(fmt::format("All wrong answers told apart: {} of {} questions.", share(all), all.questions));
+  if (all.questions > 0)
+    console.print(fmt::format("Of these, with wrong answers alike that no numbers part (one entry of the key): {:.2f} %.",
+                              100.0 * all.by_substance / all.questions));
+  print_most(console, "Most often alike:", all.alike);
+  print_most(console, "Most often alike whatever is drawn:", all.always_alike);
 }
 
 std::string counted(std::size_t number, std::string const& what) {

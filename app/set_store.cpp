@@ -91,7 +91,8 @@ Json question_json(Question const& question, Ties ties) {
       {"working", working.at("nodes")},
       {"worked", {{"finds", working.at("finds")}, {"chosen", working.at("chosen")}, {"given_nodes", working.at("given_nodes")}}},
       {"other_workings", other},
-      {"not_told_apart", question.told_apart_not}};
+      {"not_told_apart", question.told_apart_not},
+      {"alike_by_substance", question.alike_by_substance}};
   if (question.form != Form::open) out["form"] = name(question.form);
   for (auto const& option : question.options)
     out["options"].push_back({{"letter", std::string(1, option.letter)}, {"answer", option.answer}, {"right", option.right}});
@@ -166,6 +167,7 @@ Result<Question> read_question(std::string_view line) {
     question.template_name = json.at("template").get<std::string>();
     question.text = json.at("text").get<std::string>();
     question.told_apart_not = json.value("not_told_apart", std::vector<std::string>{});
+    question.alike_by_substance = json.value("alike_by_substance", std::vector<std::string>{});
     auto const form = form_named(json.value("form", std::string("open")));
     if (!form) return bad("is put in a form that this program does not know");
     question.form = *form;

@@ -7,7 +7,8 @@
 namespace molewright {
 namespace {
 
-constexpr int probes = 10;       ///< draws that say which slips are one class
+constexpr int probes = 10;       ///< draws that say which slips are one class,
+constexpr int more_probes = 30;  ///< and that are asked besides where these do not settle it
 constexpr int most_tries = 400;  ///< to come by them
 
 std::uint32_t draw_of(Pick const& pick, Random& random) { return random.below(pick.size()); }
@@ -235,7 +236,8 @@ Separation Plan::learn(int branch_wanted) {
   Random random(template_hash(from_.name));
   Drawn const kept = last_;
   Drawn drawn = last_;
-  for (int tries = 0, learned = 0; tries < most_tries && learned < probes; ++tries) {
+  for (int tries = 0, learned = 0;
+       tries < most_tries && (learned < probes || (learned < probes + more_probes && separation.undecided())); ++tries) {
     if (tries > 0) {
       for (std::size_t let = 0; let < from_.lets.size(); ++let) {
         if (from_.lets[let].number) drawn.picks[let] = draw_of(from_.lets[let].pick, random);

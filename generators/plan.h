@@ -43,6 +43,8 @@ class Plan {
   std::vector<Limit const*> all_broken() const;
   /// Slips that the numbers leave alike; call after put(), and only for numbers that break nothing.
   Separation::Alike alike(bool with_names);
+  /// Slips that the substances leave alike, whatever is drawn; call after alike().
+  std::vector<std::string> const& alike_by_substance() { return separation().by_substance(); }
   /// Slips of the numbers that were looked at last.
   SlipTable const& slips() const { return slips_; }
   /// Works the numbers exactly, conservation check included.

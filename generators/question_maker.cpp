@@ -185,6 +185,7 @@ Result<Question> QuestionMaker::make(Template const& from, std::uint32_t seed, F
   auto question = finish(from, *plan, drawn, Code{template_hash(from.name), code_of(form), seed, best->draw, 0});
   if (!ok(question)) return question;
   value(question).told_apart_not = std::move(told_apart_not);
+  value(question).alike_by_substance = plan->alike_by_substance();
   if (form.form == Form::open || form.form == Form::faded)
     value(question).slip_key = slip_key(value(question).worked, plan->slips(), course_.conventions);
   return question;

@@ -7,6 +7,8 @@
 namespace molewright {
 namespace {
 
+constexpr int enough_to_believe = 20;  ///< draws in which two numbers are alike though their ratio varies
+
 /// 10^k without the cost of pow.
 double power_of_ten(int k) {
   static std::array<double, 81> const powers = [] {
@@ -32,17 +34,41 @@ double unit_of(double value, int figures) {
 bool alike_at(double a, double b, int figures) { return b - a <= unit_of(b, figures) * (1 + 1e-9); }
 bool equal(double a, double b) { return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), std::abs(b)); }
 
+/// "a = b" in the order of the alphabet; "a = right answer" where the other is none.
+std::string pair_of(Slip const* one, Slip const* other) {
+  if (one == nullptr) std::swap(one, other);
+  if (other != nullptr && other->id < one->id) std::swap(one, other);
+  return std::string(one->id) + " = " + (other == nullptr ? "right answer" : std::string(other->id));
+}
+void note(std::vector<std::string>& pairs, std::string pair) {
+  if (std::find(pairs.begin(), pairs.end(), pair) == pairs.end()) pairs.push_back(std::move(pair));
+}
+
 }  // namespace
+
+bool Separation::Pair::undecided() const {
+  return alike == together && equal < together && !molewright::equal(least_ratio, most_ratio) && together < enough_to_believe;
+}
+bool Separation::Pair::one_class() const { return together > 0 && (equal == together || (alike == together && !undecided())); }
+
+bool Separation::undecided() const {
+  for (Part const& part : parts_)
+    for (auto const& row : part.pairs)
+      if (std::any_of(row.begin(), row.end(), [](Pair const& pair) { return pair.undecided(); })) return true;
+  return false;
+}
 
 std::vector<Separation::Shown> Separation::shown(Part const& part, Working const& working, std::vector<SlipAnswer> const& answers,
                                                  std::size_t find) const {
   std::vector<Shown> all;
   all.reserve(answers.size() + 1);
-  all.push_back({working.nodes[static_cast<std::size_t>(working.finds[find].node)].value.number.to_double(), 0, nullptr});
+  double const right = working.nodes[static_cast<std::size_t>(working.finds[find].node)].value.number.to_double();
+  double const sign = right < 0 ? -1 : 1;
+  all.push_back({sign * right, 0, nullptr});
   std::size_t expected = 0;  // the answers come in the order of the keys, most often
   for (std::size_t a = 0; a < answers.size(); ++a) {
     SlipAnswer const& answer = answers[a];
-    if (answer.slip->reach != Reach::specific || !(answer.value > 0)) continue;
+    if (answer.slip->reach != Reach::specific) continue;
     int ordinal = 0;
     for (std::size_t b = a; b-- > 0 && answers[b].slip == answer.slip;) ordinal += answers[b].node == answer.node ? 1 : 0;
     Key const key{answer.slip, answer.node, ordinal};
@@ -54,7 +80,7 @@ std::vector<Separation::Shown> Separation::shown(Part const& part, Working const
       expected = at + 1;
       break;
     }
-    all.push_back({answer.value, index, answer.slip});
+    all.push_back({sign * answer.value, index, answer.slip});
   }
   return all;
 }
@@ -67,7 +93,7 @@ void Separation::learn(Working const& working, SlipTable const& table) {
     // Two rounds: the first makes keys of what was never met, the second finds them all.
     for (std::size_t a = 0; a < table.by_find[f].size(); ++a) {
       SlipAnswer const& answer = table.by_find[f][a];
-      if (answer.slip->reach != Reach::specific || !(answer.value > 0)) continue;
+      if (answer.slip->reach != Reach::specific) continue;
       int ordinal = 0;
       for (std::size_t b = a; b-- > 0 && table.by_find[f][b].slip == answer.slip;)
         ordinal += table.by_find[f][b].node == answer.node ? 1 : 0;
@@ -79,9 +105,13 @@ void Separation::learn(Working const& working, SlipTable const& table) {
     auto const now = shown(part, working, table.by_find[f], f);
     for (Shown const& one : now) {
       for (Shown const& other : now) {
-        if (one.key <= other.key) continue;
+        if (one.key <= other.key || !(one.value > 0) || !(other.value > 0)) continue;
         Pair& pair = part.pairs[static_cast<std::size_t>(one.key)][static_cast<std::size_t>(other.key)];
+        double const ratio = one.value / other.value;
+        pair.least_ratio = pair.together == 0 ? ratio : std::min(pair.least_ratio, ratio);
+        pair.most_ratio = pair.together == 0 ? ratio : std::max(pair.most_ratio, ratio);
         ++pair.together;
+        pair.equal += equal(one.value, other.value) ? 1 : 0;
         pair.alike +=
             alike_at(std::min(one.value, other.value), std::max(one.value, other.value), working.finds[f].figures) ? 1 : 0;
       }
@@ -96,8 +126,11 @@ void Separation::settle() {
     for (std::size_t i = 0; i < size && i < part.pairs.size(); ++i) {
       for (std::size_t j = 0; j < i; ++j) {
         Pair const& pair = part.pairs[i][j];
-        if (pair.together == 0) continue;
-        part.one_class[i][j] = part.one_class[j][i] = pair.alike == pair.together ? 1 : 0;
+        if (!pair.one_class()) continue;
+        part.one_class[i][j] = part.one_class[j][i] = 1;
+        if (pair.equal == pair.together) continue;
+        auto const* const other = j == 0 ? nullptr : part.keys[j - 1].slip;
+        if (part.keys[i - 1].slip != other) note(by_substance_, pair_of(part.keys[i - 1].slip, other));
       }
     }
   }
@@ -123,8 +156,10 @@ Separation::Alike Separation::alike(Working const& working, SlipTable const& tab
                                          [&](Application const& one) { return one.slip == key.slip && one.node == key.node; });
       if (seen[k] || !made_here) continue;
       ++result.avoidable;
-      if (with_names) result.pairs.push_back(std::string(key.slip->id) + " = right answer");
+      if (with_names) note(result.pairs, pair_of(key.slip, nullptr));
     }
+    // A number with the other sign shows at once, and who it is from is not asked.
+    now.erase(std::remove_if(now.begin(), now.end(), [](Shown const& one) { return !(one.value > 0); }), now.end());
     std::sort(now.begin(), now.end(),
               [](Shown const& a, Shown const& b) { return a.value != b.value ? a.value < b.value : a.key < b.key; });
     // Whatever turns the choice of the limiting reagent over leads to one number by one way: that of the other reagent.
@@ -147,12 +182,7 @@ Separation::Alike Separation::alike(Working const& working, SlipTable const& tab
         if (equal(a.value, b.value) && is_turned(a.value)) continue;
         if (!known && equal(a.value, b.value)) continue;  // met for the first time: exactly equal is taken for a class
         ++result.avoidable;
-        if (!with_names) continue;
-        std::string first(a.slip != nullptr ? a.slip->id : b.slip->id);
-        std::string second(a.slip != nullptr && b.slip != nullptr ? b.slip->id : "right answer");
-        if (second != "right answer" && second < first) std::swap(first, second);
-        std::string const pair = first + " = " + second;
-        if (std::find(result.pairs.begin(), result.pairs.end(), pair) == result.pairs.end()) result.pairs.push_back(pair);
+        if (with_names) note(result.pairs, pair_of(a.slip, b.slip));
       }
     }
   }

@@ -11,6 +11,8 @@ SeparationReport separation_report(QuestionMaker& maker, Template const& from, i
     ++report.questions;
     auto const& alike = value(question).told_apart_not;
     report.apart += alike.empty() ? 1 : 0;
+    report.by_substance += alike.empty() && !value(question).alike_by_substance.empty() ? 1 : 0;
+    for (std::string const& pair : value(question).alike_by_substance) ++report.always_alike[pair];
     for (std::string const& pair : alike) ++report.alike[pair];
   }
   return report;

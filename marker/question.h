@@ -55,6 +55,7 @@ struct Question {
   std::vector<std::vector<SlipKeyEntry>> slip_key;  ///< for each find, by letter (in a set, letters may be missing)
   std::vector<std::string>
       told_apart_not;  ///< "volume-left-in-mL = power-of-ten": classes that share a number here though they need not
+  std::vector<std::string> alike_by_substance;  ///< the same of slips that no numbers part: one entry of the key
 };
 
 /// The letter of the right answer of a choice; nothing where the question is none.

@@ -50,12 +50,12 @@ struct Class {
 
 std::vector<Class> classes_of(std::vector<SlipAnswer> const& answers, double right, int figures) {
   std::vector<Class> classes;
-  bool const right_positive = right > 0;
-  double const unit_of_right = right_positive ? unit_of(right, figures) : 0;
+  double const sign = right < 0 ? -1 : 1;  // of an enthalpy change: slips that leave its sign are compared by size
+  double const unit_of_right = right != 0 ? unit_of(sign * right, figures) : 0;
   for (auto const& answer : answers) {
-    if (answer.slip->reach != Reach::specific || answer.through_choice || answer.value <= 0) continue;
-    double const unit = unit_of(answer.value, figures);
-    if (right_positive && within(answer.value, right, std::max(unit, unit_of_right))) continue;
+    if (answer.slip->reach != Reach::specific || answer.through_choice || answer.value * sign <= 0) continue;
+    double const unit = unit_of(answer.value * sign, figures);
+    if (right != 0 && within(answer.value, right, std::max(unit, unit_of_right))) continue;
     auto found = std::find_if(classes.begin(), classes.end(),
                               [&](Class const& one) { return within(one.value, answer.value, std::max(one.unit, unit)); });
     if (found == classes.end()) found = classes.insert(classes.end(), Class{0, answer.value, unit, {}});
@@ -74,6 +74,7 @@ std::vector<Class> classes_of(std::vector<SlipAnswer> const& answers, double rig
 }  // namespace
 
 bool look_alike(double a, double b, int figures) {
+  if (a < 0 && b < 0) return look_alike(-a, -b, figures);
   if (!(a > 0) || !(b > 0)) return a == b;
   return within(a, b, unit_of(std::max(a, b), figures));
 }

@@ -82,14 +82,18 @@ std::optional<Rational> sum_of_numbers(Anatomy const& anatomy, int i) {
 void atomic_numbers(Anatomy const& anatomy, Sink& sink) {
   static auto const* const number = find_slip("atomic-number-for-weight");
   std::vector<NodeEdit> every;
+  int hydrogen = -1;  // 1 for 1.008 is a rounding, and shows as little
   for (int const i : anatomy.all(NodeKind::atomic_weight)) {
     if (!anatomy.used(i)) continue;
     auto const* const element = find_element(symbol_of(anatomy.node(i)));
-    if (element) every.push_back(NodeEdit{i, constant_of(Rational(element->atomic_number))});
+    if (!element) continue;
+    if (element->atomic_number == 1) hydrogen = i;
+    every.push_back(NodeEdit{i, constant_of(Rational(element->atomic_number))});
   }
   if (every.empty()) return;
   if (every.size() > 1)
-    for (auto const& one : every) sink.node(number, one.node, one.definition);
+    for (auto const& one : every)
+      if (one.node != hydrogen) sink.node(number, one.node, one.definition);
   int const at = every.front().node;
   sink.nodes(number, at, std::move(every));
   // In one molar mass of several.

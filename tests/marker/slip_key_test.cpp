@@ -43,10 +43,30 @@ TEST_CASE("slip key: lettered in order, told apart, never like the right answer"
   }
 }
 
+TEST_CASE("slip key: an answer below zero has one, too", "[marker][slip_key]") {
+  // By hand: 100.0 g x 4.18 J/(g K) x 5.00 K = 2090 J, over 0.0500 mol -41.8 kJ/mol; J left in the place of kJ is 1000
+  // times that.
+  auto const worked = worked_from(
+      "problem p; given m(solution) = 100.0 g; given cp = 4.18 J/(g K); given dT = 5.00 K; given n(MgSO4) = 0.0500 mol; find "
+      "dH(MgSO4) in kJ/mol");
+  auto const keys = slip_key(worked, slip_table(worked, Conventions{}), Conventions{});
+  REQUIRE(keys.size() == 1);
+  CHECK(worked.accepted.front().finds.front().text == "-41.8");
+  std::set<std::string> answers;
+  for (auto const& entry : keys.front()) {
+    CHECK(entry.value < 0);
+    answers.insert(entry.answer);
+  }
+  CAPTURE(answers);
+  CHECK(answers.count("-4.18e4") == 1);
+}
+
 TEST_CASE("slip key: numbers that look alike", "[marker][slip_key]") {
   CHECK(look_alike(1.234, 1.236, 3));
   CHECK(look_alike(1.234, 1.244, 3));
   CHECK_FALSE(look_alike(1.234, 1.245, 3));
   CHECK_FALSE(look_alike(9.99, 10.11, 3));
   CHECK_FALSE(look_alike(0.00296, 2.96, 3));
+  CHECK(look_alike(-1.234, -1.244, 3));
+  CHECK_FALSE(look_alike(-1.234, 1.234, 3));
 }
