@@ -1,4 +1,6 @@
 // Slips in the relations between amount, mass, volume, concentration and number of entities.
+#include <algorithm>
+
 #include "marker/slip_library.h"
 
 namespace molewright {
@@ -71,17 +73,27 @@ void ratio_of_masses(Anatomy const& anatomy, Sink& sink, int i) {
   sink.node(to_masses, i, std::move(definition), ratio);
 }
 
+/// An answer, or what becomes one by a change of unit: there the last step is missing, which is looked for by find.
+bool ends_the_work(Anatomy const& anatomy, int i) {
+  auto const& finds = anatomy.working.finds;
+  return std::any_of(finds.begin(), finds.end(), [&](Answer const& answer) {
+    return answer.node == i || (anatomy.kind(answer.node) == NodeKind::conversion && anatomy.term(answer.node, 0).node == i);
+  });
+}
+
 void mass_relation(Anatomy const& anatomy, Sink& sink, int i) {
   static auto const* const times_M = find_slip("mass-times-molar-mass");
   static auto const* const upside_down = find_slip("mass-over-molar-mass-inverted");
   static auto const* const as_amount = find_slip("mass-used-as-amount");
   static auto const* const over_M = find_slip("amount-divided-by-molar-mass");
+  static auto const* const as_mass = find_slip("amount-reported-as-mass");
   if (anatomy.symbol(i, "n")) {
     turned(anatomy, sink, times_M, i, "M");
     all_turned(anatomy, sink, upside_down, i);
     left_out(anatomy, sink, as_amount, i, anatomy.term_of(i, "M"));
   } else if (anatomy.symbol(i, "m")) {
     turned(anatomy, sink, over_M, i, "M");
+    if (!ends_the_work(anatomy, i)) left_out(anatomy, sink, as_mass, i, anatomy.term_of(i, "M"));
     ratio_of_masses(anatomy, sink, i);
   }
   coefficient_inside(anatomy, sink, i);

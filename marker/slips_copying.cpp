@@ -38,14 +38,23 @@ void transposed_digits(Anatomy const& anatomy, Sink& sink) {
   }
 }
 
-/// Put into n = cV, itself or in litres: there another solution's value is other-solution-volume or -concentration.
-bool goes_into_solution(Anatomy const& anatomy, int i) {
-  for (int const relation : anatomy.all(NodeKind::amount_in_solution))
-    for (auto const& term : anatomy.node(relation).definition.terms)
-      if (term.node == i ||
-          (anatomy.kind(term.node) == NodeKind::conversion && anatomy.node(term.node).definition.terms[0].node == i))
-        return true;
-  return false;
+/// Put into n = cV, itself or in litres, and into nothing else: there another solution's value is other-solution-volume or
+/// -concentration.
+bool goes_into_solution_alone(Anatomy const& anatomy, int i) {
+  bool goes = false;
+  for (int reader = 0; reader < anatomy.size(); ++reader) {
+    if (!anatomy.used(reader)) continue;
+    for (auto const& term : anatomy.node(reader).definition.terms) {
+      if (term.node != i) continue;
+      if (anatomy.kind(reader) == NodeKind::conversion) {
+        if (!goes_into_solution_alone(anatomy, reader)) return false;
+      } else if (anatomy.kind(reader) != NodeKind::amount_in_solution) {
+        return false;
+      }
+      goes = true;
+    }
+  }
+  return goes;
 }
 
 void other_givens(Anatomy const& anatomy, Sink& sink) {
@@ -54,7 +63,7 @@ void other_givens(Anatomy const& anatomy, Sink& sink) {
   for (auto const kind : {NodeKind::given, NodeKind::difference, NodeKind::mean})
     for (int const i : anatomy.all(kind)) printed.push_back(i);
   for (int const i : printed) {
-    if (!anatomy.used(i) || goes_into_solution(anatomy, i)) continue;
+    if (!anatomy.used(i) || goes_into_solution_alone(anatomy, i)) continue;
     for (int const other : printed)
       if (other != i && anatomy.node(other).value.unit == anatomy.node(i).value.unit &&
           anatomy.node(other).value.number != anatomy.node(i).value.number)

@@ -79,6 +79,7 @@ void dilution_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const swapped = find_slip("stock-and-final-swapped");
   static auto const* const as_final = find_slip("added-volume-as-final-volume");
   static auto const* const as_water = find_slip("total-volume-as-water-added");
+  static auto const* const difference = find_slip("volume-difference-for-total");
   Definition definition;
   for (int const i : anatomy.all(NodeKind::dilution)) {
     if (!anatomy.used(i)) continue;
@@ -92,8 +93,10 @@ void dilution_slips(Anatomy const& anatomy, Sink& sink) {
       sink.node(as_water, i, copy_of(terms[terms[0].weight > 0 ? 0 : 1].node));
     } else if (anatomy.node(i).quantity.stage != 1) {  // V2 = V1 + water
       int const water = anatomy.node(terms[0].node).quantity.word == "added" ? 0 : 1;
-      if (terms[0].weight > 0 && terms[1].weight > 0)
-        sink.node(as_final, i, copy_of(terms[static_cast<std::size_t>(water)].node));
+      if (terms[0].weight <= 0 || terms[1].weight <= 0) continue;
+      sink.node(as_final, i, copy_of(terms[static_cast<std::size_t>(water)].node));
+      bool const first_larger = anatomy.node(terms[0].node).value.number > anatomy.node(terms[1].node).value.number;
+      sink.node(difference, i, with_weight(anatomy.node(i).definition, first_larger ? 1 : 0, -1));
     }
   }
   chains(anatomy, sink);

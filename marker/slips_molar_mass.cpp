@@ -1,4 +1,6 @@
 // Slips in a molar mass: subscripts, brackets, the wrong column of the periodic table, the water of a hydrate.
+#include <algorithm>
+
 #include "marker/slip_library.h"
 
 namespace molewright {
@@ -27,9 +29,40 @@ void subscripts(Anatomy const& anatomy, Sink& sink, int i, int at) {
   }
 }
 
+/// How often each element stands in a molar mass, brackets counted, the water of a hydrate not.
+void count_elements(Anatomy const& anatomy, int i, int times, std::vector<Term>& counts) {
+  int const water = water_term(anatomy, i);
+  auto const& terms = anatomy.node(i).definition.terms;
+  for (std::size_t t = 0; t < terms.size(); ++t) {
+    auto const& [node, weight] = terms[t];
+    if (static_cast<int>(t) == water) continue;
+    if (anatomy.kind(node) != NodeKind::atomic_weight) {
+      count_elements(anatomy, node, times * weight, counts);
+      continue;
+    }
+    auto const at = std::find_if(counts.begin(), counts.end(), [&n = node](Term const& one) { return one.node == n; });
+    if (at == counts.end())
+      counts.push_back(Term{node, times * weight});
+    else
+      at->weight += times * weight;
+  }
+}
+
 void left_out_elements(Anatomy const& anatomy, Sink& sink, int i) {
   static auto const* const left_out = find_slip("element-left-out-of-sum");
   auto const& definition = anatomy.node(i).definition;
+  std::vector<Term> counts;
+  count_elements(anatomy, i, 1, counts);
+  if (counts.size() > 1)
+    for (auto const& element : counts) {
+      bool const one_term = std::any_of(definition.terms.begin(), definition.terms.end(), [&](Term const& term) {
+        return term.node == element.node && term.weight == element.weight;
+      });
+      if (one_term) continue;  // left out as that term, below
+      auto without = definition;
+      without.terms.push_back(Term{element.node, -element.weight});
+      sink.node(left_out, i, std::move(without));
+    }
   if (definition.terms.size() < 2) return;
   for (std::size_t t = 0; t < definition.terms.size(); ++t)
     if (auto const kind = anatomy.kind(definition.terms[t].node); kind == NodeKind::atomic_weight || kind == NodeKind::group_mass)
@@ -55,8 +88,9 @@ void brackets(Anatomy const& anatomy, Sink& sink, int i) {
     }
     if (definition.terms.size() > 1) {
       auto whole = definition;
+      int const water = water_term(anatomy, i);  // of a hydrate: the dot ends what the number could count
       for (std::size_t u = 0; u < whole.terms.size(); ++u)
-        if (u != t) whole.terms[u].weight *= group.weight;
+        if (u != t && static_cast<int>(u) != water) whole.terms[u].weight *= group.weight;
       sink.node(on_all, i, std::move(whole));
     }
   }

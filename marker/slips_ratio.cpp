@@ -158,13 +158,13 @@ void limiting_slips(Anatomy const& anatomy, Sink& sink) {
   for (int const i : anatomy.all(NodeKind::limiting))
     if (anatomy.used(i)) choice_slips(anatomy, sink, i);
   for (int const i : anatomy.all(NodeKind::from_limiting)) {
-    if (!anatomy.used(i) || anatomy.node(i).quantity.word == "used") continue;
+    if (!anatomy.used(i)) continue;
     Definition sum;
     sum.operation = Operation::sum;
     auto const& terms = anatomy.node(i).definition.terms;
     for (std::size_t t = 1; t < terms.size(); ++t) sum.terms.push_back(Term{terms[t].node, 1});
     if (sum.terms.size() < 2) continue;
-    sink.node(added, i, sum);
+    if (anatomy.node(i).quantity.word != "used") sink.node(added, i, sum);  // more would be used than there is
     sink.node(averaged, i, with_factor(sum, Rational(1, static_cast<std::int64_t>(sum.terms.size()))));
   }
   for (int const i : anatomy.all(NodeKind::left_over)) {

@@ -68,6 +68,7 @@ void wholes(Anatomy const& anatomy, Sink& sink) {
   static auto const* const no_density = find_slip("density-left-out");
   static auto const* const density_over = find_slip("density-inverted");
   static auto const* const fraction_inverted = find_slip("mass-fraction-inverted");
+  static auto const* const no_molar_mass = find_slip("mass-concentration-as-amount-concentration");
   each_of(anatomy, "w = m/m(whole)", [&](int i) {
     if (anatomy.symbol(i, "w")) {
       all_turned(anatomy, sink, fraction_inverted, i);
@@ -87,6 +88,7 @@ void wholes(Anatomy const& anatomy, Sink& sink) {
   each_of(anatomy, "c = w rho/M", [&](int i) {
     without(anatomy, sink, no_density, i, "rho");
     without(anatomy, sink, not_pure, i, "w");
+    without(anatomy, sink, no_molar_mass, i, "M");
   });
 }
 

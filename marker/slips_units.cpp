@@ -71,6 +71,7 @@ void conversion_slips(Anatomy const& anatomy, Sink& sink) {
   each_and_all(sink, anatomy, left_in_mg, lists.small_masses, Rational(1));
   each_and_all(sink, anatomy, left_in_kg, lists.large_masses, Rational(1));
   each_and_all(sink, anatomy, mass_wrong_way, lists.small_masses, Rational(1000));
+  each_and_all(sink, anatomy, mass_wrong_way, lists.large_masses, Rational(1, 1000));
   each_and_all(sink, anatomy, millimole, lists.amounts, Rational(1));
   each_and_all(sink, anatomy, mg_per_L, lists.mass_concentrations, Rational(1));
 }
@@ -123,8 +124,9 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
         sink.answer(other_part, f, finds[g].node, finds[f].node);
     auto const& definition = anatomy.node(answer).definition;
     if (definition.operation != Operation::product && definition.operation != Operation::sum) continue;
-    for (int k = -3; k <= 3; ++k)
-      if (k != 0) sink.node(powers, answer, with_factor(definition, definition.factor * Rational::power_of_ten(k)));
+    for (int k = -3; k <= 3; ++k)  // the factor stands under the root
+      if (k != 0)
+        sink.node(powers, answer, with_factor(definition, definition.factor * Rational::power_of_ten(k * definition.root)));
   }
 }
 

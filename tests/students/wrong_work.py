@@ -187,12 +187,27 @@ def wrong_masses(formula):
     return [(name, known, mass) for name, known, mass in found if mass > 0 and mass != right]
 
 
+def uses_of_molar_mass(problem, formula):
+    """{step: whether it divides by M(formula)}"""
+    uses = {}
+    for key in problem.order:
+        ins = problem.ins(key)
+        if len(ins) == 1 and key[2] == formula == ins[0][2]:
+            if (key[0], ins[0][0]) in (("n", "m"), ("c", "gamma")):
+                uses[key] = True
+            if (key[0], ins[0][0]) in (("m", "n"), ("gamma", "c")):
+                uses[key] = False
+    return uses
+
+
 def molar_mass_faults(problem, key, before, formula, dividing):
-    """Of a step that divides by (or multiplies with) M(formula)."""
+    """Of a step that divides by (or multiplies with) M(formula). Who works a molar mass out wrongly has that one wherever it is used."""
     right = molar_mass(formula)
     m_words = "M(%s)" % formula
-    for name, known, mass in wrong_masses(formula):
-        yield Fault(name, m_words, {key: scaled_step(problem, key, right / mass if dividing else mass / right)}, known=known)
+    uses = uses_of_molar_mass(problem, formula)
+    for name, known, mass in wrong_masses(formula) if key == next(iter(uses)) else ():
+        yield Fault(name, m_words, {use: scaled_step(problem, use, right / mass if divides else mass / right)
+                                    for use, divides in uses.items()}, known=known)
     for left, products in problem.net.reactions:
         for other, count in list(left.items()) + list(products.items()):
             if other == formula:
@@ -266,8 +281,11 @@ def misread(text):
 
 
 def there_and_back_again(problem, key):
-    """n of a portion over its V, times the same V: the second implementation's detour, nobody's working."""
+    """n of a portion over its V, times the same V, or mg/L to mol/L and back: the second implementation's detours, nobody's working."""
     ins = problem.ins(key)
+    through = {(one[0], problem.ins(one)[0][0]) for one in problem.order if one[2] == key[2] and len(problem.ins(one)) == 1}
+    if key[0] in "nc" and {("c", "gamma"), ("gamma", "c")} <= through:
+        return True
     volumes = {one for one in ins if one[0] == "V"}
     if key[0] == "n" and len(ins) == 2:
         return any(one[0] == "c" and one in problem.order and volumes & set(problem.ins(one)) for one in ins)
@@ -315,15 +333,17 @@ def step_faults(problem, key):
         yield Fault("amount-as-c-over-V", words(key), {key: over(by["c"], by["V"])})
         yield Fault("amount-as-V-over-c", words(key), {key: over(by["V"], by["c"])})
     if kind == "c" and symbols == "Vn":
-        yield Fault("concentration-as-n-times-V", words(key), {key: times(by["n"], by["V"])})
-        yield Fault("concentration-upside-down", words(key), {key: over(by["V"], by["n"])})
+        # The amount in the same portion is known already: nobody works it out from this concentration.
+        known_before = {one: val(by["n"]) for one in problem.order if one[0] == "n" and set(problem.ins(one)) == {key, by["V"]}}
+        yield Fault("concentration-as-n-times-V", words(key), {key: times(by["n"], by["V"]), **known_before})
+        yield Fault("concentration-upside-down", words(key), {key: over(by["V"], by["n"]), **known_before})
     if kind == "V" and symbols == "cn":
         yield Fault("volume-as-n-times-c", words(key), {key: times(by["n"], by["c"])})
     if kind == "n" and symbols == "VVm":
         yield Fault("molar-volume-multiplied-for-divided", words(key), {key: times(by["V"], by["Vm"])})
     if kind == "V" and symbols == "Vmn":
         yield Fault("molar-volume-multiplied-for-divided", words(key), {key: over(by["n"], by["Vm"])})
-    if kind == "m" and by.keys() == {"rho", "V"}:
+    if kind == "m" and by.keys() == {"rho", "V"} and by["rho"] in problem.given:
         per_mL = 10**6 if problem.unit.get(by["rho"]) in ("g/mL", "g/cm3") else 1  # millilitres over grams per millilitre
         yield Fault("density-inverted", words(key), {key: lambda v: per_mL * v[by["V"]].value / v[by["rho"]].value})
     if kind == "m" and "w" in by and len(ins) == 2 and "m" in by:
