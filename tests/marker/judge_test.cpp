@@ -210,7 +210,6 @@ TEST_CASE("judge: cells that are no number", "[marker][judge]") {
   question.slip_key = slip_key(question.worked, slip_table(question.worked, Conventions{}), Conventions{});
   REQUIRE_FALSE(question.slip_key.front().empty());
   CHECK(question.slip_key.front().front().ids.front() == "volume-left-in-mL");
-  question.slip_key.front().resize(3);  // A to C
   Course const course;
   Judge const judge(question, course);
   CHECK(judge.judge({}).front().value == ValueVerdict::blank);
@@ -227,7 +226,7 @@ TEST_CASE("judge: cells that are no number", "[marker][judge]") {
   REQUIRE(lettered.candidates.size() == 1);
   CHECK(lettered.candidates.front().slips.front().id == "volume-left-in-mL");
   CHECK(lettered.candidates.front().probability == 1.0);
-  letter.letter = 'D';
+  letter.letter = 'Z';
   auto const unknown = judge.judge({letter}).front();
   CHECK(unknown.value == ValueVerdict::unreadable);
   CHECK(unknown.notes == std::vector<std::string>{"no-such-letter"});
