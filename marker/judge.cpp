@@ -80,6 +80,7 @@ std::string all_of(std::vector<Written> const& script) {
     all += box.raw;
     all += '\0';
     all += static_cast<char>('a' + static_cast<int>(box.kind));
+    all += box.letter;
     all += box.zeros_may_be_lost ? '1' : '0';
     for (auto const& note : box.notes) all += note + ',';
     all += '\0';
