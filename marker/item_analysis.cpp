@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "marker/table.h"
 
@@ -42,13 +43,14 @@ std::optional<double> discrimination_of(ClassResults const& results, std::string
 /// The wrong answer without any candidate for a cause that most share; the first of those that as many share.
 std::optional<SharedAnswer> shared_wrong_of(ClassResults const& results, std::string const& column) {
   std::vector<SharedAnswer> shared;
+  std::map<std::string, std::size_t> places;  // of an answer in these
   for (auto const& student : results.students) {
     auto const* part = part_of(student, column);
     if (!part || part->value != ValueVerdict::wrong || !part->candidates.empty()) continue;
     std::string const given(trimmed(part->given));
-    auto found = std::find_if(shared.begin(), shared.end(), [&](SharedAnswer const& one) { return one.given == given; });
-    if (found == shared.end()) found = shared.insert(shared.end(), SharedAnswer{given, 0});
-    ++found->students;
+    auto const [place, fresh] = places.try_emplace(given, shared.size());
+    if (fresh) shared.push_back(SharedAnswer{given, 0});
+    ++shared[place->second].students;
   }
   auto const most = std::max_element(shared.begin(), shared.end(),
                                      [](SharedAnswer const& a, SharedAnswer const& b) { return a.students < b.students; });

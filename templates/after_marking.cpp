@@ -1,6 +1,9 @@
 #include "templates/after_marking.h"
 
 #include <algorithm>
+#include <cmath>
+#include <deque>
+#include <map>
 #include <optional>
 #include <set>
 
@@ -100,25 +103,55 @@ bool has_right(StudentResult const& student, std::string const& column) {
   });
 }
 
+/// Those who could help with one column, in class order by their marks.
+class Helpers {
+ public:
+  void add(StudentResult const& student) { by_marks_[student.marks].push_back(&student); }
+  /// The nearest in marks of those that are not paired yet: neither is to do all the talking. nullptr for none.
+  StudentResult const* nearest(int marks, std::set<std::string> const& paired) {
+    StudentResult const* best = nullptr;
+    for (auto at = by_marks_.begin(); at != by_marks_.end();) {
+      auto& there = at->second;
+      while (!there.empty() && paired.count(there.front()->student) > 0) there.pop_front();
+      if (there.empty()) {
+        at = by_marks_.erase(at);
+        continue;
+      }
+      int const apart = std::abs(at->first - marks), least = best ? std::abs(best->marks - marks) : apart + 1;
+      if (apart < least || (apart == least && there.front() < best)) best = there.front();
+      ++at;
+    }
+    return best;
+  }
+
+ private:
+  std::map<int, std::deque<StudentResult const*>> by_marks_;
+};
+
 /// Slip by slip, the commonest first: whoever made it sits with someone who had that part right. Each student once.
 std::vector<MorningPair> pairs_of(ClassResults const& results, Conventions const& conventions, std::set<std::string>& paired) {
   std::vector<MorningPair> pairs;
-  for (auto const& slip : results.slips)
+  for (auto const& slip : results.slips) {
+    std::vector<std::string> columns;
+    std::map<std::string, Helpers> helpers;
     for (auto const& student : results.students) {
-      auto const column = column_of(student, slip.id);
-      if (column.empty() || paired.count(student.student) > 0) continue;
-      StudentResult const* helper = nullptr;  // the nearest in marks: neither is to do all the talking
-      for (auto const& other : results.students) {
-        if (other.absent || &other == &student || paired.count(other.student) > 0 || !has_right(other, column)) continue;
-        if (!column_of(other, slip.id).empty()) continue;
-        bool const nearer = !helper || std::abs(other.marks - student.marks) < std::abs(helper->marks - student.marks);
-        if (nearer) helper = &other;
-      }
+      columns.push_back(column_of(student, slip.id));
+      if (!columns.back().empty()) helpers.try_emplace(columns.back());
+    }
+    for (std::size_t s = 0; s < columns.size(); ++s)
+      for (auto& [column, those] : helpers)
+        if (columns[s].empty() && !results.students[s].absent && has_right(results.students[s], column))
+          those.add(results.students[s]);
+    for (std::size_t s = 0; s < columns.size(); ++s) {
+      auto const& student = results.students[s];
+      if (columns[s].empty() || paired.count(student.student) > 0) continue;
+      auto const* helper = helpers[columns[s]].nearest(student.marks, paired);
       if (!helper) continue;
       paired.insert(student.student);
       paired.insert(helper->student);
       pairs.push_back({student.student, helper->student, short_words(slip.id, conventions)});
     }
+  }
   return pairs;
 }
 }  // namespace
