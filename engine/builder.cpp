@@ -14,12 +14,10 @@ constexpr std::size_t usual_nodes = 48;
 
 std::string id_of(Quantity const& quantity) { return plain(quantity); }
 
-Definition product(std::vector<Term> terms, Rational factor = Rational(1)) {
+Definition product(Terms terms, Rational factor = Rational(1)) {
   return {Operation::product, std::move(terms), std::move(factor)};
 }
-Definition sum(std::vector<Term> terms, Rational factor = Rational(1)) {
-  return {Operation::sum, std::move(terms), std::move(factor)};
-}
+Definition sum(Terms terms, Rational factor = Rational(1)) { return {Operation::sum, std::move(terms), std::move(factor)}; }
 Definition constant(Rational number) { return {Operation::constant, {}, std::move(number)}; }
 
 /// The unit that a term of a relation is worked in.
@@ -149,7 +147,7 @@ int WorkingBuilder::realise_given(int variable) {
     return add({std::move(id), relation, q, sum({{final_reading, 1}, {initial, -1}}), {{}, given.unit, {}}});
   };
   if (given.form == Given::Form::difference) return less(id_of(q), relations::difference, 0);
-  std::vector<Term> terms;
+  Terms terms;
   for (std::size_t i = 0; i < titres(given); ++i) {
     int const one = given.in_pairs ? less(id_of(q) + " titre " + std::to_string(i + 1), relations::titre, 2 * i) : reading(i);
     if (counts(given, i)) terms.push_back({one, 1});
@@ -200,7 +198,7 @@ int WorkingBuilder::group_mass(Group const& group) {
   Formula inside;
   inside.parts.push_back({1, group.inside});
   auto const name = plain(inside);
-  std::vector<Term> terms;
+  Terms terms;
   for (auto const& item : group.inside)
     terms.push_back({item.element.empty() ? group_mass(item) : atomic_weight(item.element), static_cast<int>(item.count)});
   Node made{"M(" + name + ")", relations::group_mass, {"M", 0, name, "", ""}, sum(terms), {}};
@@ -213,7 +211,7 @@ int WorkingBuilder::molar_mass(std::string const& substance) {
   if (made_before != by_id_.end() && node(made_before->second).relation == relations::molar_mass) return made_before->second;
   auto const known = known_formula(substance);
   auto const& formula = known->formula;
-  std::vector<Term> terms;
+  Terms terms;
   for (std::size_t p = 0; p < formula.parts.size(); ++p) {
     auto const& part = formula.parts[p];
     if (p > 0) {  // what it crystallises with is a substance of its own, counted by the number before it
@@ -298,7 +296,7 @@ int WorkingBuilder::realise_product(int variable, Instance const& instance) {
     }
   }
   int const sign = own.weight > 0 ? 1 : -1;
-  std::vector<Term> terms;
+  Terms terms;
   for (std::size_t i = 0; i < others.size(); ++i) terms.push_back({reads[i], -others[i].weight * sign});
   // A fraction is written with what is multiplied first.
   std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
@@ -323,7 +321,7 @@ int WorkingBuilder::realise_sum(int variable, Instance const& instance) {
   }
   Unit unit;
   reads = in_shared_units(variable, instance, reads, unit);
-  std::vector<Term> terms;
+  Terms terms;
   for (std::size_t i = 0; i < reads.size(); ++i) terms.push_back({reads[i], own < 0 ? weights[i] : -weights[i]});
   std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
   // One of several like portions: n(salt) = (n(ion) - ...) / 2.
@@ -337,20 +335,20 @@ int WorkingBuilder::realise_sum(int variable, Instance const& instance) {
 int WorkingBuilder::realise_neutral(int variable, Instance const& instance) {
   Node number{id_of(quantity(variable)) + " of water", relations::table_value, quantity(variable), constant(instance.factor), {}};
   number.value.last_place = neutral_places;
-  std::vector<Term> terms{{add(std::move(number)), 1}};
+  Terms terms{{add(std::move(number)), 1}};
   for (std::size_t t = 1; t < instance.terms.size(); ++t) terms.push_back({realise(instance.terms[t].variable), 0});
   return add({id_of(quantity(variable)), instance.relation, quantity(variable), sum(std::move(terms)), {}});
 }
 
 int WorkingBuilder::formula_node(Find const& find) {
-  std::vector<Term> amounts;
+  Terms amounts;
   for (auto const& part : network_.formula_parts())
     amounts.push_back({in_unit(realise(network_.find({"n", 0, part, "", ""})), working_unit("n")), 1});
   bool const hydrate = find.kind == Find::Kind::hydrate_formula;
   char const* const relation = hydrate ? relations::hydrate_formula : relations::empirical_formula;
   int const ratio = add({relation, relation, {}, {Operation::proportion, amounts, Rational(1)}, {}});
   if (find.kind != Find::Kind::molecular_formula) return ratio;
-  std::vector<Term> terms{{in_unit(realise(network_.molar_mass_asked()), working_unit("M")), 1}, {ratio, 1}};
+  Terms terms{{in_unit(realise(network_.molar_mass_asked()), working_unit("M")), 1}, {ratio, 1}};
   for (auto const& part : network_.formula_parts()) terms.push_back({molar_mass(part), 1});
   return add({relations::molecular_formula, relations::molecular_formula, {}, {Operation::multiple, terms, Rational(1)}, {}});
 }
@@ -358,7 +356,7 @@ int WorkingBuilder::formula_node(Find const& find) {
 int WorkingBuilder::stated_node(std::vector<Statement> const& lines) {
   std::vector<int> nodes;
   for (auto const& line : lines) {
-    std::vector<Term> terms;
+    Terms terms;
     for (auto const read : line.reads) terms.push_back({nodes[read], 1});
     Node made{
         line.id, line.relation, {"", 0, line.substance, "", line.part}, {Operation::stated, std::move(terms), Rational(1)}, {}};
@@ -386,7 +384,7 @@ int WorkingBuilder::realise_logarithm(int variable, Instance const& instance) {
 
 int WorkingBuilder::choose_node(Instance const& instance) {
   std::string const suffix = instance.reaction == 0 ? "" : " of reaction " + std::to_string(instance.reaction + 1);
-  std::vector<Term> batches;
+  Terms batches;
   std::vector<std::string> formulas;
   for (std::size_t t = 1; t < instance.terms.size(); ++t) {
     auto const& q = quantity(instance.terms[t].variable);
@@ -406,7 +404,7 @@ int WorkingBuilder::realise_pick(int variable, Instance const& instance) {
   int const choose = choose_node(instance);
   int const stage = instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1;
   int const nu_target = coefficient({"nu", stage, target.substance, "", ""});
-  std::vector<Term> terms{{choose, 1}};
+  Terms terms{{choose, 1}};
   for (std::size_t t = 1; t < instance.terms.size(); ++t) {
     auto const& q = quantity(instance.terms[t].variable);
     int const amount = in_unit(realise(instance.terms[t].variable), working_unit("n"));

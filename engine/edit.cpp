@@ -70,7 +70,7 @@ void write_otherwise(Working& working, WritingEdit const& edit) {
 }
 }  // namespace
 
-std::variant<Working, PlacedFault> run(Worked const& worked, Working const& working, std::vector<Edit> const& edits,
+std::variant<Working, PlacedFault> run(Worked const& worked, Working const& working, Edits const& edits,
                                        Conventions const& conventions) {
   Working edited = working;
   bool other_nodes = false;  // after a problem edit the indices of an edit are those of `working` no longer

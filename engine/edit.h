@@ -2,7 +2,6 @@
 // An edit is one thing done otherwise in a working: what a slip is made of, and how a student's own value is carried forward.
 #include <memory>
 #include <variant>
-#include <vector>
 
 #include "engine/problem.h"
 #include "engine/solver.h"
@@ -32,12 +31,14 @@ struct WritingEdit {
   std::optional<int> places;   ///< or decimal places
 };
 using Edit = std::variant<ProblemEdit, NodeEdit, AnswerEdit, WritingEdit>;
+/// One, most often: it stands in place then.
+using Edits = boost::container::small_vector<Edit, 1>;
 
 /// The working that a student with these edits would have done, worked exactly; `working` is one of `worked.accepted`, and the
 /// edits are taken in their order (a node edit after a problem edit finds its node by id). The nodes are put in order again, so
 /// look them up by id. Fault "cannot-run" where an edit makes a loop, divides by zero or names no node, or where an edited
 /// problem cannot be solved.
-std::variant<Working, PlacedFault> run(Worked const& worked, Working const& working, std::vector<Edit> const& edits,
+std::variant<Working, PlacedFault> run(Worked const& worked, Working const& working, Edits const& edits,
                                        Conventions const& conventions);
 
 }  // namespace molewright

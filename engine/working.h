@@ -1,5 +1,6 @@
 #pragma once
 // A working: a graph of nodes for all parts of a question. Everything else reads it: solution, key, marks, slips.
+#include <boost/container/small_vector.hpp>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,10 +37,13 @@ struct Term {
   int weight = 1;  ///< exponent in a product, multiplier in a sum
 };
 
+/// Few, most often: they stand in place then.
+using Terms = boost::container::small_vector<Term, 4>;
+
 /// How a node comes from others. A slip is another definition put in its place.
 struct Definition {
   Operation operation = Operation::constant;
-  std::vector<Term> terms;
+  Terms terms;
   Rational factor{1};
   int root = 1;  ///< for a product
 };

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 #include <utility>
 
 namespace molewright {
@@ -114,10 +113,12 @@ Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_
   return diagnosis;
 }
 
-/// How many variants of a slip there are: its prior is shared among them.
-std::map<Slip const*, int> variants_of(std::vector<SlipAnswer> const& answers) {
-  std::map<Slip const*, int> variants;
-  for (auto const& answer : answers) ++variants[answer.slip];
+std::size_t place_of(Slip const& slip) { return static_cast<std::size_t>(&slip - slips().data()); }
+
+/// How many variants there are of each slip, in the order of slips(): its prior is shared among them.
+std::vector<int> variants_of(std::vector<SlipAnswer> const& answers) {
+  std::vector<int> variants(slips().size(), 0);
+  for (auto const& answer : answers) ++variants[place_of(*answer.slip)];
   return variants;
 }
 
@@ -204,7 +205,7 @@ Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& 
   if (!(size > 0)) return Diagnosis{};
   // Most answers are far off: they are passed over before anything is counted.
   double const reach = std::max(std::max(1.5 * coarse, table_band * size * 1.5), 2 * due_last_for(size, due));
-  std::map<Slip const*, int> variants;
+  std::vector<int> variants;
   for (auto const& answer : answers) {
     double const distance = std::abs(written.approximate - answer.value);
     if (distance > reach) continue;
@@ -218,7 +219,7 @@ Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& 
       found.rounded = found.rounded || other.rounded;
     }
     if (answer.slip->reach == Reach::generic && !found.rounded) continue;
-    double const score = shared_prior(*answer.slip, variants[answer.slip]) * found.value *
+    double const score = shared_prior(*answer.slip, variants[place_of(*answer.slip)]) * found.value *
                          (answer.through_choice ? through_choice : 1.0) * (answer.working > 0 ? other_working : 1.0) *
                          (record ? record->factor(answer.slip->id) : 1.0);
     if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
@@ -242,7 +243,7 @@ Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const&
   for (auto const& answer : answers)
     if (answer.slip->reach == Reach::specific && static_cast<int>(answer.value) == value)
       scored.push_back(Scored{&answer,
-                              shared_prior(*answer.slip, variants.at(answer.slip)) *
+                              shared_prior(*answer.slip, variants[place_of(*answer.slip)]) *
                                   (answer.slip->group == "limiting" ? 1.0 : through_choice) *
                                   (record ? record->factor(answer.slip->id) : 1.0),
                               true});

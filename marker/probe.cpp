@@ -41,9 +41,9 @@ Said said_at(Working const& working, std::string const& id) {
 std::optional<Working> working_of(Candidate const& candidate, Question const& question, std::size_t find,
                                   std::vector<Application> const& all, double written, Conventions const& conventions) {
   auto const& right = question.worked.accepted.front();
-  std::vector<std::vector<Edit>> ways{{}};
+  std::vector<Edits> ways{{}};
   for (auto const& slip : candidate.slips) {
-    std::vector<std::vector<Edit>> longer;
+    std::vector<Edits> longer;
     for (auto const& way : ways)
       for (auto const& application : all) {
         if (application.slip->id != slip.id || application.node != slip.node) continue;

@@ -94,7 +94,10 @@ bool Script::follows_what_was_carried(Reading const& reading, Judgement& judgeme
 }
 
 std::vector<SlipAnswer> Script::slip_answers_here() const {
-  auto answers = judge_.slips().by_find[find_];
+  auto const& of_question = judge_.slips().by_find[find_];
+  std::vector<SlipAnswer> answers;
+  answers.reserve(2 * of_question.size());
+  answers = of_question;
   // A second slip on top of an earlier wrong answer that was carried on.
   std::vector<Definition> definitions;
   std::vector<int> nodes;

@@ -29,7 +29,7 @@ Slip const* find_slip(std::string_view id);
 struct Application {
   Slip const* slip = nullptr;
   std::string node;  ///< id of the node it is made at: what feedback points to
-  std::vector<Edit> edits;
+  Edits edits;
 };
 /// Every way in which every slip can be made in this working; problem edits only where `with_problem_edits` (they are solved
 /// again and cost more).

@@ -95,25 +95,25 @@ int Anatomy::find(NodeKind wanted, std::string_view formula) const {
 }
 
 void Sink::node(Slip const* slip, int node, Definition definition, int at) {
-  std::vector<Edit> edits;
+  Edits edits;
   edits.emplace_back(NodeEdit{node, std::move(definition)});
   this->edits(slip, at < 0 ? node : at, std::move(edits));
 }
 
 void Sink::nodes(Slip const* slip, int at, std::vector<NodeEdit> edits) {
-  std::vector<Edit> all;
+  Edits all;
   all.reserve(edits.size());
   for (auto& edit : edits) all.emplace_back(std::move(edit));
   this->edits(slip, at, std::move(all));
 }
 
 void Sink::answer(Slip const* slip, std::size_t find, int node, int at) {
-  std::vector<Edit> edits;
+  Edits edits;
   edits.emplace_back(AnswerEdit{find, node});
   this->edits(slip, at, std::move(edits));
 }
 
-void Sink::edits(Slip const* slip, int at, std::vector<Edit> edits) {
+void Sink::edits(Slip const* slip, int at, Edits edits) {
   Application application;
   application.slip = slip;
   application.node = anatomy_.node(at).id;

@@ -85,7 +85,7 @@ class Sink {
   void nodes(Slip const* slip, int at, std::vector<NodeEdit> edits);
   /// The answer of a find read from another node.
   void answer(Slip const* slip, std::size_t find, int node, int at);
-  void edits(Slip const* slip, int at, std::vector<Edit> edits);
+  void edits(Slip const* slip, int at, Edits edits);
   /// Whether a slip is there already that does just this: then it has a name of its own, and no general one is wanted.
   bool holds(int node, Definition const& definition) const;
 
@@ -119,6 +119,8 @@ void copying_slips(Anatomy const& anatomy, Sink& sink);
 void answer_slips(Anatomy const& anatomy, Sink& sink);
 void rounding_slips(Anatomy const& anatomy, Sink& sink);  ///< of the writing and of what is carried on: left out of slip_table
 void problem_slips(Anatomy const& anatomy, Sink& sink);   ///< solved again: left out where speed matters
+/// Puts these and their answers behind what a table holds. What was solved once is not solved again for other numbers of a plan.
+void add_problem_slips(SlipTable& table, Worked const& worked, Conventions const& conventions);
 
 /// The atoms, groups and waters of a hydrate's molar mass: position of the water's term; -1 where the node is no hydrate.
 int water_term(Anatomy const& anatomy, int molar_mass);

@@ -60,16 +60,6 @@ ProblemEdit const* problem_of(Application const& application) {
   return nullptr;
 }
 
-/// Answers of an edited problem, worked exactly; NaN for all where it cannot be solved.
-std::vector<double> solved_again(Worked const& worked, Application const& application, Conventions const& conventions) {
-  std::vector<double> values(worked.accepted.front().finds.size(), std::nan(""));
-  auto const result = run(worked, worked.accepted.front(), application.edits, conventions);
-  if (auto const* const working = std::get_if<Working>(&result))
-    for (std::size_t f = 0; f < values.size() && f < working->finds.size(); ++f)
-      values[f] = working->nodes[static_cast<std::size_t>(working->finds[f].node)].value.number.to_double();
-  return values;
-}
-
 /// Whatever makes the other reagent limiting and does nothing else gives one number: what is seen there is the choice.
 void mark_through_choice(std::vector<SlipAnswer>& answers) {
   static auto const* const excess = find_slip("excess-reagent-used");
@@ -219,19 +209,7 @@ SlipTable slip_table(Worked const& worked, Conventions const& conventions, bool 
   SlipTable table;
   renew(table, worked, conventions);
   if (!with_problem_edits) return table;
-  auto const& working = worked.accepted.front();
-  Estimator const estimator(working);
-  std::vector<Application> solved;
-  Anatomy const anatomy(worked, working, conventions);
-  Sink sink(anatomy, solved);
-  problem_slips(anatomy, sink);
-  for (auto& application : solved) {
-    auto const values = solved_again(worked, application, conventions);
-    for (std::size_t f = 0; f < values.size(); ++f)
-      if (changes_answer(values[f], estimator.base(working.finds[f].node)))
-        table.by_find[f].push_back(SlipAnswer{application.slip, application.node, values[f], table.all.size(), false});
-    table.all.push_back(std::move(application));
-  }
+  add_problem_slips(table, worked, conventions);
   return table;
 }
 

@@ -6,7 +6,7 @@ namespace molewright {
 namespace {
 
 Definition ratio_with(Definition definition, Anatomy const& anatomy, int times) {
-  std::vector<Term> kept;
+  Terms kept;
   for (auto term : definition.terms) {
     if (anatomy.kind(term.node) == NodeKind::coefficient) term.weight *= times;
     if (term.weight != 0) kept.push_back(term);
