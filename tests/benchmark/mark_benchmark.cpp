@@ -16,6 +16,7 @@
 #include "generators/question_maker.h"
 #include "generators/random.h"
 #include "marker/judge.h"
+#include "tests/benchmark/problems.h"
 
 using namespace molewright;
 
@@ -218,4 +219,48 @@ void mark_shared_versions(benchmark::State& state) {
   state.SetItemsProcessed(answers);
 }
 BENCHMARK(mark_shared_versions)->MinTime(1);
+
+/// A number that nothing explains, so that everything is looked at.
+std::string senseless(double right, int figures, Unit const& unit) { return with_unit(right * 1.23457, figures, unit); }
+
+/// A question of one part with about so many slips, and an answer that none of them explains: to three figures it is held to
+/// single slips, to five to pairs of them as well.
+void mark_slips(benchmark::State& state, int figures) {
+  auto const slips = [](Asked const& one) {
+    return static_cast<std::int64_t>(slip_table(one.question.worked, {}).by_find[0].size());
+  };
+  Asked const* best = nullptr;
+  for (auto const& one : asked()) {
+    auto const& worked = one.question.worked;
+    if (worked.problem.finds.size() != 1 || worked.accepted.size() != 1 || worked.accepted.front().finds[0].figures == 0)
+      continue;
+    if (!best || std::abs(slips(one) - state.range(0)) < std::abs(slips(*best) - state.range(0))) best = &one;
+  }
+  Course const course;
+  auto const& working = best->question.worked.accepted.front();
+  auto const& right = working.nodes[static_cast<std::size_t>(working.finds[0].node)].value;
+  auto const written = read({senseless(right.number.to_double(), figures, right.unit)});
+  for (auto _ : state) benchmark::DoNotOptimize(Judge(best->question, course).judge(written));
+  state.counters["slips"] = static_cast<double>(slips(*best));
+}
+void mark_single(benchmark::State& state) { mark_slips(state, 3); }
+void mark_pairs(benchmark::State& state) { mark_slips(state, 5); }
+BENCHMARK(mark_single)->DenseRange(20, 140, 20);
+BENCHMARK(mark_pairs)->DenseRange(20, 140, 20);
+
+/// A question of so many parts, all of them answered wrongly.
+void mark_parts(benchmark::State& state) {
+  auto const read_problem = parse_problems(parts(static_cast<int>(state.range(0))));
+  auto const question = must(maker().own(read_problem.problems.front()));
+  Course const course;
+  auto const& working = question.worked.accepted.front();
+  std::vector<std::string> boxes;
+  for (auto const& find : working.finds) {
+    auto const& right = working.nodes[static_cast<std::size_t>(find.node)].value;
+    boxes.push_back(senseless(right.number.to_double(), 3, right.unit));
+  }
+  auto const written = read(boxes);
+  for (auto _ : state) benchmark::DoNotOptimize(Judge(question, course).judge(written));
+}
+BENCHMARK(mark_parts)->DenseRange(1, 12);
 }  // namespace

@@ -1,6 +1,7 @@
 // Solving and making questions, one core each.
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <string>
 #include <vector>
@@ -65,21 +66,25 @@ QuestionMaker& shared_maker() {
   return maker;
 }
 
-/// All templates in turn, a new seed each; slips told apart, worked twice, slip key included. The plans of the templates'
-/// substances are made in the first seconds, as in any long run.
-void make_question(benchmark::State& state) {
-  auto& maker = shared_maker();
+/// Questions of each template in turn, so many of each: slips told apart, worked twice, slip key included. The plans for their
+/// substances are made on the way, as for a set.
+void make_questions(benchmark::State& state, std::vector<std::string> const& kinds, std::uint32_t of_each) {
+  std::vector<std::size_t> templates;
+  auto const& all = shared_maker().templates();
+  for (std::size_t t = 0; t < all.size(); ++t)
+    if (kinds.empty() || std::find(kinds.begin(), kinds.end(), all[t].kind) != kinds.end()) templates.push_back(t);
   static std::uint32_t seed = 0;
-  if (seed == 0) {
-    for (; seed < 4000; ++seed) made(maker, seed, seed);
-  }
-  for (auto _ : state) {
-    benchmark::DoNotOptimize(made(maker, seed, seed * 7919));
-    ++seed;
-  }
-  state.SetItemsProcessed(state.iterations());
+  for (auto _ : state)
+    for (auto const t : templates)
+      for (std::uint32_t q = 0; q < of_each; ++q) benchmark::DoNotOptimize(made(shared_maker(), t, ++seed * 7919));
+  state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(templates.size() * of_each));
+  state.counters["templates"] = static_cast<double>(templates.size());
 }
-BENCHMARK(make_question);
+BENCHMARK_CAPTURE(make_questions, five_main_kinds, {"n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"},
+                  500)
+    ->Iterations(1)
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(make_questions, all_templates, {}, 100)->Iterations(1)->Unit(benchmark::kMillisecond);
 
 /// From nothing: reads the templates, makes what plans it needs, and 500 questions: a class of 100 with five questions each.
 void make_500_from_nothing(benchmark::State& state) {
