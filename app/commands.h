@@ -50,6 +50,7 @@ struct ExplainOptions {
   std::optional<std::string> problem_file;
   std::optional<std::string> problem_id;  ///< which of the file's problems; the first otherwise
   std::optional<std::string> part;        ///< "a" or "b"; otherwise the part that the answer fits best
+  std::string working;                    ///< the student's lines of working, ";" or a line break between them
   bool next = false;                      ///< a fresh question as well, whose numbers tell the causes apart
   std::vector<std::string> arguments;     ///< CODE ANSWER, or with a problem file ANSWER alone
 };

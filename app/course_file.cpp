@@ -114,6 +114,7 @@ std::vector<Key> const& keys() {
           [](Course& c) -> Rules::SlipMarks& { return c.rules.slip_marks; }),
       choice<bool>("follow_through", {{"true", true}, {"false", false}},
                    [](Course& c) -> bool& { return c.rules.follow_through; }),
+      choice<bool>("marks_for_working", {{"true", true}, {"false", false}}, [](Course& c) -> bool& { return c.rules.working; }),
   };
   return all;
 }

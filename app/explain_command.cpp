@@ -134,6 +134,54 @@ std::string verdict(Judgement const& judgement) {
   return out + '.';
 }
 
+std::string said_of(LineVerdict verdict) {
+  switch (verdict) {
+    case LineVerdict::right:
+      return "right";
+    case LineVerdict::follows:
+      return "follows from the line that went astray";
+    case LineVerdict::departs:
+      return "here it departs";
+    case LineVerdict::not_placed:
+      return "not one of the steps";
+  }
+  return "";
+}
+
+/// The student's own lines, each with what it is.
+void print_lines(Console& console, Judgement const& judgement) {
+  if (judgement.lines.empty()) return;
+  console.print("");
+  console.print("The lines handed in:");
+  for (auto const& line : judgement.lines) console.print("    " + line.text + "  (" + said_of(line.verdict) + ")");
+}
+
+std::string said_of(MarkReason reason) {
+  switch (reason) {
+    case MarkReason::right:
+      return "shown by a line";
+    case MarkReason::follows:
+      return "follows from the line that went astray";
+    case MarkReason::implied:
+      return "a later line rests on it";
+    case MarkReason::method:
+      return "the right method, its number wrong";
+    case MarkReason::departs:
+      return "not right";
+    case MarkReason::not_shown:
+      return "no line shows it";
+    case MarkReason::answer:
+      return "every step is shown, but the answer is not right";
+  }
+  return "";
+}
+
+/// What each mark is for, where lines of working are counted.
+void print_marks_given(Console& console, Judgement const& judgement) {
+  for (auto const& one : judgement.marks_given)
+    console.print(fmt::format("    {} of {} for {}  ({})", one.marks, one.out_of, one.node, said_of(one.reason)));
+}
+
 void print_working(Console& console, Question const& question, std::size_t find, std::string const& marked) {
   auto const& conventions = console.course.conventions;
   auto const& working = question.worked.accepted.front();
@@ -164,6 +212,8 @@ void print_explained(Console& console, Question const& question, std::size_t fin
                             judgement.suggested
                                 ? fmt::format(" ({} if you accept the working up to the slip)", judgement.marks_if_accepted)
                                 : std::string()));
+  print_marks_given(console, judgement);
+  print_lines(console, judgement);
   std::string marked;
   if (!judgement.candidates.empty() && judgement.candidates.front().slips.size() == 1)
     marked = judgement.candidates.front().slips.front().node;
@@ -234,6 +284,7 @@ void explain_command(Console& console, ExplainOptions const& options) {
   if (question->number.empty()) question->number = "1";
   std::vector<Written> script(*find);  // what was written to earlier parts is not known
   script.push_back(written);
+  script.back().working = options.working;
   auto const judgement = Judge(*question, console.course).judge(script).at(*find);
   auto const asking = probe(*question, *find, judgement, console.course.conventions);
   std::optional<TellingApart> next;

@@ -243,6 +243,8 @@ class Program {
         });
     parser->add_option("--problem", explain_.problem_file, "a problem file, instead of a code")->type_name("FILE");
     parser->add_option("--id", explain_.problem_id, "which problem of the file (the first otherwise)")->type_name("NAME");
+    parser->add_option("--working", explain_.working, "the student's lines of working, \";\" between them: each is judged")
+        ->type_name("LINES");
     parser->add_flag("--next", explain_.next, "add a fresh question whose numbers tell the possible causes apart");
     parser->add_option("--part", explain_.part, "part of the question: a, b, ... (the one that fits best otherwise)")
         ->type_name("LETTER");

@@ -91,6 +91,26 @@ std::string all_of(std::vector<Written> const& script) {
 }
 }  // namespace
 
+std::string_view name(MarkReason reason) {
+  switch (reason) {
+    case MarkReason::right:
+      return "right";
+    case MarkReason::follows:
+      return "follow-through";
+    case MarkReason::implied:
+      return "implied";
+    case MarkReason::method:
+      return "method";
+    case MarkReason::departs:
+      return "departs";
+    case MarkReason::not_shown:
+      return "not-shown";
+    case MarkReason::answer:
+      return "answer-wrong";
+  }
+  return "";
+}
+
 Judge::Judge(Question const& question, Course const& course, Slip const* without)
     : question_(question), course_(course), without_(without), estimator_(question.worked.accepted.front()) {}
 

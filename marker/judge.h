@@ -44,6 +44,23 @@ struct LineJudged {
   std::string node;  ///< empty where it could not be placed
 };
 
+/// What a mark of the marking guide was given for, or not, where lines of working are counted.
+enum class MarkReason {
+  right,      ///< a line shows it
+  follows,    ///< a line follows from one that went astray
+  implied,    ///< a later line rests on it
+  method,     ///< the right relation, its number wrong
+  departs,    ///< here it went astray
+  not_shown,  ///< no line shows it
+  answer      ///< all steps are shown, but the answer is not right
+};
+std::string_view name(MarkReason reason);
+struct MarkGiven {
+  std::string node;  ///< the step
+  int marks = 0, out_of = 1;
+  MarkReason reason = MarkReason::not_shown;
+};
+
 struct Judgement {
   std::string student, question, part, code;
   std::string given;    ///< what was written
@@ -59,6 +76,7 @@ struct Judgement {
   std::vector<Candidate> candidates;          ///< rivals, most likely first; empty is silence
   std::string feedback;                       ///< for the student
   std::vector<LineJudged> lines;              ///< the lines of working that hold a value, where they are looked at
+  std::vector<MarkGiven> marks_given;         ///< step by step, of a wrong answer with lines of working that the course counts
   std::vector<std::string> notes;             ///< ids of what the teacher may want to look at
   int charged_figures = 0, charged_unit = 0;  ///< marks that the figures and the unit cost (see settle_paper in marks.h)
   bool states_off = false;                    ///< the states of an equation are missing or wrong, and the course asks for them

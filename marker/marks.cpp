@@ -1,7 +1,9 @@
 #include "marker/marks.h"
 
 #include <algorithm>
+#include <functional>
 
+#include "marker/placed_lines.h"
 #include "marker/slip_library.h"
 
 namespace molewright {
@@ -82,6 +84,59 @@ void award(Judgement& judgement, MarkingRules const& rules, bool fits_a_slip) {
     judgement.marks = judgement.marks_if_accepted;
   else
     judgement.suggested = judgement.marks_if_accepted > 0;
+}
+
+std::vector<MarkGiven> marks_of_lines(Worked const& worked, Working const& working, std::size_t find, int out_of,
+                                      PlacedLines const& placed, bool answer_follows, bool follow_through) {
+  std::vector<MarkReason> reasons(working.nodes.size(), MarkReason::not_shown);
+  auto const reason_of = [&](int node) -> MarkReason& { return reasons[static_cast<std::size_t>(node)]; };
+  reason_of(working.finds[find].node) = MarkReason::departs;
+  for (auto const& line : placed.carried) reason_of(line.node) = MarkReason::departs;
+  std::function<void(int)> const imply = [&](int node) {
+    for (auto const& term : working.nodes[static_cast<std::size_t>(node)].definition.terms) {
+      if (reason_of(term.node) != MarkReason::not_shown) continue;  // shown already, or astray: nothing follows of what is behind
+      reason_of(term.node) = MarkReason::implied;
+      imply(term.node);
+    }
+  };
+  auto const show = [&](int node, MarkReason reason) {
+    reason_of(node) = reason;
+    imply(node);
+  };
+  for (auto const& line : placed.lines)
+    if (line.verdict == LineVerdict::right) show(line.node, MarkReason::right);
+  for (auto const& line : placed.lines) {
+    if (line.verdict == LineVerdict::follows && follow_through) show(line.node, MarkReason::follows);
+    if (line.verdict == LineVerdict::departs && line.method) show(line.node, MarkReason::method);
+  }
+  if (answer_follows && follow_through) show(working.finds[find].node, MarkReason::follows);
+  std::vector<MarkGiven> given;
+  int total = 0;
+  for (auto const& step : marks_of_steps(worked, working, find, out_of)) {
+    auto const reason = reason_of(step.node);
+    bool const earned = reason != MarkReason::departs && reason != MarkReason::not_shown;
+    given.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, earned ? step.marks : 0, step.marks, reason});
+    total += given.back().marks;
+  }
+  if (total > 0 && total >= out_of) {
+    --given.back().marks;
+    given.back().reason = MarkReason::answer;
+  }
+  return given;
+}
+
+void award_lines(Judgement& judgement, MarkingRules const& rules) {
+  if (judgement.marks_given.empty()) return;
+  int sum = 0;
+  auto& answer = judgement.marks_given.back();
+  bool const unit_off = judgement.unit == UnitVerdict::wrong || judgement.unit == UnitVerdict::missing;
+  if (answer.reason == MarkReason::follows && unit_off && rules.units != MarkingRules::Units::not_judged)
+    judgement.charged_unit = std::min(1, answer.marks);
+  for (auto const& one : judgement.marks_given) sum += one.marks;
+  sum -= judgement.charged_unit;
+  judgement.marks = std::max(judgement.marks, sum);
+  judgement.marks_if_accepted = std::max(judgement.marks_if_accepted, judgement.marks);
+  judgement.suggested = judgement.suggested && judgement.marks_if_accepted > judgement.marks;
 }
 
 void settle_paper(std::vector<Judgement>& paper, MarkingRules const& rules) {

@@ -6,6 +6,8 @@
 
 namespace molewright {
 
+struct PlacedLines;
+
 /// A mark of the marking guide: the node it is given for.
 struct StepMark {
   int node = 0;
@@ -20,6 +22,16 @@ std::vector<StepMark> marks_of_steps(Worked const& worked, Working const& workin
 /// student would write it. A right number keeps at least one mark, however its unit and figures are; a unit and figures cost one
 /// mark each where the course charges them.
 void award(Judgement& judgement, MarkingRules const& rules, bool fits_a_slip);
+
+/// The marks of a wrong answer's steps that its lines of working earn: a line that is right or follows earns its step's mark and
+/// those of all steps that it rests on, a line that departs its own only where the method is seen, and nothing of what stands
+/// before it. `answer_follows`: so does the answer handed in. Without `follow_through` only right lines count. A wrong answer
+/// never has all marks: one mistake costs one. Common practice, no source.
+std::vector<MarkGiven> marks_of_lines(Worked const& worked, Working const& working, std::size_t find, int out_of,
+                                      PlacedLines const& placed, bool answer_follows, bool follow_through);
+
+/// Gives a wrong answer the marks of its lines (`marks_given`) where they are more than it has.
+void award_lines(Judgement& judgement, MarkingRules const& rules);
 
 /// For "once a paper": of one student's paper, in printed order, gives back every charge for figures or units but the first. Call
 /// it once, when a student's parts stand together. Marks given by hand are left alone.

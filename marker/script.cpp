@@ -158,6 +158,7 @@ Judgement Script::next(Written const& written) {
   if (asked().told && judgement.value != ValueVerdict::right && judgement.value != ValueVerdict::absent) carry_told(find_);
   pass_over_lost_zeros(written, judgement);
   award(judgement, judge_.course_.rules, fits_a_slip_);
+  award_lines(judgement, judge_.course_.rules);
   remark(written, judgement);
   ++find_;
   return judgement;
@@ -240,9 +241,13 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
     fits_a_slip_ = false;  // nothing is shown, so that no mark is near
     return;
   }
-  if (right_by_some_reading(all, judgement)) return;
+  if (right_by_some_reading(all, judgement)) {
+    look_at_lines_of_right(written, judgement);
+    return;
+  }
   auto const& plain_reading = all.front();
   if (right_within_the_band(plain_reading, judgement) || follows(plain_reading, judgement)) {
+    look_at_lines_of_right(written, judgement);
     judge_unit_and_figures(plain_reading, judgement);
     carry(plain_reading.number.value, half_of(plain_reading.number), judgement.value == ValueVerdict::right);
     return;
@@ -256,10 +261,11 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
       return;
     }
   judgement.value = ValueVerdict::wrong;
-  place_lines(written, judgement);
+  read_lines(written, judgement, true);
   judge_unit_and_figures(plain_reading, judgement);
   judgement.figures = FiguresVerdict::not_judged;
   explain(plain_reading, judgement);
+  give_marks_for_lines(plain_reading, judgement);
   carry(plain_reading.number.value, half_of(plain_reading.number), false);
 }
 

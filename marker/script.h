@@ -8,6 +8,7 @@
 #include "marker/agreement.h"
 #include "marker/diagnosis.h"
 #include "marker/judge.h"
+#include "marker/placed_lines.h"
 #include "marker/words.h"
 
 namespace molewright {
@@ -59,11 +60,15 @@ class Script {
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> slip_answers_here() const;
   void explain(Reading const& reading, Judgement& judgement);
-  void place_lines(Written const& written, Judgement& judgement);
+  void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
+  bool placed_by_another_working(std::vector<WorkingLine> const& lines);
   void find_departure(int at, WrittenNumber const& number, bool worked_out);
+  std::vector<Estimator::Change> wrong_ones_carried(std::vector<Definition>& definitions) const;
+  void look_at_lines_of_right(Written const& written, Judgement& judgement);
+  bool follows_from_lines(Reading const& reading) const;
+  void give_marks_for_lines(Reading const& reading, Judgement& judgement) const;
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
-  std::vector<Estimator::Change> changes_of_lines() const;
   bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
   bool explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, bool as_known, double table_band,
                         Judgement& judgement);
@@ -87,16 +92,12 @@ class Script {
   Application const& application_of(SlipAnswer const& answer) const;
   Working const& working_of(SlipAnswer const& answer) const;
 
-  struct CarriedLine {
-    int node = -1;
-    WrittenNumber number;  ///< in the node's unit
-    Definition definition;
-  };
   struct Lines {
-    std::vector<int> right;  ///< nodes that a line shows right
-    std::vector<CarriedLine> carried;
+    PlacedLines placed;
     int departs = -1;         ///< node of the first line that is neither right nor follows
     bool arithmetic = false;  ///< that line does not come to its own number
+    std::size_t working = 0;  ///< of the accepted workings, the one that they are lines of, and where they stand in it
+    PlacedLines elsewhere;
     std::vector<SlipAnswer> slips;
     Diagnosis diagnosis;  ///< of that line
   };

@@ -100,14 +100,7 @@ std::vector<SlipAnswer> Script::slip_answers_here() const {
   answers = of_question;
   // A second slip on top of an earlier wrong answer that was carried on.
   std::vector<Definition> definitions;
-  std::vector<int> nodes;
-  for (std::size_t e = 0; e < find_; ++e) {
-    if (!carried_[e].usable || carried_[e].right || carried_[e].answer == answer().node) continue;
-    definitions.push_back(constant_of(carried_[e].value));
-    nodes.push_back(carried_[e].node);
-  }
-  std::vector<Estimator::Change> changes;
-  for (std::size_t k = 0; k < nodes.size(); ++k) changes.push_back({nodes[k], &definitions[k]});
+  auto const changes = wrong_ones_carried(definitions);
   if (!changes.empty() && changes_answer(judge_.estimator_.with(changes, answer().node), judge_.estimator_.base(answer().node)))
     for (auto const& more : slip_answers(judge_.slips().all, judge_.estimator_, judge_.working(), find_, changes)) {
       if (more.slip == judge_.without_) continue;
@@ -141,7 +134,7 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
   if (explain_by_lines(reading, table_band, judgement)) return;
-  if (lines_.departs < 0 && !lines_.right.empty()) {  // what a line shows right was not slipped on
+  if (lines_.departs < 0 && !lines_.placed.right.empty()) {  // what a line shows right was not slipped on
     answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return !agrees_with_lines(one); }),
                   answers.end());
     as_known = false;
@@ -162,8 +155,8 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
 /// `as_known`: the answers are those of the question, none added or left out for what else this script holds.
 bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, bool as_known, double table_band,
                               Judgement& judgement) {
-  int const least = lines_.right.empty() ? figures_for_pairs : figures_for_pairs - 1;
-  if (reading.number.certain < (lines_.carried.empty() ? least : figures_for_pairs - 1)) return false;
+  int const least = lines_.placed.right.empty() ? figures_for_pairs : figures_for_pairs - 1;
+  if (reading.number.certain < (lines_.placed.carried.empty() ? least : figures_for_pairs - 1)) return false;
   auto const look = [&](PairSearch& search, int figures, AgreesWithLines const& agrees) {
     for (auto const& pair : search.behind(reading.number, due(), table_band, figures, agrees))
       add_pair(*pair.first, *pair.second, pair.probability, pair.value, judgement);
@@ -178,7 +171,7 @@ bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> co
     of_this_script.emplace(printed, judge_.slips().all, judge_.estimator_, judge_.working(), find_);
   }
   auto& printed = as_known ? judge_.pairs(0, find_) : *of_this_script;
-  if (!lines_.carried.empty() &&
+  if (!lines_.placed.carried.empty() &&
       look(printed, figures_for_pairs - 1, [this](auto const& changes) { return lead_to_departure(changes); }))
     return true;
   if (look(printed, least, {})) return true;

@@ -4,133 +4,128 @@
 #include <cmath>
 
 #include "engine/steps.h"
+#include "marker/marks.h"
 #include "marker/script.h"
 #include "marker/slip_library.h"
 #include "marker/working_lines.h"
 
 namespace molewright {
-namespace {
-
-/// The value of a line in the node's unit, where its unit can be one of the node's.
-std::optional<WrittenNumber> number_at(WorkingLine const& line, Node const& node) {
-  if (!line.unit) return written_number(line.number);
-  auto const& unit = node.value.unit;
-  if (line.unit->dimension != unit.dimension || line.unit->offset != unit.offset) return std::nullopt;
-  return written_number(line.number, line.unit->factor / unit.factor);
-}
-
-bool could_be(WorkingLine const& line, Node const& node) {
-  if (!line.symbol.empty() && line.symbol != node.quantity.symbol) return false;
-  if (line.stage != 0 && line.stage != node.quantity.stage) return false;
-  return line.substance.empty() || line.substance == node.quantity.substance;
-}
-
-/// Whether a written number is that value, one unit of its last digit either way; of two figures or fewer, half a unit.
-bool near(WrittenNumber const& number, double value) {
-  double const band = number.figures < 3 ? 0.5 * number.step : std::max(number.step, 0.002 * std::abs(value));
-  return std::abs(number.approximate - value) <= band * (1 + 1e-9);
-}
-
-/// What a line may be a value of: whatever is worked out, and changes of unit.
-bool is_worked_out(Anatomy const& anatomy, int i) {
-  switch (anatomy.kind(i)) {
-    case NodeKind::given:
-    case NodeKind::reading:
-    case NodeKind::atomic_weight:
-    case NodeKind::group_mass:
-    case NodeKind::coefficient:
-    case NodeKind::table_value:
-    case NodeKind::limiting:
-      return false;
-    default:
-      return anatomy.used(i) && anatomy.node(i).definition.operation != Operation::constant;
-  }
-}
-}  // namespace
-
-std::vector<Estimator::Change> Script::changes_of_lines() const {
-  std::vector<Estimator::Change> changes;
-  for (auto const& line : lines_.carried) changes.push_back({line.node, &line.definition});
-  return changes;
-}
 
 /// Whether a slip leaves every line that was found right as it is, and leads to those that were not.
 bool Script::agrees_with_lines(SlipAnswer const& one) const {
-  if (lines_.right.empty() && lines_.carried.empty()) return true;
+  if (lines_.placed.right.empty() && lines_.placed.carried.empty()) return true;
   std::vector<Estimator::Change> changes;
   add_changes(application_of(one), changes);
   auto& estimator = judge_.estimator_;
-  for (int const node : lines_.right)
+  for (int const node : lines_.placed.right)
     if (!changes.empty() && changes_answer(estimator.with(changes, node), estimator.base(node))) return false;
-  for (auto const& line : lines_.carried)
-    if (!near(line.number, changes.empty() ? estimator.base(line.node) : estimator.with(changes, line.node))) return false;
+  for (auto const& line : lines_.placed.carried)
+    if (!is_near(line.number, changes.empty() ? estimator.base(line.node) : estimator.with(changes, line.node))) return false;
   return true;
 }
 
 /// Whether changes made together lead to the first line that departs.
 bool Script::lead_to_departure(std::vector<Estimator::Change> const& changes) const {
-  auto const& line = lines_.carried.front();
-  return near(line.number, judge_.estimator_.with(changes, line.node));
+  auto const& line = lines_.placed.carried.front();
+  return is_near(line.number, judge_.estimator_.with(changes, line.node));
 }
 
-void Script::place_lines(Written const& written, Judgement& judgement) {
+/// Earlier answers that were wrong and carried on, at their nodes.
+std::vector<Estimator::Change> Script::wrong_ones_carried(std::vector<Definition>& definitions) const {
+  std::vector<int> nodes;
+  for (std::size_t e = 0; e < find_; ++e) {
+    if (!carried_[e].usable || carried_[e].right || carried_[e].answer == answer().node) continue;
+    definitions.push_back(constant_of(carried_[e].value));
+    nodes.push_back(carried_[e].node);
+  }
+  std::vector<Estimator::Change> changes;
+  for (std::size_t k = 0; k < nodes.size(); ++k) changes.push_back({nodes[k], &definitions[k]});
+  return changes;
+}
+
+void Script::read_lines(Written const& written, Judgement& judgement, bool look_for_slips) {
   lines_ = Lines{};
   if (written.working.empty()) return;
+  auto const lines = read_working_lines(written.working, judge_.course_.conventions.mark);
+  std::vector<Definition> definitions;
   Anatomy const anatomy(judge_.question().worked, judge_.working(), judge_.course_.conventions);
-  auto& estimator = judge_.estimator_;
-  auto const order = order_of_work(judge_.working(), find_);
-  std::vector<int> steps;
-  for (int const i : order)
-    if (is_worked_out(anatomy, i)) steps.push_back(i);
-  for (auto const& line : read_working_lines(written.working, judge_.course_.conventions.mark)) {
-    auto const taken = [&](int i) {
-      return std::find(lines_.right.begin(), lines_.right.end(), i) != lines_.right.end() ||
-             std::any_of(lines_.carried.begin(), lines_.carried.end(), [&](auto const& one) { return one.node == i; });
-    };
-    auto const carried = changes_of_lines();
-    int at = -1;
-    WrittenNumber number;
-    bool follows = false;
-    for (bool const named : {true, false}) {  // the quantity that the line names before any other
-      for (int const i : steps) {
-        auto const& node = anatomy.node(i);
-        if (taken(i) || (named != could_be(line, node))) continue;
-        if (!named && !line.symbol.empty()) continue;
-        auto const here = number_at(line, node);
-        if (!here) continue;
-        bool const right = near(*here, estimator.base(i));
-        if (right || (!carried.empty() && near(*here, estimator.with(carried, i)))) {
-          at = i;
-          number = *here;
-          follows = !right;
-          break;
-        }
-      }
-      if (at >= 0) break;
-    }
-    if (at >= 0) {
-      if (!follows) lines_.right.push_back(at);
-      judgement.lines.push_back({line.text, follows ? LineVerdict::follows : LineVerdict::right, anatomy.node(at).id});
-      continue;
-    }
-    // A line that names a quantity which is worked out, with another value: here the working departs. Of several steps that are
-    // called so (the branches of a choice), the one that a slip explains.
-    if (!line.symbol.empty())
-      for (int const i : steps) {
-        if (taken(i) || !could_be(line, anatomy.node(i)) || !number_at(line, anatomy.node(i))) continue;
-        at = i;
-        if (!lines_.carried.empty()) break;
-        find_departure(at, *number_at(line, anatomy.node(at)), line.worked_out);
-        if (!lines_.slips.empty()) break;
-      }
-    if (at < 0) {
-      judgement.lines.push_back({line.text, LineVerdict::not_placed, ""});
-      continue;
-    }
-    number = *number_at(line, anatomy.node(at));
-    lines_.carried.push_back({at, number, constant_of(number.value)});
-    judgement.lines.push_back({line.text, LineVerdict::departs, anatomy.node(at).id});
+  place_lines(
+      lines, anatomy, judge_.estimator_, find_, wrong_ones_carried(definitions),
+      [&](int at, WrittenNumber const& number, bool worked_out) {
+        if (!look_for_slips) return true;
+        find_departure(at, number, worked_out);
+        return !lines_.slips.empty();
+      },
+      lines_.placed);
+  if (!lines_.placed.carried.empty() && placed_by_another_working(lines)) lines_.departs = -1;
+  auto const& working = judge_.question().worked.accepted[lines_.working];
+  for (auto const& line : (lines_.working > 0 ? lines_.elsewhere : lines_.placed).lines)
+    judgement.lines.push_back(
+        {line.line.text, line.verdict, line.node < 0 ? "" : working.nodes[static_cast<std::size_t>(line.node)].id});
+}
+
+/// Lines that depart from the printed working may all be right in another that is as good.
+bool Script::placed_by_another_working(std::vector<WorkingLine> const& lines) {
+  auto const& worked = judge_.question().worked;
+  for (std::size_t w = 1; w < worked.accepted.size(); ++w) {
+    Anatomy const anatomy(worked, worked.accepted[w], judge_.course_.conventions);
+    Estimator estimator(worked.accepted[w]);
+    PlacedLines placed;
+    place_lines(
+        lines, anatomy, estimator, find_, {}, [](int, WrittenNumber const&, bool) { return true; }, placed);
+    if (!placed.carried.empty() || placed.right.size() <= lines_.placed.right.size()) continue;
+    lines_ = Lines{};
+    for (int const node : placed.right)
+      if (int const same = judge_.working().find_node(anatomy.node(node).id); same >= 0) lines_.placed.right.push_back(same);
+    lines_.working = w;
+    lines_.elsewhere = std::move(placed);
+    return true;
   }
+  return false;
+}
+
+/// Whether the answer is what comes of the lines that departed.
+bool Script::follows_from_lines(Reading const& reading) const {
+  auto const& carried = lines_.placed.carried;
+  bool const at_the_answer = std::any_of(carried.begin(), carried.end(), [&](auto const& c) { return c.node == answer().node; });
+  if (carried.empty() || at_the_answer) return false;
+  std::vector<Definition> definitions;
+  auto changes = lines_.placed.changes();
+  for (auto const& earlier : wrong_ones_carried(definitions)) changes.push_back(earlier);
+  double const followed = judge_.estimator_.with(changes, answer().node);
+  double rounding = 0;  // the number on a line is rounded; what it stands for may lie a little off
+  for (auto const& line : carried)
+    rounding = std::max(rounding, line.number.step / std::max(1e-300, std::abs(line.number.approximate)));
+  return std::abs(reading.number.approximate - followed) <=
+         std::max(std::abs(followed) * std::max(0.005, rounding), 1.5 * reading.number.step);
+}
+
+/// Marks for the steps that lines of working show, and a word on them.
+void Script::give_marks_for_lines(Reading const& reading, Judgement& judgement) const {
+  auto const& rules = judge_.course_.rules;
+  auto const& worked = judge_.question().worked;
+  auto const& placed = lines_.working > 0 ? lines_.elsewhere : lines_.placed;
+  if (!rules.working || placed.lines.empty()) return;
+  auto const& working = worked.accepted[lines_.working];
+  judgement.marks_given =
+      marks_of_lines(worked, working, find_, judgement.out_of, placed, follows_from_lines(reading), rules.follow_through);
+  std::vector<std::string> right, following;
+  for (auto const& one : judgement.marks_given) {
+    auto const& step = working.nodes[static_cast<std::size_t>(working.find_node(one.node))];
+    if (one.marks > 0 && one.reason == MarkReason::right) right.push_back(step_name(step));
+    if (one.marks > 0 && one.reason == MarkReason::follows) following.push_back(step_name(step));
+  }
+  if (judgement.feedback.empty() && !(right.empty() && following.empty()))
+    judgement.feedback = say::not_right(judgement.given) + where_to_begin();
+  judgement.feedback += say::good_in_working(right, following);
+}
+
+/// A right answer keeps its marks whatever the lines say; that one of them is not right is for the teacher to see.
+void Script::look_at_lines_of_right(Written const& written, Judgement& judgement) {
+  read_lines(written, judgement, false);
+  bool const astray = std::any_of(judgement.lines.begin(), judgement.lines.end(),
+                                  [](LineJudged const& line) { return line.verdict == LineVerdict::departs; });
+  if (astray) judgement.notes.push_back("right-but-for-a-line");
 }
 
 /// Which slips make the line: those that change nothing in the lines before it.
@@ -140,7 +135,7 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
   auto& estimator = judge_.estimator_;
   auto answers = slip_answers_at(judge_.slips().all, estimator, at);
   std::erase_if(answers, [&](SlipAnswer const& one) {
-    return one.slip == judge_.without_ || !near(number, one.value) || !agrees_with_lines(one);
+    return one.slip == judge_.without_ || !is_near(number, one.value) || !agrees_with_lines(one);
   });
   lines_.slips = std::move(answers);
   Due due;
@@ -153,7 +148,7 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
 bool Script::explain_by_lines(Reading const& reading, double table_band, Judgement& judgement) {
   if (lines_.departs < 0 || lines_.diagnosis.rivals.empty()) return false;
   auto& estimator = judge_.estimator_;
-  auto const& departure = lines_.carried.front();
+  auto const& departure = lines_.placed.carried.front();
   std::vector<Estimator::Change> const carried{{departure.node, &departure.definition}};
   int const target = answer().node;
   double const followed = estimator.with(carried, target);

@@ -259,6 +259,18 @@ std::string too_many(int due) {
          (due == 1 ? " significant figure" : " significant figures") + ", so round to that at the end.";
 }
 std::string rounded_on_the_way() { return " The last figure is off by a little: keep all figures until the end and round once."; }
+std::string good_in_working(std::vector<std::string> const& right, std::vector<std::string> const& following) {
+  auto const listed = [](std::vector<std::string> const& names) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    return text;
+  };
+  auto const are = [](std::vector<std::string> const& names) { return names.size() == 1 ? " is right" : " are right"; };
+  std::string text;
+  if (!right.empty()) text += " In your working " + listed(right) + are(right) + '.';
+  if (!following.empty()) text += ' ' + listed(following) + are(following) + " for the numbers that you had by then.";
+  return text;
+}
 std::string fraction_for_percent() { return " In per cent the number is a hundred times as large."; }
 }  // namespace say
 

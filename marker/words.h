@@ -73,6 +73,8 @@ std::string unknown_unit(std::string_view written, std::string_view asked);
 std::string too_few(int due);
 std::string too_many(int due);
 std::string rounded_on_the_way();
+/// Of a wrong answer's lines: steps that are right, and steps that follow from the one that went astray; " " in front.
+std::string good_in_working(std::vector<std::string> const& right, std::vector<std::string> const& following);
 std::string fraction_for_percent();
 }  // namespace say
 

@@ -200,7 +200,9 @@ std::optional<WorkingLine> read_line(std::string_view text, DecimalMark mark) {
   for (std::size_t p = named ? 1 : 0; p + 1 < parts.size(); ++p) {
     auto const piece = read_piece(parts[p], mark);
     if (!piece.readable || piece.operators == 0) continue;
-    if (auto const before = worked(piece.arithmetic); before && std::abs(*before - own) > 0.02 * std::abs(own)) {
+    auto const before = worked(piece.arithmetic);
+    if (before && !line.comes_to) line.comes_to = before;
+    if (before && std::abs(*before - own) > 0.02 * std::abs(own)) {
       // A change of unit on the way ("0.006 mol = 6 mmol") is no slip of arithmetic.
       double const ratio = std::abs(own) > 0 ? std::log10(std::abs(*before / own)) / 3 : 0;
       if (std::abs(ratio - std::round(ratio)) > 0.003) line.worked_out = false;

@@ -17,7 +17,8 @@ struct WorkingLine {
   std::string substance;  ///< plain formula "AgCl"; empty where it names none
   Decimal number;         ///< the last value of the line
   std::optional<Unit> unit;
-  bool worked_out = true;  ///< false where the line's own arithmetic does not come to its number (to 2 %)
+  std::optional<double> comes_to;  ///< what the first arithmetic on the line comes to; none where it holds none
+  bool worked_out = true;          ///< false where the line's own arithmetic does not come to its number (to 2 %)
 };
 
 /// The lines that hold a value, in order; lines of words are passed over. A line is a quantity and `=`, expressions joined by `=`

@@ -86,6 +86,31 @@ TEST_CASE("explain: text that is read aloud, whole", "[app][explain]") {
   CHECK(plain.substr(0, expected.size()) == expected);
 }
 
+TEST_CASE("explain: lines of working are judged and earn marks", "[app][explain]") {
+  // n(NaCl) = 0.00420 x 0.2500 = 0.00105 mol, m(AgCl) = 0.150 g; 0.00210 mol would be twice that, m = 0.301 g.
+  Tutor place;
+  std::vector<std::string> const asked{
+      "explain", "--problem", "own.problem", "--id",      "feed",
+      "--part",  "b",         "0.301 g",     "--working", "n(AgCl) = 0.00210 mol; m(AgCl) = 0.301 g"};
+  auto arguments = asked;
+  arguments.push_back("--json");
+  auto const json = Json::parse(place.run(arguments).out);
+  REQUIRE(json["lines"].size() == 2);
+  CHECK(json["lines"][0] == Json{{"text", "n(AgCl) = 0.00210 mol"}, {"value", "departs"}, {"node", "n(AgCl)"}});
+  CHECK(json["lines"][1]["value"] == "follow-through");
+  int sum = 0;
+  for (auto const& one : json["marks_given"]) sum += one["marks"].get<int>();
+  CHECK(sum == json["marks"]);
+  CHECK(sum > 0);
+  CHECK(json["marks_given"].back()["why"] == "follow-through");
+  auto const text = place.run(asked).out;
+  CAPTURE(text);
+  CHECK(text.find(
+            "The lines handed in:\n    n(AgCl) = 0.00210 mol  (here it departs)\n    m(AgCl) = 0.301 g  (follows from the line "
+            "that went astray)\n") != std::string::npos);
+  CHECK(text.find("    0 of 1 for n(AgCl)  (not right)\n") != std::string::npos);
+}
+
 TEST_CASE("explain: what to ask the student, and a fresh question that says it", "[app][explain]") {
   Tutor place;
   auto const own = [&](std::vector<std::string> more) {

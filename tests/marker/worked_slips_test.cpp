@@ -135,6 +135,156 @@ TEST_CASE("lines: the first that departs is found, later ones are judged from it
   CHECK(first_or_same_number(judgement, "mole-ratio-inverted"));
 }
 
+TEST_CASE("marking: lines of working, by the table of decisions", "[marker][worked-slips][marks]") {
+  // Steps with a mark each: n(H2SO4) = 0.001466075 mol, n(KOH) = 0.00293215 mol, c(KOH) = 0.1466075 mol/L.
+  std::string const titration =
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find c(KOH) in mol/L marks 3";
+  // AgNO3 limits: n(AgCl) = 0.0300 mol, m(AgCl) = 4.30 g; whoever works a product out of each reagent is right as well.
+  std::string const precipitate =
+      "problem p; reaction CaCl2 + 2AgNO3 -> 2AgCl + Ca(NO3)2; given n(CaCl2) = 0.0200 mol; given n(AgNO3) = 0.0300 mol; find "
+      "m(AgCl) in g marks 3";
+  struct Row {
+    std::string problem;
+    char const* answer;
+    char const* lines;
+    std::vector<LineVerdict> verdicts;
+    int marks;
+    char const* why;
+  };
+  using V = LineVerdict;
+  for (auto const& row : std::vector<Row>{
+           {titration,
+            "0.0367 mol/L",
+            "n(H2SO4) = 0.001466 mol; n(KOH) = 0.000733 mol; c(KOH) = 0.0367 mol/L",
+            {V::right, V::departs, V::follows},
+            2,
+            "the example: right, wrong, follow-through"},
+           {titration, "0.0511 mol/L", "n(H2SO4) = 0.001466 mol", {V::right}, 1, "equals a quantity of the right working"},
+           {titration, "0.0511 mol/L", "0.001466 mol", {V::right}, 1, "the same, not named"},
+           {titration, "0.0511 mol/L", "n(KOH) = 0.002932 mol", {V::right}, 2, "and all steps that it implies"},
+           {titration, "0.0511 mol/L", "n(KOH) = 0.002932 mol; n(H2SO4) = 0.001466 mol", {V::right, V::right}, 2, "in any order"},
+           {titration,
+            "0.0367 mol/L",
+            "n(H2SO4) = 0.001466 mol; n(KOH) = 0.000733 mol",
+            {V::right, V::departs},
+            2,
+            "the answer follows from the line"},
+           {titration,
+            "0.999 mol/L",
+            "n(H2SO4) = 0.0845 × 0.01735 = 0.00234 mol",
+            {V::departs},
+            1,
+            "right relation, number wrong: the method"},
+           {titration,
+            "0.234 mol/L",
+            "n(H2SO4) = 0.0845 × 0.01735 = 0.00234 mol; n(KOH) = 0.00468 mol",
+            {V::departs, V::follows},
+            2,
+            "one slip of arithmetic costs one mark"},
+           {titration,
+            "0.0733 mol/L",
+            "n(H2SO4) = 0.001466 mol; n(KOH) = 0.001466 mol; c = 0.001466/0.02 = 0.0733 mol/L",
+            {V::right, V::departs, V::follows},
+            2,
+            "a slip here: 0 for the step, later lines follow"},
+           {titration,
+            "0.0511 mol/L",
+            "n(H2O) = 0.002932 mol; m(K2SO4) = 0.2555 g",
+            {V::not_placed, V::not_placed},
+            0,
+            "true but useless: nothing, and no penalty"},
+           {titration,
+            "0.147 mol/L",
+            "n(H2SO4) = 0.001466 mol; n(KOH) = 0.000733 mol",
+            {V::right, V::departs},
+            3,
+            "final value right, a line wrong: the answer's marks"},
+           {titration, "0.147 mol/L", "", {}, 3, "final value right, no line: all marks"},
+           {titration,
+            "0.0511 mol/L",
+            "n(KOH) = 0.000733 mol; n(KOH) = 0.002932 mol",
+            {V::not_placed, V::right},
+            2,
+            "two answers for one quantity: the last"},
+           {titration,
+            "0.0511 mol/L",
+            "n(KOH) = 0.002932 mol; n(KOH) = 0.000733 mol",
+            {V::not_placed, V::departs},
+            0,
+            "the same, the last wrong"},
+           {titration, "0.0733 mol/L", "so I divided", {}, 0, "words only: as without lines"},
+           {precipitate,
+            "5.00 g",
+            "n(AgCl) = 0.0400 mol; n(AgCl) = 0.0300 mol",
+            {V::right, V::right},
+            2,
+            "product from each reagent: check by value"},
+           {titration,
+            "0.0367",
+            "n(H2SO4) = 0.001466 mol; n(KOH) = 0.000733 mol",
+            {V::right, V::departs},
+            1,
+            "the answer follows, its unit is missing: the unit's mark"},
+       }) {
+    CAPTURE(row.answer, row.lines, row.why);
+    auto const question = question_from(row.problem);
+    Course course;
+    auto const judgement = Judge(question, course).judge({with_lines(row.answer, row.lines)}).front();
+    std::vector<LineVerdict> verdicts;
+    for (auto const& line : judgement.lines) verdicts.push_back(line.verdict);
+    CHECK(verdicts == row.verdicts);
+    CHECK(judgement.marks == row.marks);
+    CHECK(judgement.marks_if_accepted >= judgement.marks);
+    int sum = 0;
+    for (auto const& one : judgement.marks_given) sum += one.out_of;
+    CHECK((judgement.marks_given.empty() || sum == judgement.out_of));
+    // The course may leave working out; then a wrong answer has what it has alone.
+    course.rules.working = false;
+    auto const alone = Judge(question, course).judge({with_lines(row.answer, row.lines)}).front();
+    CHECK(alone.marks == (alone.value == ValueVerdict::wrong ? 0 : judgement.marks));
+    CHECK(judgement.marks >= alone.marks);
+    // Without follow-through only right lines count.
+    course.rules = {};
+    course.rules.follow_through = false;
+    CHECK(Judge(question, course).judge({with_lines(row.answer, row.lines)}).front().marks <= judgement.marks);
+  }
+}
+
+TEST_CASE("marking: each mark for a line is explained", "[marker][worked-slips][marks]") {
+  auto const question = question_from(
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find c(KOH) in mol/L marks 3");
+  Course const course;
+  auto const judgement =
+      Judge(question, course).judge({with_lines("0.0367 mol/L", "n(H2SO4) = 0.001466 mol; n(KOH) = 0.000733 mol")}).front();
+  std::string told;
+  for (auto const& one : judgement.marks_given)
+    told += one.node + " " + std::to_string(one.marks) + "/" + std::to_string(one.out_of) + " " + std::string(name(one.reason)) +
+            "; ";
+  CHECK(told == "n(H2SO4) 1/1 right; n(KOH) 0/1 departs; c(KOH) 1/1 follow-through; ");
+  CAPTURE(judgement.feedback);
+  CHECK(judgement.feedback.find("In your working n(H₂SO₄) is right. c(KOH) is right for the numbers that you had by then.") !=
+        std::string::npos);
+  auto const right = Judge(question, course).judge({with_lines("0.147 mol/L", "n(H2SO4) = 1.466 mol")}).front();
+  CHECK(right.notes == std::vector<std::string>{"right-but-for-a-line"});
+  CHECK(right.marks == 3);
+}
+
+TEST_CASE("lines: a later part's lines may follow from an earlier wrong answer", "[marker][worked-slips][marks]") {
+  // (a) 0.0845 x 17.35 = 1.466 mol, in mL; (b) from there n(KOH) = 2.932 mol is right for it, c(KOH) = 2.932 x 0.02000 is not.
+  auto const question = question_from(
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find n(H2SO4) in mol; find c(KOH) in mol/L marks 3");
+  Course const course;
+  auto const judged = Judge(question, course).judge({wrote("1.466 mol"), with_lines("0.0586 mol/L", "n(KOH) = 2.932 mol")});
+  REQUIRE(judged[1].lines.size() == 1);
+  CHECK(judged[1].lines[0].verdict == LineVerdict::follows);
+  // The amount was judged in (a) and is not charged again; n(KOH) follows from it, c(KOH) is not right.
+  CHECK(judged[1].out_of == 3);
+  CHECK(judged[1].marks == 2);
+}
+
 TEST_CASE("lines: read as students write them", "[marker][worked-slips]") {
   struct Row {
     char const* text;

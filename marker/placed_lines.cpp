@@ -1,0 +1,185 @@
+#include "marker/placed_lines.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/steps.h"
+
+namespace molewright {
+namespace {
+
+/// Of a line's unit in the node's, where it can be one of the node's.
+std::optional<Rational> factor_to(WorkingLine const& line, Node const& node) {
+  if (!line.unit) return Rational(1);
+  auto const& unit = node.value.unit;
+  if (line.unit->dimension != unit.dimension || line.unit->offset != unit.offset) return std::nullopt;
+  return line.unit->factor / unit.factor;
+}
+
+bool could_be(WorkingLine const& line, Node const& node) {
+  if (!line.symbol.empty() && line.symbol != node.quantity.symbol) return false;
+  if (line.stage != 0 && line.stage != node.quantity.stage) return false;
+  return line.substance.empty() || line.substance == node.quantity.substance;
+}
+
+/// What a line may be a value of: whatever is worked out, and changes of unit.
+bool is_worked_out(Anatomy const& anatomy, int i) {
+  switch (anatomy.kind(i)) {
+    case NodeKind::given:
+    case NodeKind::reading:
+    case NodeKind::atomic_weight:
+    case NodeKind::group_mass:
+    case NodeKind::coefficient:
+    case NodeKind::table_value:
+    case NodeKind::limiting:
+      return false;
+    default:
+      return anatomy.used(i) && anatomy.node(i).definition.operation != Operation::constant;
+  }
+}
+
+class Placing {
+ public:
+  Placing(Anatomy const& anatomy, Estimator& estimator, std::size_t find, std::vector<Estimator::Change> const& earlier,
+          Explained const& explained, PlacedLines& placed)
+      : anatomy_(anatomy), estimator_(estimator), earlier_(earlier), explained_(explained), placed_(placed) {
+    auto const order = order_of_work(anatomy.working, find);
+    for (int const i : order)
+      if (is_worked_out(anatomy, i)) steps_.push_back(i);
+    of_the_way_taken_ = steps_.size();
+    std::vector<char> behind(anatomy.working.nodes.size(), 0);  // the branches of a choice that are not taken
+    for (int const i : order) behind[static_cast<std::size_t>(i)] = 1;
+    for (int i = anatomy.size(); i-- > 0;) {
+      if (behind[static_cast<std::size_t>(i)] == 0) continue;
+      if (std::find(order.begin(), order.end(), i) == order.end() && is_worked_out(anatomy, i)) steps_.push_back(i);
+      for (auto const& term : anatomy.node(i).definition.terms) behind[static_cast<std::size_t>(term.node)] = 1;
+    }
+  }
+
+  void put(WorkingLine const& line, bool superseded) {
+    PlacedLine out{line, LineVerdict::not_placed, -1, false};
+    if (!superseded) {
+      if (!stands(line, out)) departs(line, out);
+    }
+    placed_.lines.push_back(std::move(out));
+  }
+
+  /// One step alone is called so, and a later line gives it another value.
+  bool superseded(WorkingLine const& line, std::vector<WorkingLine> const& all, std::size_t at) const {
+    if (line.symbol.empty() || line.substance.empty()) return false;
+    std::vector<double> values;
+    for (int const i : steps_)
+      if (auto const factor = factor_to(line, anatomy_.node(i)); factor && could_be(line, anatomy_.node(i)))
+        values.push_back(estimator_.base(i) / factor->to_double());
+    auto const one = [&](double value) { return std::abs(value - values.front()) <= 1e-6 * std::abs(value); };
+    if (values.empty() || !line.unit || !std::all_of(values.begin(), values.end(), one)) return false;
+    return std::any_of(all.begin() + static_cast<std::ptrdiff_t>(at) + 1, all.end(), [&](WorkingLine const& later) {
+      return later.symbol == line.symbol && later.substance == line.substance && later.stage == line.stage && later.unit &&
+             later.unit->dimension == line.unit->dimension &&
+             !is_near(written_number(later.number, later.unit->factor / line.unit->factor), line.number.value.to_double());
+    });
+  }
+
+ private:
+  /// "c = ..." where the solubility is s: the letter says nothing here.
+  bool is_a_letter_of_steps(WorkingLine const& line) const {
+    return std::any_of(steps_.begin(), steps_.end(), [&](int i) { return anatomy_.symbol(i, line.symbol); });
+  }
+
+  /// Right, or following from what went before.
+  bool stands(WorkingLine const& line, PlacedLine& out) {
+    auto changes = placed_.changes();
+    changes.insert(changes.end(), earlier_.begin(), earlier_.end());
+    bool const by_value = line.symbol.empty() || (line.unit && !is_a_letter_of_steps(line));
+    for (bool const named : {true, false}) {  // the quantity that the line names before any other
+      if (!named && !by_value) break;
+      for (int const i : steps_) {
+        auto const factor = factor_to(line, anatomy_.node(i));
+        if (!factor || placed_.holds(i) || named != could_be(line, anatomy_.node(i))) continue;
+        auto const here = written_number(line.number, *factor);
+        bool const right = is_near(here, estimator_.base(i));
+        if (!right && (changes.empty() || !is_near(here, estimator_.with(changes, i)))) continue;
+        out.node = right ? chosen_of(i, line, here) : i;
+        out.verdict = right ? LineVerdict::right : LineVerdict::follows;
+        if (right) placed_.right.push_back(out.node);
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /// What comes of the reagent that limits is what forms: the line says that much, unless another has said it.
+  int chosen_of(int branch, WorkingLine const& line, WrittenNumber const& here) const {
+    for (int const i : steps_) {
+      auto const& terms = anatomy_.node(i).definition.terms;
+      bool const chooses = anatomy_.kind(i) == NodeKind::from_limiting &&
+                           std::any_of(terms.begin(), terms.end(), [&](Term const& term) { return term.node == branch; });
+      if (chooses && !placed_.holds(i) && could_be(line, anatomy_.node(i)) && is_near(here, estimator_.base(i))) return i;
+    }
+    return branch;
+  }
+
+  /// A line that names a quantity which is worked out, with another value: here the working departs. Of several steps that are
+  /// called so (the branches of a choice), the one that a slip explains, or else the last.
+  void departs(WorkingLine const& line, PlacedLine& out) {
+    if (line.symbol.empty()) return;
+    for (std::size_t k = 0; k < steps_.size(); ++k) {
+      int const i = steps_[k];
+      auto const factor = factor_to(line, anatomy_.node(i));
+      if (!factor || placed_.holds(i) || !could_be(line, anatomy_.node(i))) continue;
+      if (out.node >= 0 && k >= of_the_way_taken_) break;
+      out.node = i;
+      if (!placed_.carried.empty() || explained_(i, written_number(line.number, *factor), line.worked_out)) break;
+    }
+    if (out.node < 0) return;
+    auto const factor = *factor_to(line, anatomy_.node(out.node));
+    auto const number = written_number(line.number, factor);
+    out.verdict = LineVerdict::departs;
+    out.method = is_right_but_for_arithmetic(line, out.node, factor.to_double());
+    placed_.carried.push_back({out.node, number, constant_of(number.value)});
+  }
+
+  /// "n = 0.15 × 0.040 = 0.060": worked out rightly, it would be the value, or the one that follows.
+  bool is_right_but_for_arithmetic(WorkingLine const& line, int node, double factor) const {
+    if (line.worked_out || !line.comes_to) return false;
+    auto changes = placed_.changes();
+    changes.insert(changes.end(), earlier_.begin(), earlier_.end());
+    constexpr double rounding = 0.005;
+    for (double const value : {*line.comes_to, *line.comes_to * factor})
+      for (double const due : {estimator_.base(node), changes.empty() ? estimator_.base(node) : estimator_.with(changes, node)})
+        if (std::abs(value - due) <= rounding * std::abs(due)) return true;
+    return false;
+  }
+
+  Anatomy const& anatomy_;
+  Estimator& estimator_;
+  std::vector<Estimator::Change> const& earlier_;
+  Explained const& explained_;
+  PlacedLines& placed_;
+  std::vector<int> steps_;
+  std::size_t of_the_way_taken_ = 0;  ///< how many of the steps stand in the printed order; behind them the branches not taken
+};
+}  // namespace
+
+bool PlacedLines::holds(int node) const {
+  return std::any_of(lines.begin(), lines.end(), [&](auto const& one) { return one.node == node; });
+}
+
+std::vector<Estimator::Change> PlacedLines::changes() const {
+  std::vector<Estimator::Change> changes;
+  for (auto const& line : carried) changes.push_back({line.node, &line.definition});
+  return changes;
+}
+
+bool is_near(WrittenNumber const& number, double value) {
+  double const band = number.figures < 3 ? 0.5 * number.step : std::max(number.step, 0.002 * std::abs(value));
+  return std::abs(number.approximate - value) <= band * (1 + 1e-9);
+}
+
+void place_lines(std::vector<WorkingLine> const& lines, Anatomy const& anatomy, Estimator& estimator, std::size_t find,
+                 std::vector<Estimator::Change> const& earlier, Explained const& explained, PlacedLines& placed) {
+  Placing placing(anatomy, estimator, find, earlier, explained, placed);
+  for (std::size_t k = 0; k < lines.size(); ++k) placing.put(lines[k], placing.superseded(lines[k], lines, k));
+}
+
+}  // namespace molewright

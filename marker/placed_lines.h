@@ -1,0 +1,49 @@
+#pragma once
+// Lines of a student's working, each placed at the step that it is a value of.
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "marker/agreement.h"
+#include "marker/judge.h"
+#include "marker/slip_library.h"
+#include "marker/working_lines.h"
+
+namespace molewright {
+
+struct PlacedLine {
+  WorkingLine line;
+  LineVerdict verdict = LineVerdict::not_placed;
+  int node = -1;        ///< where it is placed
+  bool method = false;  ///< a departing line whose own arithmetic would come to the right value: only its number is wrong
+};
+
+struct PlacedLines {
+  /// A line that departs, at its node: what comes after it is judged from its number.
+  struct Carried {
+    int node = -1;
+    WrittenNumber number;  ///< in the node's unit
+    Definition definition;
+  };
+  std::vector<PlacedLine> lines;  ///< as handed in
+  std::vector<int> right;         ///< nodes that a line shows right
+  std::vector<Carried> carried;
+  bool holds(int node) const;
+  std::vector<Estimator::Change> changes() const;  ///< of the carried lines; valid until they change
+};
+
+/// Whether a written number is that value, one unit of its last digit either way (or two in a thousand); of two figures or fewer,
+/// half a unit.
+bool is_near(WrittenNumber const& number, double value);
+
+/// Whether some slip explains a line that departs first, at this node; asked while `placed` holds the lines before it.
+using Explained = std::function<bool(int node, WrittenNumber const& number, bool worked_out)>;
+
+/// Places lines at the steps of find `find`: first by the quantity that a line names, then, of a line that names none (or none
+/// that is worked out), by its value. A line is right, or follows from those before it that departed or from `earlier` (what was
+/// carried from earlier parts), or departs, or cannot be placed: then it is passed over. No two lines stand at one step; of two
+/// values for one quantity the last counts. `placed` is filled as it goes, from empty.
+void place_lines(std::vector<WorkingLine> const& lines, Anatomy const& anatomy, Estimator& estimator, std::size_t find,
+                 std::vector<Estimator::Change> const& earlier, Explained const& explained, PlacedLines& placed);
+
+}  // namespace molewright
