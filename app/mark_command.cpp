@@ -106,21 +106,29 @@ std::string lines_of(ClassResults const& results, AllHandedIn const& handed_in, 
 std::optional<Fault> write_all(ClassResults const& results, ProblemSet const& set, ClassReport const& report,
                                std::string const& lines, MarkOptions const& options) {
   auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
-  auto const feedback = feedback_document(results, set);
-  auto const corrections = corrections_document(results, set);
-  auto const morning = next_morning(results, set, starter_of(results, set));
-  auto const book = book::workbook(results.title, class_workbook(results));
-  if (!ok(book)) return fault(book);
   OutputFolder out(options.out);
   out.add("marks.csv", marks_table(results));
-  out.add("marks.jsonl", marks_header(results.title) + lines);
+  out.add("marks.jsonl", marks_header(results.title));
+  out.add("marks.jsonl", lines);
   out.add("report.txt", report_text(report));
   out.add("report.pdf", report_pdf(report, size));
-  out.add("report.xlsx", value(book));
-  out.add("feedback.txt", feedback_text(feedback));
-  out.add("feedback.pdf", feedback_pdf(feedback, size));
-  out.add("corrections.txt", corrections_text(corrections));
-  out.add("corrections.pdf", corrections_pdf(corrections, size));
+  // Of a large class each of these is as large as all its marks: one goes before the next is laid out.
+  {
+    auto const book = book::workbook(results.title, class_workbook(results));
+    if (!ok(book)) return fault(book);
+    out.add("report.xlsx", value(book));
+  }
+  {
+    auto const feedback = feedback_document(results, set);
+    out.add("feedback.txt", feedback_text(feedback));
+    out.add("feedback.pdf", feedback_pdf(feedback, size));
+  }
+  {
+    auto const corrections = corrections_document(results, set);
+    out.add("corrections.txt", corrections_text(corrections));
+    out.add("corrections.pdf", corrections_pdf(corrections, size));
+  }
+  auto const morning = next_morning(results, set, starter_of(results, set));
   out.add("next-morning.txt", next_morning_text(morning));
   out.add("next-morning.pdf", next_morning_pdf(morning, size));
   auto const written = out.write();
