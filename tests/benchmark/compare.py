@@ -92,9 +92,16 @@ def main(path):
         largest = max((name for name in runs if name.startswith(f"solve_{family}/")), key=lambda name: runs[name]["givens"])
         what = f"solving, {family}, {runs[largest]['givens']:.0f} givens, from text"
         say(what, f"{seconds[largest] * 1e3:.2f} ms", seconds[largest] <= 50e-3, "<= 50 ms")
-    for name, what, reach in [("make_question", "questions made", 5000), ("mark_wrong_answer", "wrong answers marked", 20000)]:
+    for family, what, reach in [
+        ("make_questions/five_main_kinds", "questions of the five main kinds made, slips told apart", 20000),
+        ("make_questions/all_templates", "questions of all templates made, slips told apart", 5000),
+        ("mark_wrong_answer", "wrong answers marked, each with its question", 20000),
+        ("mark_own_versions/half_right", "answers marked, each question made again from its code", 10000),
+        ("mark_shared_versions", "answers marked, thirty versions shared", 300000),
+    ]:
+        name = next(name for name in runs if name.startswith(family))
         rate = runs[name]["items_per_second"]
-        say(f"{what} on one core", f"{rate:.0f} /s", rate >= reach, f">= {reach} /s")
+        say(f"{what}, one core", f"{rate:.0f} /s", rate >= reach, f">= {reach} /s")
     paper = seconds["print_100_sheets_and_answers"]
     say("100 sheets and their answers as PDF", f"{paper:.2f} s", paper < 1, "< 1 s")
 
@@ -111,6 +118,20 @@ def main(path):
             plan = seconds[name.replace("solve_", "rework_")] * 1e6
             givens, finds = runs[name]["givens"], runs[name]["finds"]
             print(f"  {family:<10}{givens:>7.0f}{finds:>8.0f}{seconds[name] * 1e6:>11.1f}{plan:>12.1f}")
+    print("\nGrowth of marking with the slips of a question, in microseconds an answer that nothing explains:")
+    print("  slips   single   and pairs")
+    seen = set()
+    for name in sorted((name for name in runs if name.startswith("mark_single/")), key=argument):
+        slips = runs[name]["slips"]
+        if slips in seen:
+            continue
+        seen.add(slips)
+        print(f"  {slips:>5.0f}{seconds[name] * 1e6:>9.1f}{seconds[name.replace('single', 'pairs')] * 1e6:>12.1f}")
+    print("\nGrowth of marking with the parts of a question, all of them wrong, in microseconds:")
+    print("  parts      all   a part")
+    for name in sorted((name for name in runs if name.startswith("mark_parts/")), key=argument):
+        time_of_all = seconds[name] * 1e6
+        print(f"  {argument(name):>5}{time_of_all:>9.1f}{time_of_all / argument(name):>9.1f}")
     if missed:
         print(f"\n{len(missed)} of the reaches missed.")
     return 1 if missed else 0
