@@ -60,6 +60,8 @@ Answer first_that_reacts(std::vector<Reagent> const& reagents, Asked const& aske
     reasons.add(*answer);
     return std::nullopt;
   };
+  // What a concentrated acid does is its own row, or is not known here.
+  if (auto const found = with_concentrated_acid(reagents)) return take(found);
   if (auto found = take(listed(reagents))) {
     // The row may have stopped elsewhere: chlorine in hot alkali, concentrated nitric acid.
     auto const other = makes(*found, asked.wanted) ? std::nullopt : by_half_reactions(reagents, asked);

@@ -20,6 +20,7 @@ struct Reactant {
   Formula formula;         ///< State::none where none is written: dissolved if it dissolves
   std::int64_t parts = 0;  ///< the number written before it ("2 NaOH"); 0 where none is
   bool excess = false;
+  bool concentrated = false;  ///< of an acid; otherwise it is dilute
 };
 
 struct Mixture {
@@ -31,6 +32,7 @@ struct Mixture {
 };
 
 /// "BaCl2 + AgNO3", "barium chloride + 2 NaOH", "ZnCl2 + excess NaOH", "MnO4^- + Fe^2+ in acid", "H3PO4 + NaOH -> Na2HPO4".
+/// "Cu + concentrated HNO3", "Cu + conc. HNO3", "Zn + HCl (dilute)": unless it is said to be concentrated, an acid is dilute.
 /// A + between blanks parts the reactants; names are read where a piece is no formula. Faults as parse_formula's, those of names,
 /// (engine/nomenclature.h) and "missing-term", "no-reactants", "bad-coefficient", "unbalanced-charge" (NaCl2),
 /// "too-many-reactants" (more than 6), "text-too-long", "invalid-utf8".

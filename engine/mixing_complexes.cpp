@@ -108,7 +108,17 @@ Answer red_iron(Complex const& row, Reagent const& source, Reagent const& ligand
   draft.because = fill(words::complex_forms, {row.ion, row.formula, row.with});
   auto const net = parse_equation(row.ion + "(aq) + " + row.with + "(aq) -> " + row.formula + "(aq)");
   auto found = ok(net) ? dressed(draft, value(net), {source, ligand}) : std::nullopt;
-  if (found) found->molecular = found->ionic;
+  if (!found) return found;
+  found->molecular = found->ionic;
+  if (source.parts.size() != 2 || ligand.parts.size() != 2) return found;
+  // As whole formulas: [FeSCN]Cl2 and KCl.
+  Part const& anion = source.parts.back();
+  Draft whole;
+  whole.left = {source.formula, ligand.formula};
+  for (Formula const& salt : {salt_of(ion_part(row.formula), anion), salt_of(ligand.parts.front(), anion)})
+    whole.right.push_back(with_state(salt, State::aqueous));
+  if (auto const molecular = worked_out(whole); molecular && plain(molecular->net_ionic) == plain(found->net_ionic))
+    found->molecular = molecular->molecular;
   return found;
 }
 

@@ -44,6 +44,20 @@ bool take_ending(Piece& piece, std::string_view ending) {
   return true;
 }
 
+/// "concentrated", "conc." before a name or a formula, "(conc)" behind it: true; the same of dilute, which says nothing more:
+/// false.
+bool take_strength(Piece& piece) {
+  bool concentrated = false;
+  for (std::string_view const word : {"hot concentrated", "hot, concentrated", "concentrated", "conc.", "conc"})
+    concentrated = take_word(piece, word) || concentrated;
+  for (std::string_view const ending : {" (concentrated)", "(concentrated)", " (conc.)", "(conc.)", " (conc)", "(conc)"})
+    concentrated = take_ending(piece, ending) || concentrated;
+  for (std::string_view const word : {"dilute", "dil."}) take_word(piece, word);
+  for (std::string_view const ending : {" (dilute)", "(dilute)", " (dil.)", "(dil.)", " (dil)", "(dil)"})
+    take_ending(piece, ending);
+  return concentrated;
+}
+
 /// The medium named at the end, "in acid".
 Medium take_medium(Piece& piece) {
   for (std::string_view const ending : {" in acidic solution", " in acid solution", " in acid"})
@@ -136,6 +150,7 @@ Result<std::vector<Reactant>> reactants_in(Piece whole) {
     if (piece.text.empty()) return Fault{"missing-term", "a formula is missing", "a formula on each side of +", piece.at};
     bool excess = take_word(piece, "excess");
     excess = take_ending(piece, " in excess") || take_ending(piece, " (excess)") || take_ending(piece, " excess") || excess;
+    bool const concentrated = take_strength(piece);
     auto const read = parse_equation(piece.text, true);
     if (ok(read) && value(read).left.size() > 1) {  // "HCl+NaOH"
       for (auto const& species : value(read).left) {
@@ -146,9 +161,10 @@ Result<std::vector<Reactant>> reactants_in(Piece whole) {
       }
       continue;
     }
-    auto const one = one_formula(piece, excess);
+    auto one = one_formula(piece, excess);
     if (!ok(one)) return fault(one);
     if (auto const wrong = refused(value(one).formula, piece.at)) return *wrong;
+    value(one).concentrated = concentrated;
     result.push_back(value(one));
   }
   return result;

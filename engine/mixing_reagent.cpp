@@ -287,6 +287,7 @@ Reagent reagent_of(Reactant const& reactant) {
   reagent.formula = reactant.formula;
   reagent.stated = reactant.parts;
   reagent.excess = reactant.excess;
+  reagent.concentrated = reactant.concentrated;
   reagent.state_said = reactant.formula.state != State::none;
   Formula const dry = with_state(without_water(reactant.formula), State::none);
   reagent.key = key_of(dry);

@@ -67,6 +67,7 @@ struct Reagent {
   std::vector<Part> parts;  ///< parts_of
   std::int64_t stated = 0;  ///< the number written before it
   bool excess = false;
+  bool concentrated = false;
   bool state_said = false;
   Dissolving dissolves;  ///< of a salt or a base
   std::vector<std::string> warnings;

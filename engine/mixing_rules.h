@@ -16,7 +16,9 @@ struct Asked {
 };
 using Answer = std::optional<Mixing>;
 
-Answer listed(std::vector<Reagent> const& reagents);                         ///< a row of listed_reactions.tsv
+Answer listed(std::vector<Reagent> const& reagents);
+/// What concentrated sulfuric or nitric acid does with one other substance; undecided where the table has no row for it.
+Answer with_concentrated_acid(std::vector<Reagent> const& reagents);         ///< a row of listed_reactions.tsv
 Answer heated(Reagent const& alone);                                         ///< thermal decomposition
 Answer burnt(Reagent const& fuel, Reagent const& oxygen);                    ///< combustion, metals included
 Answer with_metal(Reagent const& metal, Reagent const& other);               ///< acid, salt, water, oxide of another metal

@@ -44,6 +44,8 @@ constexpr char const* silent_on = "the tables are silent on {}";
 constexpr char const* nitric_oxidises = "nitric acid also oxidises what holds {}: other products form besides";
 constexpr char const* partly = "H^+ passes from {} to {} only in part, and the tables are silent on how far";
 constexpr char const* silent = "the tables are silent on this mixture";
+constexpr char const* silent_concentrated =
+    "concentrated {} does other things than the dilute acid, and the tables are silent on what it does with {}";
 constexpr char const* silent_alone = "the tables are silent on what {} does on heating";
 constexpr char const* stable = "{} does not fall apart at the heat of a Bunsen burner";
 constexpr char const* solid_stays = "{} is a solid that does not dissolve, and the tables are silent on exchange with it";

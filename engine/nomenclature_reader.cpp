@@ -201,6 +201,11 @@ class Lexicon {
     return formulas;
   }
 
+  /// "iron(II,III) oxide", "dilead(II) lead(IV) oxide".
+  static bool in_two_states(std::string const& name) {
+    return name.find(',') != std::string::npos || std::count(name.begin(), name.end(), '(') > 1;
+  }
+
   /// "iron oxide" may also be the listed oxide that holds iron in two states.
   static void add_mixed(std::string const& key, Formulas& formulas) {
     for (ElementName const& metal : element_names()) {
@@ -208,8 +213,7 @@ class Lexicon {
       if (!metal.number || metal.usual.empty() || !begins(key, name) || key.find('(') != std::string::npos) continue;
       for (Listed const& row : listed()) {
         auto const atoms = parsed(row.formula).composition();
-        if (atoms.size() != 2 || atoms.count(metal.symbol) == 0 || std::count(row.name.begin(), row.name.end(), '(') < 2)
-          continue;
+        if (atoms.size() != 2 || atoms.count(metal.symbol) == 0 || !in_two_states(row.name)) continue;
         std::string const ending = row.name.substr(row.name.rfind(' ') + 1);
         if (key == name + ending) add_once(formulas, row.formula);
       }

@@ -189,6 +189,31 @@ TEST_CASE("mixing: complexes", "[engine][mixing]") {
   for (auto const& row : table) check(row);
 }
 
+// Equations from memory: school textbooks' chapters on sulfuric and nitric acid.
+TEST_CASE("mixing: concentrated acids do what the dilute ones do not", "[engine][mixing]") {
+  Row const table[] = {
+      {"Cu + HNO3", "redox", "3Cu(s) + 8H^+(aq) + 2NO3^-(aq) -> 3Cu^2+(aq) + 4H2O(l) + 2NO(g)"},
+      {"Cu + dilute HNO3", "redox", "3Cu(s) + 8H^+(aq) + 2NO3^-(aq) -> 3Cu^2+(aq) + 4H2O(l) + 2NO(g)"},
+      {"Cu + concentrated HNO3", "redox", "Cu(s) + 4H^+(aq) + 2NO3^-(aq) -> Cu^2+(aq) + 2H2O(l) + 2NO2(g)"},
+      {"copper + concentrated nitric acid", "redox", "Cu(s) + 4H^+(aq) + 2NO3^-(aq) -> Cu^2+(aq) + 2H2O(l) + 2NO2(g)"},
+      {"HNO3 (conc.) + Ag", "redox", "Ag(s) + 2H^+(aq) + NO3^-(aq) -> Ag^+(aq) + H2O(l) + NO2(g)"},
+      {"Cu + hot concentrated H2SO4", "redox", "Cu(s) + 2H2SO4(l) -> Cu^2+(aq) + SO4^2-(aq) + SO2(g) + 2H2O(l)"},
+      {"carbon + conc. sulfuric acid", "redox", "C(s) + 2H2SO4(l) -> CO2(g) + 2SO2(g) + 2H2O(l)"},
+      {"NaCl + conc H2SO4", "gas", "NaCl(s) + H2SO4(l) -> NaHSO4(s) + HCl(g)"},
+      {"KI + conc. H2SO4", "redox", "8KI(s) + 9H2SO4(l) -> 8KHSO4(s) + 4I2(s) + H2S(g) + 4H2O(l)"},
+      {"sucrose + conc. H2SO4", "dehydration", "C12H22O11(s) -> 12C(s) + 11H2O(g)"},
+      {"NaOH + concentrated H2SO4", "neutralisation", "H^+(aq) + OH^-(aq) -> H2O(l)"},
+      {"Mg + dilute H2SO4", "acid + metal", "Mg(s) + 2H^+(aq) -> Mg^2+(aq) + H2(g)"},
+  };
+  for (auto const& row : table) check(row);
+  CHECK(mixed("Al + concentrated HNO3").because.find("passive") != std::string::npos);
+  CHECK_FALSE(mixed("Al + concentrated HNO3").reacts);
+  auto const unknown = mixed("FeS + concentrated HNO3");
+  CHECK_FALSE(unknown.decided);
+  CHECK(unknown.because ==
+        "concentrated HNO3 does other things than the dilute acid, and the tables are silent on what it does with FeS");
+}
+
 TEST_CASE("mixing: redox", "[engine][mixing]") {
   Row const table[] = {
       {"MnO4^- + Fe^2+ in acid", "redox", "MnO4^-(aq) + 5Fe^2+(aq) + 8H^+(aq) -> Mn^2+(aq) + 4H2O(l) + 5Fe^3+(aq)"},
@@ -259,6 +284,8 @@ TEST_CASE("mixing: the full equation in formulas where the ions fit together in 
     char const* molecular;
   };
   Full const table[] = {
+      {"FeCl3 + KSCN", "FeCl3(aq) + KSCN(aq) -> [FeSCN]Cl2(aq) + KCl(aq)"},
+      {"Fe2(SO4)3 + NH4SCN", "Fe2(SO4)3(aq) + 2NH4SCN(aq) -> 2[FeSCN]SO4(aq) + (NH4)2SO4(aq)"},
       // from memory: the equations of the usual titrations and tests
       {"KMnO4 + FeSO4 + H2SO4", "2KMnO4(aq) + 10FeSO4(aq) + 8H2SO4(aq) -> 5Fe2(SO4)3(aq) + 2MnSO4(aq) + K2SO4(aq) + 8H2O(l)"},
       {"K2Cr2O7 + KI + H2SO4", "K2Cr2O7(aq) + 6KI(aq) + 7H2SO4(aq) -> Cr2(SO4)3(aq) + 3I2(aq) + 4K2SO4(aq) + 7H2O(l)"},

@@ -333,8 +333,8 @@ TEST_CASE("name: what cannot be named, the exact text", "[engine][name][bad-inpu
        "\"copper chloride\" fits more than one substance: CuCl (copper(I) chloride) and CuCl2 (copper(II) chloride), expected "
        "copper(I) chloride or copper(II) chloride"},
       {"iron oxide", "ambiguous-name",
-       "\"iron oxide\" fits more than one substance: FeO (iron(II) oxide), Fe2O3 (iron(III) oxide) and Fe3O4 (iron(II) "
-       "diiron(III) oxide), expected iron(II) oxide, iron(III) oxide or iron(II) diiron(III) oxide"},
+       "\"iron oxide\" fits more than one substance: FeO (iron(II) oxide), Fe2O3 (iron(III) oxide) and Fe3O4 "
+       "(iron(II,III) oxide), expected iron(II) oxide, iron(III) oxide or iron(II,III) oxide"},
       {"phosphorus(V) oxide", "ambiguous-name",
        "\"phosphorus(V) oxide\" fits more than one substance: P4O10 (tetraphosphorus decoxide) and P2O5 (diphosphorus "
        "pentoxide), expected tetraphosphorus decoxide or diphosphorus pentoxide"},
