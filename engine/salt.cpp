@@ -1,6 +1,7 @@
 #include "engine/salt.h"
 
 #include <algorithm>
+#include <functional>
 #include <map>
 #include <numeric>
 #include <optional>
@@ -293,7 +294,8 @@ std::string salt_formula(NamedIon const& cation, NamedIon const& anion) {
 
 std::vector<Ion> const& ions() { return ion_table().ions; }
 
-std::vector<IonCount> ions_of(std::string_view formula) {
+namespace {
+std::vector<IonCount> found_ions(std::string_view formula) {
   auto const read = parse_formula(formula);
   if (!ok(read) || value(read).charge != 0 || value(read).electron) return {};
   auto const best = SaltReader(without_water(value(read))).best();
@@ -301,6 +303,16 @@ std::vector<IonCount> ions_of(std::string_view formula) {
   if (best)
     for (auto const& [ion, count] : best->ions) counts.push_back({ion_table().ions[ion].formula, count});
   return counts;
+}
+}  // namespace
+
+std::vector<IonCount> ions_of(std::string_view formula) {
+  // A problem asks of the same few substances over and over.
+  constexpr std::size_t most = 512;
+  thread_local std::map<std::string, std::vector<IonCount>, std::less<>> kept;
+  if (auto const found = kept.find(formula); found != kept.end()) return found->second;
+  if (kept.size() >= most) kept.clear();
+  return kept.emplace(std::string(formula), found_ions(formula)).first->second;
 }
 
 }  // namespace molewright

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "engine/formula_index.h"
+#include "engine/formula_memo.h"
 #include "engine/tsv.h"
 
 namespace molewright {
@@ -97,11 +98,11 @@ CautionTable const& caution_table() {
 }  // namespace
 
 Solubility const* solubility(std::string_view formula) {
-  auto const read = parse_formula(formula);
-  if (!ok(read)) return nullptr;
+  auto const known = known_formula(std::string(formula));
+  if (!known) return nullptr;
   SolubilityTable const& table = solubility_table();
-  int row = table.index.find(value(read));
-  if (row == FormulaIndex::none) row = table.index.find(without_water(value(read)));
+  int row = table.index.find(known->formula);
+  if (row == FormulaIndex::none) row = table.index.find(without_water(known->formula));
   return row == FormulaIndex::none ? nullptr : &table.rows[static_cast<std::size_t>(row)];
 }
 

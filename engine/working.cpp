@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <set>
 
 #include "engine/logarithm.h"
@@ -358,23 +357,29 @@ bool evaluate(Working& working, Ties ties, std::vector<std::optional<int>> const
   return true;
 }
 
+namespace {
+/// Adds a node and all that it reads, where they are not there yet, what is read first.
+void add_in_order(Working const& working, int index, std::vector<bool>& seen, std::vector<int>& order) {
+  if (seen[static_cast<std::size_t>(index)]) return;
+  seen[static_cast<std::size_t>(index)] = true;
+  auto const& definition = working.nodes[static_cast<std::size_t>(index)].definition;
+  if (definition.operation == Operation::pick) {  // the choice, then only the branch taken
+    int const choice = definition.terms[0].node;
+    add_in_order(working, choice, seen, order);
+    auto const chosen = working.nodes[static_cast<std::size_t>(choice)].value.number.to_double();
+    add_in_order(working, definition.terms[static_cast<std::size_t>(chosen) + 1].node, seen, order);
+  } else {
+    for (auto const& term : definition.terms) add_in_order(working, term.node, seen, order);
+  }
+  order.push_back(index);
+}
+}  // namespace
+
 std::vector<int> order_of_work(Working const& working, std::size_t find) {
   std::vector<int> order;
+  order.reserve(working.nodes.size());
   std::vector<bool> seen(working.nodes.size(), false);
-  std::function<void(int)> const visit = [&](int index) {
-    if (seen[static_cast<std::size_t>(index)]) return;
-    seen[static_cast<std::size_t>(index)] = true;
-    auto const& node = working.nodes[static_cast<std::size_t>(index)];
-    if (node.definition.operation == Operation::pick) {  // the choice, then only the branch taken
-      visit(node.definition.terms[0].node);
-      auto const chosen = working.nodes[static_cast<std::size_t>(node.definition.terms[0].node)].value.number.to_double();
-      visit(node.definition.terms[static_cast<std::size_t>(chosen) + 1].node);
-    } else {
-      for (auto const& term : node.definition.terms) visit(term.node);
-    }
-    order.push_back(index);
-  };
-  visit(working.finds[find].node);
+  add_in_order(working, working.finds[find].node, seen, order);
   return order;
 }
 
