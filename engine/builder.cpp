@@ -27,7 +27,7 @@ Unit unit_of(InstanceTerm const& term, Quantity const& quantity) {
 }  // namespace
 
 int rank_of(Node const& node) {
-  auto const& r = node.relation;
+  std::string_view const r = node.relation;
   if (r == relations::molar_mass || r == relations::group_mass) return 1;
   if (r == relations::given || r == relations::reading || r == relations::difference || r == relations::titre ||
       r == relations::mean || node.definition.operation == Operation::constant)
@@ -166,6 +166,8 @@ int WorkingBuilder::realise_table(Variable const& variable) {
                 {own->number.value, *own->unit, own->number.last_place}});
   if (auto const number = network_.constant(q)) {
     auto const* const known = constant_of(q.symbol);
+    if (!known && network_.is_whole_fraction(q))  // all of it, said as the parts of it are
+      return add({id_of(q), relations::table_value, q, constant(Rational(100)), {Rational(100), unit("%"), {}}});
     Node made{id_of(q), known ? relations::table_value : relations::basis, q, constant(*number), {}};
     made.value.unit = known ? (known->unit.empty() ? Unit{} : unit(known->unit)) : working_unit(q.symbol);
     if (q.symbol == "N_A") made.value.unit.symbol = "mol⁻¹";

@@ -14,6 +14,9 @@ std::vector<std::string> species_of(Equation const& equation) {
 }
 
 Network::Network(Problem const& problem, Measured const* molar_gas_volume) : problem_(problem) {
+  constexpr std::size_t usual_variables = 64, usual_instances = 48;
+  variables_.reserve(usual_variables);
+  instances_.reserve(usual_instances);
   resolve_substances();
   gather_stages();
   if (molar_gas_volume) take_molar_volume_of_course(*molar_gas_volume);
@@ -87,7 +90,7 @@ int Network::add(Quantity const& quantity) {
   if (fresh) {
     Variable variable{quantity, -1, false};
     variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr ||
-                     (basis_ && basis_->first == quantity) || course_value(quantity) != nullptr;
+                     (basis_ && basis_->first == quantity) || course_value(quantity) != nullptr || is_whole_fraction(quantity);
     if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
     variables_.push_back(variable);
   }
@@ -147,7 +150,12 @@ std::optional<Rational> Network::constant(Quantity const& quantity) const {
   if (auto const* const own = course_value(quantity))
     return own->number.value * own->unit->factor / working_unit(quantity.symbol).factor;
   if (auto const* const known = constant_of(quantity.symbol)) return known->number;
+  if (is_whole_fraction(quantity)) return Rational(1);
   return std::nullopt;
+}
+
+bool Network::is_whole_fraction(Quantity const& quantity) const {
+  return quantity.symbol == "w" && quantity.substance == whole_ && contains(formula_parts_, "H2O");
 }
 
 Measured const* Network::course_value(Quantity const& quantity) const {

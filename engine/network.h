@@ -1,9 +1,11 @@
 #pragma once
 // The quantities of one problem and the relations that hold among them: what the solver searches.
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/conventions.h"
@@ -42,6 +44,16 @@ struct Variable {
   Quantity quantity;
   int given = -1;      ///< index into the problem's givens
   bool table = false;  ///< known without being given: molar mass, coefficient, N_A, a basis
+};
+
+/// For looking up only: nothing is read in this order.
+struct OfQuantity {
+  std::size_t operator()(Quantity const& quantity) const {
+    std::uint32_t mixed = 2166136261U;  // FNV-1a
+    for (auto const* text : {&quantity.symbol, &quantity.substance, &quantity.word, &quantity.part})
+      for (char const c : *text) mixed = (mixed ^ static_cast<unsigned char>(c)) * 16777619U;
+    return (mixed ^ static_cast<std::uint32_t>(quantity.stage)) * 16777619U;
+  }
 };
 
 class Network {
@@ -97,6 +109,8 @@ class Network {
   std::size_t reaction_of(std::string const& substance) const;
   /// The exact number of a table variable that is neither a molar mass nor a coefficient: a constant, a basis.
   std::optional<Rational> constant(Quantity const& quantity) const;
+  /// Whether it is the mass fraction of a whole hydrate, which is 100 %: w(hydrate).
+  bool is_whole_fraction(Quantity const& quantity) const;
   /// The course's value of a quantity that the problem leaves to the course; nullptr for none.
   Measured const* course_value(Quantity const& quantity) const;
 
@@ -114,6 +128,9 @@ class Network {
   // network_reading.cpp: what the problem leaves unsaid
   void resolve_substances();
   void resolve_words();
+  void resolve_vessel();
+  void resolve_solutes();
+  void resolve_numbered_yields();
   void resolve_left_out();
   void resolve_elements();
   void resolve_aliquot();
@@ -153,6 +170,7 @@ class Network {
   void gather_stages();
   bool present(std::string const& substance, int stage) const;
   void add_handling(Handling const& handling, bool only_dilution);
+  void add_mixed_masses(Handling const& handling);
   Quantity taken(std::string const& substance, int stage) const;
   int first_stage(std::string const& substance) const;
   int last_stage(std::string const& substance) const;
@@ -206,7 +224,7 @@ class Network {
 
   Problem problem_;
   std::vector<Variable> variables_;
-  std::map<Quantity, int> index_;
+  std::unordered_map<Quantity, int, OfQuantity> index_;
   std::vector<Instance> instances_;
   std::vector<std::vector<std::string>> limiting_;
   std::vector<bool> reaction_added_;

@@ -152,6 +152,12 @@ void Network::add_formula_parts() {
   std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
   for (auto const& part : formula_parts_) masses.push_back({add("m", part), 1});
   add_sum(whole_mass_form, masses);
+  // Both fractions from an analysis rarely make just 100 %: only where one is left out does it follow from the other.
+  bool const left_out = speaks_of("w", "H2O") && !speaks_of("w", formula_parts_.front());
+  if (!is_whole_fraction({"w", 0, whole_, "", ""}) || !left_out) return;
+  std::vector<InstanceTerm> fractions{{add(Quantity{"w", 0, whole_, "", ""}), -1}};
+  for (auto const& part : formula_parts_) fractions.push_back({add("w", part), 1});
+  add_sum(whole_fraction_form, fractions);
 }
 
 }  // namespace molewright

@@ -121,6 +121,7 @@ void Network::add_aliquots() {
 }
 
 void Network::add_handling(Handling const& handling, bool only_dilution) {
+  add_mixed_masses(handling);
   for (auto const& substance : staged_) {
     int const to = handling.to;
     auto const q = [&](char const* symbol, int stage) { return add(symbol, substance, stage); };
@@ -144,6 +145,36 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
     if (substance == staged_.front()) add_sum(mixed_volume_form, volumes);
     if (amounts.size() > 1) add_sum(mixed_amount_form, amounts);
   }
+}
+
+/// Numbered solutions told by their mass fractions: w1(NaCl) and m1(solution). What is mixed keeps its masses, and so does what
+/// is diluted with m(H2O, added).
+void Network::add_mixed_masses(Handling const& handling) {
+  std::set<std::string> solutes;
+  auto const look = [&](Quantity const& q) {
+    if (q.symbol == "w" && q.stage > 0 && q.part.empty()) solutes.insert(q.substance);
+  };
+  for (auto const& given : problem_.givens) look(given.quantity);
+  for (auto const& find : problem_.finds) look(find.quantity);
+  if (solutes.empty()) return;
+  auto const q = [&](char const* symbol, std::string const& substance, int stage) {
+    return add(Quantity{symbol, stage, substance, "", ""});
+  };
+  auto stages = handling.from;
+  stages.push_back(handling.to);
+  for (auto const& solute : solutes)
+    for (int const stage : stages)
+      add_product("w = m/m(whole)", {{q("w", solute, stage), 1}, {q("m", solute, stage), -1}, {q("m", "solution", stage), 1}});
+  auto const sum = [&](std::string const& substance) {
+    std::vector<InstanceTerm> masses{{q("m", substance, handling.to), -1}};
+    for (int const from : handling.from) masses.push_back({q("m", substance, from), 1});
+    Quantity const water{"m", 0, "H2O", "added", ""};
+    if (substance == "solution" && handling.kind == Handling::Kind::dilute && is_named(water)) masses.push_back({add(water), 1});
+    if (substance == "solution" && handling.kind != Handling::Kind::mix && masses.size() == 2) return;
+    add_sum(mixed_mass_form, masses);
+  };
+  sum("solution");
+  for (auto const& solute : solutes) sum(solute);
 }
 
 /// Solutions that react come to one volume: that of all of them together.

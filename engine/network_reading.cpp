@@ -4,6 +4,7 @@
 #include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/network.h"
+#include "engine/nomenclature.h"
 
 namespace molewright {
 namespace {
@@ -38,6 +39,8 @@ bool any_given(Problem const& problem, char const* symbol, std::string const& su
 
 void Network::resolve_substances() {
   resolve_words();
+  resolve_solutes();
+  resolve_vessel();
   resolve_elements();
   resolve_aliquot();
   resolve_left_out();
@@ -70,6 +73,53 @@ void Network::resolve_words() {
   });
 }
 
+/// w(sugar) beside m(solution): a word for what is dissolved, where a solution or its water is spoken of as well, is the
+/// substance that it names.
+void Network::resolve_solutes() {
+  if (!problem_.reactions.empty() || formula_find() != nullptr) return;
+  bool in_solution = false, words = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    in_solution = in_solution || q.substance == "solution";
+    words = words || (is_word(q.substance) && q.substance != "solution" && q.substance != "ions");
+  });
+  if (!in_solution || !words) return;
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const of_solute = q.symbol == "w" || q.symbol == "m" || q.symbol == "n" || q.symbol == "c" || q.symbol == "gamma";
+    if (!of_solute || !is_word(q.substance) || q.substance == "solution" || q.substance == "ions") return;
+    if (auto const named = identify(q.substance); ok(named)) q.substance = value(named).formula;
+  });
+}
+
+/// V(tank), V(vinegar): a word that names nothing but a volume, beside a concentration. In a reaction it is the solution of the
+/// one reactant that is dissolved and has no volume of its own; without one it is the solution.
+void Network::resolve_vessel() {
+  std::set<std::string> words, volumes, dissolved;
+  bool of_gas = false, portion = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    bool const word = is_word(q.substance) && q.substance != "ions";
+    if (word) words.insert(q.substance);
+    if (word && q.symbol == "V" && q.stage == 0 && q.word.empty()) volumes.insert(q.substance);
+    if ((q.symbol == "c" || q.symbol == "gamma") && q.stage == 0) dissolved.insert(q.substance);
+    of_gas = of_gas || q.symbol == "p" || q.symbol == "T" || q.symbol == "Vm";
+    portion = portion || q.word == "aliquot" || (q.symbol == "V" && q.substance.empty());
+  });
+  if (volumes.size() != 1 || words != volumes || dissolved.empty() || of_gas || portion) return;
+  std::string const vessel = *volumes.begin();
+  if (vessel == "solution" || vessel == "sample" || vessel == "mixture" || !whole_.empty()) return;
+  std::string solution = "solution";
+  if (!problem_.reactions.empty()) {
+    std::set<std::string> without_volume;
+    for (auto const& species : problem_.reactions.front().equation.left)
+      if (auto const reactant = plain(species.formula); dissolved.count(reactant) == 1 && !is_named({"V", 0, reactant, "", ""}))
+        without_volume.insert(reactant);
+    if (without_volume.size() != 1) return;
+    solution = *without_volume.begin();
+  }
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.substance == vessel) q.substance = solution;
+  });
+}
+
 /// Of a formula that is asked: oxygen weighed or caught is so much of the element O, and the molar mass is that of the unknown,
 /// though its name is told.
 void Network::resolve_elements() {
@@ -88,13 +138,19 @@ void Network::resolve_elements() {
 }
 
 void Network::resolve_left_out() {
-  std::set<std::string> named, numbered, fractions;
+  std::set<std::string> named, numbered, fractions, dry;
   each_quantity(problem_, [&](Quantity const& q) {
     if (q.substance.empty() || q.word == "added") return;
     if (of_a_substance(q.symbol)) named.insert(q.substance);
     if (q.symbol == "w" && known_formula(q.substance)) fractions.insert(q.substance);
     if (q.stage > 0) numbered.insert(q.substance);  // V2 is of the substance that has a c1, though a hydrate is weighed as well
   });
+  // What is weighed as a hydrate is dissolved as its salt: a volume beside both is that of the salt's solution.
+  for (auto const& substance : named) {
+    auto const known = known_formula(substance);
+    bool const crystals = known && known->formula.hydrate() && named.count(plain(anhydrous(known->formula))) == 1;
+    if (!crystals) dry.insert(substance);
+  }
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol != "w" || !q.substance.empty() || named.size() != 1) return;
     q.substance = *named.begin();
@@ -116,7 +172,9 @@ void Network::resolve_left_out() {
       return;
     }
     bool const fills = of_a_substance(q.symbol) || q.symbol == "w" || q.symbol == "b" || q.symbol == "rho";
-    if (fills && named.size() == 1) q.substance = *named.begin();
+    bool const of_solution_of_salt = q.symbol == "V" || q.symbol == "c" || q.symbol == "gamma";
+    auto const& candidates = of_solution_of_salt ? dry : named;
+    if (fills && candidates.size() == 1) q.substance = *candidates.begin();
   });
   // The solubility product without its solid is that of the one that dissolves.
   each_quantity(problem_, [&](Quantity& q) {
@@ -205,6 +263,13 @@ void Network::resolve_yields() {
   std::vector<std::string> products;
   if (problem_.reactions.size() == 1)
     for (auto const& species : problem_.reactions[0].equation.right) products.push_back(plain(species.formula));
+  // Where the crystals of a product are spoken of, they are what is got.
+  each_quantity(problem_, [&](Quantity const& q) {
+    auto const known = known_formula(q.substance);
+    bool const crystals = known && known->formula.hydrate() && contains(products, plain(anhydrous(known->formula)));
+    if (crystals && !contains(products, q.substance)) products.insert(products.begin(), q.substance);
+  });
+  resolve_numbered_yields();
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol != "yield" || q.stage != 0 || !q.substance.empty() || !q.word.empty()) return;
     if (actual.size() == 1) {
@@ -227,11 +292,45 @@ void Network::resolve_yields() {
     if (q.symbol == "yield" && q.stage == 0 && !q.substance.empty() && actual.count(q.substance) == 0)
       with_yield.insert(q.substance);
   });
-  for (auto& given : problem_.givens) {
-    auto& q = given.quantity;
+  auto const got = [&](Quantity& q) {
     bool const portion = q.symbol == "m" || q.symbol == "n" || q.symbol == "V";
     if (portion && q.word.empty() && q.stage == 0 && with_yield.count(q.substance)) q.word = "actual";
-  }
+  };
+  for (auto& given : problem_.givens) got(given.quantity);
+  // And what is asked of it, where the yield is given, is what will be got.
+  bool const measured = std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                                    [](Given const& g) { return g.quantity.word == "actual" || g.quantity.symbol == "dH"; });
+  if (measured) return;
+  for (auto& find : problem_.finds)
+    if (find.kind == Find::Kind::number && any_given(problem_, "yield", find.quantity.substance)) got(find.quantity);
+}
+
+/// yield1, yield2 beside several reactions: the yield of each step is that of what goes on from it, the last step's that of what
+/// is asked.
+void Network::resolve_numbered_yields() {
+  auto const count = problem_.reactions.size();
+  bool const overall = std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                                   [](Find const& f) { return f.quantity.symbol == "yield" && f.quantity.stage == 0; });
+  if (count < 2 || overall) return;
+  auto const of_step = [&](std::size_t step) -> std::string {
+    for (auto const& species : problem_.reactions[step].equation.right) {
+      auto const product = plain(species.formula);
+      bool wanted = false;
+      for (std::size_t later = step + 1; later < count; ++later)
+        for (auto const& reactant : problem_.reactions[later].equation.left)
+          wanted = wanted || plain(reactant.formula) == product;
+      for (auto const& find : problem_.finds) wanted = wanted || (step + 1 == count && find.quantity.substance == product);
+      if (wanted) return product;
+    }
+    return {};
+  };
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol != "yield" || q.stage < 1 || static_cast<std::size_t>(q.stage) > count || !q.substance.empty()) return;
+    auto const product = of_step(static_cast<std::size_t>(q.stage) - 1);
+    if (product.empty()) return;
+    q.substance = product;
+    q.stage = 0;
+  });
 }
 
 }  // namespace molewright

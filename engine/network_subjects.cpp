@@ -390,7 +390,10 @@ void Network::add_heat() {
     add_sum(temperature_form, {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
   if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
   // What is warmed: the solution, or the water of the calorimeter.
-  std::string const warmed = !warmed_.empty() ? warmed_ : !whole_.empty() ? whole_ : speaks_of("m", "H2O") ? "H2O" : "solution";
+  std::string const warmed = !warmed_.empty()                                 ? warmed_
+                             : !whole_.empty()                                ? whole_
+                             : speaks_of("m", "H2O") || speaks_of("V", "H2O") ? "H2O"
+                                                                              : "solution";
   add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
   std::size_t reactants_given = 0;
   auto const portion_given = [&](std::string const& substance) {

@@ -1,6 +1,7 @@
 #include "engine/solver.h"
 
 #include <algorithm>
+#include <array>
 #include <set>
 
 #include "engine/builder.h"
@@ -10,6 +11,7 @@
 #include "engine/logarithm.h"
 #include "engine/mixing.h"
 #include "engine/network.h"
+#include "engine/outcome.h"
 #include "engine/relation.h"
 #include "engine/second_solve.h"
 #include "engine/stated.h"
@@ -19,8 +21,6 @@ namespace {
 
 constexpr std::size_t most_workings = 4;  ///< beyond these, another way differs only in order
 constexpr std::size_t detour = 1;         ///< steps that another usual way may have more than the shortest
-
-PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
 
 bool stands_on_both_sides(Equation const& equation) {
   return std::any_of(equation.left.begin(), equation.left.end(), [&](Species const& left) {
@@ -80,6 +80,26 @@ std::optional<PlacedFault> balance_reactions(Problem& problem) {
     reaction.equation = value(made);
   }
   return std::nullopt;
+}
+
+/// Each student's own reading, where its author gives no example for the printed key: one that equals no usual volume or mass
+/// stands for it, so that slips can be told apart.
+void give_examples(Problem& problem, std::vector<std::string>& warnings) {
+  struct Example {
+    std::string_view unit, number;
+  };
+  constexpr std::array usual{Example{"mL", "24.60"},    Example{"cm3", "24.60"}, Example{"L", "0.02460"},
+                             Example{"dm3", "0.02460"}, Example{"g", "1.250"},   Example{"mg", "1250.0"},
+                             Example{"degC", "24.5"},   Example{"K", "297.6"},   Example{"kPa", "101.3"}};
+  for (auto& given : problem.givens) {
+    if (given.form != Given::Form::measured || !given.numbers.empty()) continue;
+    auto const example =
+        std::find_if(usual.begin(), usual.end(), [&](Example const& one) { return one.unit == given.unit.symbol; });
+    if (example == usual.end()) continue;
+    given.numbers.push_back(value(parse_decimal(example->number)));
+    warnings.push_back(plain(given.quantity) + " is the student's own reading: " + std::string(example->number) + ' ' +
+                       given.unit.symbol + " stands for it");
+  }
 }
 
 std::optional<PlacedFault> check_data(Network const& network) {
@@ -178,11 +198,48 @@ bool can_be_had(Network const& network, Network::Derivation const& derivation, F
   return v >= 0 && derivation.known(v);
 }
 
-bool all_known(Network const& network, std::vector<int> const& banned) {
-  auto const derivation = network.derive(banned);
+bool all_known(Network const& network, Network::Derivation const& derivation) {
   auto const& finds = network.problem().finds;
   return std::all_of(finds.begin(), finds.end(), [&](Find const& find) { return can_be_had(network, derivation, find); });
 }
+
+/// The variables that a derivation works out for one of them, each with the instance that it comes by.
+using Chain = std::set<std::pair<int, int>>;
+void follow(Network const& network, Network::Derivation const& derivation, int variable, Chain& chain) {
+  int const via = derivation.via[static_cast<std::size_t>(variable)];
+  if (via < 0 || !chain.insert({variable, via}).second) return;
+  for (auto const& term : network.instances()[static_cast<std::size_t>(via)].terms)
+    if (term.variable != variable) follow(network, derivation, term.variable, chain);
+}
+
+/// Tells from the chains of a problem with one number to find which workings are not worth building: those built already and
+/// those that are too long.
+class WaysTried {
+ public:
+  WaysTried(Network const& network, std::vector<std::pair<int, int>> const& first, std::size_t longest)
+      : network_(network), longest_(longest), tried_{Chain(first.begin(), first.end())} {
+    auto const& finds = network.problem().finds;
+    if (finds.size() == 1 && finds.front().kind == Find::Kind::number)
+      asked_ = network.find(network.canonical(finds.front().quantity));
+  }
+  bool worth_building(Network::Derivation const& derivation) {
+    if (asked_ < 0) return true;
+    Chain chain;
+    follow(network_, derivation, asked_, chain);
+    // Every variable of a chain is a step of its own, but those of the branches that a choice does not take.
+    bool const chooses = std::any_of(chain.begin(), chain.end(), [&](auto const& step) {
+      return network_.instances()[static_cast<std::size_t>(step.second)].kind == Instance::Kind::pick;
+    });
+    if (!chooses && chain.size() > longest_) return false;
+    return tried_.insert(std::move(chain)).second;
+  }
+
+ private:
+  Network const& network_;
+  std::size_t longest_;
+  std::set<Chain> tried_;
+  int asked_ = -1;
+};
 
 /// The course's molar volume of a gas comes in only where the problem's own data are not enough.
 Measured const* molar_volume_needed(Problem const& problem, Conventions const& conventions) {
@@ -191,15 +248,7 @@ Measured const* molar_volume_needed(Problem const& problem, Conventions const& c
   if (!Network(problem, offered).course_value({"Vm", 0, "", "", ""})) return nullptr;
   Network own(problem);
   own.add_reactions();
-  return all_known(own, {}) ? nullptr : offered;
-}
-
-/// Indices of all nodes that the finds rest on, the branches of a choice included.
-std::set<int> needed(Working const& working) {
-  std::set<int> out;
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) out.insert(index);
-  return out;
+  return all_known(own, own.derive()) ? nullptr : offered;
 }
 
 std::set<std::string> data_of(Working const& working) {
@@ -221,14 +270,16 @@ bool same_answers(Working const& a, Working const& b) {
 }
 
 void add_alternatives(Worked& worked, Network& network, std::vector<std::vector<Statement>> const& stated,
-                      std::vector<int> const& used, Conventions const& conventions) {
+                      WorkingBuilder const& first_builder, Conventions const& conventions) {
   auto const& problem = network.problem();
   network.add_mass_ratios();
   std::set<std::set<std::string>> known{steps_of(worked.accepted.front())};
-  auto const shortest = known.begin()->size();
-  for (int banned : used) {
+  auto const longest = known.begin()->size() + detour;
+  WaysTried ways(network, first_builder.chain(), longest);
+  for (int banned : first_builder.used()) {
     if (worked.accepted.size() >= most_workings) return;
-    if (!all_known(network, {banned})) continue;
+    auto const derivation = network.derive({banned});
+    if (!all_known(network, derivation) || !ways.worth_building(derivation)) continue;
     WorkingBuilder builder(network, conventions, stated);
     auto other = builder.build({banned});
     if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
@@ -237,62 +288,9 @@ void add_alternatives(Worked& worked, Network& network, std::vector<std::vector<
     auto const& first = worked.accepted.front();
     if (!same_answers(other, first) && data_of(other) != data_of(first)) continue;
     auto const way = steps_of(other);
-    if (way.size() > shortest + detour) continue;
+    if (way.size() > longest) continue;
     if (known.insert(way).second) worked.accepted.push_back(std::move(other));
   }
-}
-
-/// What comes out below zero cannot be: water to be added that would have to be taken away.
-std::optional<PlacedFault> below_zero(Worked const& worked) {
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      auto const& symbol = node.quantity.symbol;
-      bool const may_be = symbol == "pH" || symbol == "pOH" || symbol == "dH" || symbol == "dT" || symbol == "q" || symbol == "T";
-      if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be) continue;
-      return at(worked.problem.finds[f].place,
-                {"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0});
-    }
-  return std::nullopt;
-}
-
-/// A portion that was taken changes the answer: where no step reads it, the problem was not understood.
-std::optional<PlacedFault> portion_without_use(Worked const& worked) {
-  auto const& working = worked.accepted.front();
-  auto const read = needed(working);
-  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
-    auto const& given = worked.problem.givens[g];
-    bool const portion = given.quantity.word == "aliquot" || given.quantity.word == "taken";
-    bool const used =
-        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
-    bool const reacted = std::any_of(read.begin(), read.end(), [&](int n) {
-      auto const& relation = working.nodes[static_cast<std::size_t>(n)].relation;
-      return relation == relations::mole_ratio || relation == relations::from_limiting;
-    });
-    if (portion && !used && reacted)
-      return at(given.place, {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
-                              "the substance, as in V(NaOH, aliquot), beside the volume of its flask V(NaOH)", 0});
-  }
-  return std::nullopt;
-}
-
-/// More of a part than of the whole cannot be: the data are of two minds.
-std::optional<PlacedFault> more_than_all(Worked const& worked) {
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      auto const& symbol = node.quantity.symbol;
-      if (symbol != "w" && symbol != "x" && symbol != "phi") continue;
-      if (node.value.number * node.value.unit.factor <= Rational(1)) continue;
-      return at(worked.problem.finds[f].place,
-                {"more-than-all",
-                 plain(node.quantity) + " is " + unrounded(node.value.number * node.value.unit.factor * Rational(100), 4) +
-                     " %: more than the whole",
-                 "data that agree", 0});
-    }
-  return std::nullopt;
 }
 
 /// What is mixed and reacts is no mixture: its reaction is wanted. (An ion product is asked of such a mixture on purpose.)
@@ -324,96 +322,6 @@ std::optional<PlacedFault> reacts_when_mixed(Network const& network) {
   return std::nullopt;
 }
 
-/// The water's own ions count where an acid or a base is as dilute as this.
-std::optional<PlacedFault> too_dilute(Worked const& worked) {
-  constexpr double least = 1e-6;
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      auto const& of = node.quantity.substance;
-      bool const ion = node.quantity.symbol == "c" && (of == "H^+" || of == "H3O^+" || of == "OH^-");
-      if (!ion || node.relation != ion_form || node.value.number.to_double() >= least) continue;
-      return at(worked.problem.finds[f].place,
-                {"too-dilute", plain(node.quantity) + " is so small that the ions of the water itself count",
-                 "an acid or a base of at least 1e-6 mol/L", 0});
-    }
-  return std::nullopt;
-}
-
-/// What is told in the text must be less exact than the answer.
-std::optional<PlacedFault> not_to_be_told(Worked const& worked) {
-  for (std::size_t f = 0; f < worked.problem.finds.size(); ++f) {
-    auto const& find = worked.problem.finds[f];
-    if (find.told && worked.accepted.front().finds[f].figures < 2)
-      return at(find.place, {"one-figure", plain(find) + " has one figure only: it cannot be told less exactly",
-                             "data with more figures, or find " + plain(find), 0});
-  }
-  return std::nullopt;
-}
-
-/// Whether more than one of the amounts that a choose node compares is the smallest.
-bool is_tie(Working const& working, Node const& choice) {
-  auto const number = [&](std::size_t term) -> Rational const& {
-    return working.nodes[static_cast<std::size_t>(choice.definition.terms[term].node)].value.number;
-  };
-  auto const chosen = static_cast<std::size_t>(choice.value.number.to_double());
-  for (std::size_t t = 0; t < choice.definition.terms.size(); ++t)
-    if (t != chosen && number(t) == number(chosen)) return true;
-  return false;
-}
-
-/// Where a solubility product is given beside an ion product that is asked: whether a solid forms.
-std::string about_precipitate(Worked const& worked, Given const& given) {
-  if (given.quantity.symbol != "Ksp" || given.numbers.empty()) return {};
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f) {
-    auto const& find = worked.problem.finds[f];
-    if (find.quantity.symbol != "Q" || find.quantity.substance != given.quantity.substance) continue;
-    auto const& product = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.number;
-    bool const forms = product > given.numbers.front().value;
-    return plain(find.quantity) + (forms ? " is above " : " is not above ") + plain(given.quantity) + ": " +
-           (forms ? "a precipitate of " + given.quantity.substance + " forms" : "no precipitate forms");
-  }
-  return {};
-}
-
-/// The mass of a burnt whole, where the elements of its formula were all caught, is a check and no idle number.
-bool says_no_more(Problem const& problem, Given const& given) {
-  bool const formula = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
-    return (f.kind == Find::Kind::empirical_formula || f.kind == Find::Kind::molecular_formula) && !f.elements.empty();
-  });
-  auto const& of = given.quantity.substance;
-  return formula && given.quantity.symbol == "m" && (of == "X" || (!of.empty() && of[0] >= 'a' && of[0] <= 'z'));
-}
-
-void add_warnings(Worked& worked) {
-  auto const& working = worked.accepted.front();
-  auto const read = needed(working);
-  for (auto const& node : working.nodes)
-    if (node.definition.operation == Operation::choose && is_tie(working, node))
-      worked.warnings.push_back("no one reagent limits: their amounts are in the ratio of the equation");
-  for (auto& doubt : doubts(worked.problem, working)) worked.warnings.push_back(std::move(doubt));
-  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
-    auto const& given = worked.problem.givens[g];
-    bool const used =
-        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
-    if (auto const said = about_precipitate(worked, given); !said.empty()) {
-      worked.warnings.push_back(said);
-      continue;
-    }
-    if (!used && !says_no_more(worked.problem, given))
-      worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
-    for (auto const& number : given.numbers)
-      if (number.ambiguous())
-        worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
-                                  std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
-                                  " figures; " + std::to_string(number.figures) + " are taken");
-  }
-}
-}  // namespace
-
-namespace {
 /// The problem with the elements of its formula named and the last of them, which was found by difference, left out; nothing
 /// where the author named them.
 std::optional<Problem> without_last_element(Network const& network, Problem const& written) {
@@ -433,6 +341,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   Worked worked;
   worked.problem = written;
   auto& problem = worked.problem;
+  give_examples(problem, worked.warnings);
   if (auto found = balance_reactions(problem)) return *found;
   auto const* const molar_volume = molar_volume_needed(problem, conventions);
   settle_units(problem, conventions, molar_volume != nullptr);
@@ -471,13 +380,9 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
                                  ? Fault{"no-formula", "no formula of small whole numbers fits these data", "other data", 0}
                                  : Fault{"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   }
-  if (auto found = below_zero(worked)) return *found;
-  if (auto found = portion_without_use(worked)) return *found;
-  if (auto found = more_than_all(worked)) return *found;
-  if (auto found = too_dilute(worked)) return *found;
-  if (auto found = not_to_be_told(worked)) return *found;
+  if (auto found = cannot_be(worked)) return *found;
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
-  add_alternatives(worked, network, stated, builder.used(), conventions);
+  add_alternatives(worked, network, stated, builder, conventions);
   add_warnings(worked);
   worked.conservation = std::make_shared<Conservation const>(worked, conventions);
   if (auto const found = worked.conservation->fault(worked); !found.empty())

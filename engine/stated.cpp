@@ -5,6 +5,7 @@
 #include "engine/mixing.h"
 #include "engine/mixing_reagent.h"
 #include "engine/nomenclature.h"
+#include "engine/outcome.h"
 #include "engine/salt.h"
 #include "engine/stated_words.h"
 #include "engine/steps_words.h"
@@ -16,8 +17,6 @@ namespace {
 
 using Lines = std::vector<Statement>;
 using Outcome = std::variant<Lines, PlacedFault>;
-
-PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
 
 std::string key_of(Formula formula) {
   formula.state = State::none;

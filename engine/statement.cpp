@@ -256,6 +256,11 @@ std::optional<Fault> check_titres(GivenBody const& body, std::size_t offset) {
   return std::nullopt;
 }
 
+/// A solubility in g/L is a mass concentration.
+void take_solubility(Quantity& of, Unit const& unit) {
+  if (of.symbol == "s" && unit.dimension == working_unit("gamma").dimension) of.symbol = "gamma";
+}
+
 /// A measure that cannot be zero or less is refused where it stands.
 std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   Dimension dimension;
@@ -375,12 +380,14 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   } else if (word == "given") {
     GivenBody read;
     if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
+    take_solubility(read.quantity, read.unit);
     if (auto found = check_given(read, start.rest)) return found;
     problem.givens.push_back(
         {read.quantity, read.form, read.numbers, read.unit, {}, read.pairs > 0, read.rough, read.discordant});
   } else if (word == "find" || word == "show") {
     FindBody read;
     if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
+    if (read.find.unit) take_solubility(read.find.quantity, *read.find.unit);
     read.find.told = word == "show";
     if (read.find.told && read.find.kind != Find::Kind::number)
       return Fault{"bad-statement", "only a number can be told in the text and shown to be right",

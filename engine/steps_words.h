@@ -17,7 +17,7 @@ inline constexpr char const* limiting_of_two_step = "The limiting reagent is {}:
 inline constexpr char const* tie_step = "{} are used up together: n/ν is {} for each, so no one reagent limits.";
 inline constexpr char const* all_used = "{} = {} = {}: all of the limiting reagent is used.";
 inline constexpr char const* acid_of_salt_step = "{} = {} = {}: each {} is there as one {}.";
-inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of {} brings one of {}.";
+inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of {} holds one of {}.";
 inline constexpr char const* logarithm_step = "{} = −lg {} = −lg {} = {}";        // pH = −lg c(H⁺) = −lg 0.0012 = 2.92
 inline constexpr char const* exponential_step = "{} = 10^(−{}) = 10^(−{}) = {}";  // c(H⁺) = 10^(−pH) = 10^(−6.52) = 3.0e-7 mol/L
 inline constexpr char const* basis_step = "Take {} = {}: the result is the same for any amount.";

@@ -175,7 +175,9 @@ Given const* given_named(Problem const& problem, Quantity const& quantity) {
     bool const got = q.substance == quantity.substance && q.word == "actual" && quantity.word.empty();
     bool const of_warmed = q.substance.empty() && q.word == quantity.word;
     bool const water = q.substance == "H2O" && quantity.substance == "water" && q.word == quantity.word;
-    if (got || of_warmed || water) return &given;
+    bool const word = !quantity.substance.empty() && quantity.substance[0] >= 'a' && quantity.substance[0] <= 'z';
+    bool const vessel = q.symbol == "V" && q.substance == "solution" && word && q.word == quantity.word;  // V(tank)
+    if (got || of_warmed || water || vessel) return &given;
   }
   return nullptr;
 }

@@ -71,7 +71,7 @@ TEST_CASE("explain: text that is read aloud, whole", "[app][explain]") {
       "Working:\n"
       "    V(MgSO₄) = 500.0 mL = 0.5000 L\n"
       "    n(MgSO₄) = c(MgSO₄) × V(MgSO₄) = 0.150 mol/L × 0.5000 L = 0.0750 mol [mol/L × L = mol: L cancels]\n"
-      "    n(MgSO₄·7H₂O) = n(MgSO₄) = 0.0750 mol: each formula unit of MgSO₄·7H₂O brings one of MgSO₄.\n"
+      "    n(MgSO₄·7H₂O) = n(MgSO₄) = 0.0750 mol: each formula unit of MgSO₄·7H₂O holds one of MgSO₄.\n"
       " >> M(MgSO₄·7H₂O) = 24.305 + 32.06 + 4 × 15.999 + 7 × (2 × 1.0080 + 15.999) = 246.466 g/mol\n"
       "    m(MgSO₄·7H₂O) = n(MgSO₄·7H₂O) × M(MgSO₄·7H₂O) = 0.0750 mol × 246.466 g/mol = 18.485 g [mol × g/mol = g: mol cancels]\n"
       "    m(MgSO₄·7H₂O) = 18.5 g\n"

@@ -192,7 +192,7 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
       {head + "[[question]]\nproblem = \"three.problem\"\n",
        "three.problem:1:1: this file holds 2 problems, expected one problem a file\n"},
       {head + "[[question]]\nproblem = \"measured.problem\"\n",
-       "set.toml:3:1: V(HCl) is the student's own reading, expected a value for it, or an example for the key as in: measured "
+       "set.toml:3:1: n(HCl) is the student's own reading, expected a value for it, or an example for the key as in: measured "
        "about 24.60 mL\n  [[question]]\n  ^\n"},
   }));
   CAPTURE(c.order);
@@ -202,7 +202,7 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
   place.write("bytes.csv", "student\nZo\xEB\n");
   std::string const solvable = "problem a\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n";
   place.write("three.problem", solvable + solvable);
-  place.write("measured.problem", "problem a\ngiven V(HCl) = measured mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n");
+  place.write("measured.problem", "problem a\ngiven n(HCl) = measured mol\ngiven V(HCl) = 10.0 mL\nfind c(HCl)\n");
   auto const said = place.run({"set", "set.toml", "--out", "o"});
   CHECK(said.status == 1);
   CHECK(said.out.empty());

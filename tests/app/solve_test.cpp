@@ -60,9 +60,9 @@ TEST_CASE("solve: bad problems, the exact text", "[app][solve][bad-input]") {
       {"reaction NaCl(aq) + KNO3(aq) -> AgCl(s)\ngiven m(NaCl) = 1.00 g\nfind m(AgCl) in g",
        "p.problem:2:10: the equation cannot be balanced: Na, K, N, O and Ag stand on one side only\n  reaction NaCl(aq) + "
        "KNO3(aq) -> AgCl(s)\n           ^\n"},
-      {"given V(HCl) = measured mL\ngiven c(HCl) = 0.1 mol/L\nfind n(HCl) in mol",
-       "p.problem:2:7: V(HCl) is the student's own reading, expected a value for it, or an example for the key as in: measured "
-       "about 24.60 mL\n  given V(HCl) = measured mL\n        ^\n"},
+      {"given n(HCl) = measured mol\ngiven V(HCl) = 10.0 mL\nfind c(HCl)",
+       "p.problem:2:7: n(HCl) is the student's own reading, expected a value for it, or an example for the key as in: measured "
+       "about 24.60 mL\n  given n(HCl) = measured mol\n        ^\n"},
   }));
   CAPTURE(c.problem);
   Workplace place;

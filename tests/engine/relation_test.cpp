@@ -57,6 +57,8 @@ TEST_CASE("relation: a problem for each comes out as worked apart", "[engine][re
   std::map<std::string, std::string> const formulas{{"hydrate-from-masses", "MgSO4·7H2O"},
                                                     {"hydrate-from-fractions", "CuSO4·5H2O"},
                                                     {"hydrate-from-its-mass", "CuSO4·5H2O"},
+                                                    {"hydrate-from-the-fraction-of-water", "MgSO4·7H2O"},
+                                                    {"gas-density-and-molar-volume", "C2H4"},
                                                     {"empirical-formula", "KMnO4"},
                                                     {"molecular-formula", "C6H12O6"},
                                                     {"combustion-analysis", "CH2O"},

@@ -51,7 +51,7 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
       {"given m(CuSO4·5H2O) = 12.5 g; given V(CuSO4) = 250 mL; find c(CuSO4)",
        "M(CuSO₄·5H₂O) = 63.546 + 32.06 + 4 × 15.999 + 5 × (2 × 1.0080 + 15.999) = 249.677 g/mol\n"
        "n(CuSO₄·5H₂O) = m(CuSO₄·5H₂O) / M(CuSO₄·5H₂O) = 12.5 g / (249.677 g/mol) = 0.050065 mol [g / (g/mol) = mol: g cancels]\n"
-       "n(CuSO₄) = n(CuSO₄·5H₂O) = 0.050065 mol: each formula unit of CuSO₄·5H₂O brings one of CuSO₄.\n"
+       "n(CuSO₄) = n(CuSO₄·5H₂O) = 0.050065 mol: each formula unit of CuSO₄·5H₂O holds one of CuSO₄.\n"
        "V(CuSO₄) = 250 mL = 0.250 L\n"
        "c(CuSO₄) = n(CuSO₄) / V(CuSO₄) = 0.050065 mol / 0.250 L = 0.20026 mol/L\n"
        "=> c(CuSO₄) = 0.200 mol/L\n"},

@@ -1,0 +1,169 @@
+#include "engine/outcome.h"
+
+#include <algorithm>
+
+#include "engine/builder.h"
+#include "engine/doubts.h"
+#include "engine/relation.h"
+
+namespace molewright {
+namespace {
+
+/// What comes out below zero cannot be: water to be added that would have to be taken away.
+std::optional<PlacedFault> below_zero(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      auto const& symbol = node.quantity.symbol;
+      bool const may_be = symbol == "pH" || symbol == "pOH" || symbol == "dH" || symbol == "dT" || symbol == "q" || symbol == "T";
+      if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be) continue;
+      return at(worked.problem.finds[f].place,
+                {"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0});
+    }
+  return std::nullopt;
+}
+
+/// A portion that was taken changes the answer: where no step reads it, the problem was not understood.
+std::optional<PlacedFault> portion_without_use(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  auto const read = needed(working);
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
+    auto const& given = worked.problem.givens[g];
+    bool const portion = given.quantity.word == "aliquot" || given.quantity.word == "taken";
+    bool const used =
+        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
+    bool const reacted = std::any_of(read.begin(), read.end(), [&](int n) {
+      auto const& relation = working.nodes[static_cast<std::size_t>(n)].relation;
+      return relation == relations::mole_ratio || relation == relations::from_limiting;
+    });
+    if (portion && !used && reacted)
+      return at(given.place, {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
+                              "the substance, as in V(NaOH, aliquot), beside the volume of its flask V(NaOH)", 0});
+  }
+  return std::nullopt;
+}
+
+/// More of a part than of the whole cannot be: the data are of two minds.
+std::optional<PlacedFault> more_than_all(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      auto const& symbol = node.quantity.symbol;
+      if (symbol != "w" && symbol != "x" && symbol != "phi") continue;
+      if (node.value.number * node.value.unit.factor <= Rational(1)) continue;
+      return at(worked.problem.finds[f].place,
+                {"more-than-all",
+                 plain(node.quantity) + " is " + unrounded(node.value.number * node.value.unit.factor * Rational(100), 4) +
+                     " %: more than the whole",
+                 "data that agree", 0});
+    }
+  return std::nullopt;
+}
+
+/// The water's own ions count where an acid or a base is as dilute as this.
+std::optional<PlacedFault> too_dilute(Worked const& worked) {
+  constexpr double least = 1e-6;
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      auto const& of = node.quantity.substance;
+      bool const ion = node.quantity.symbol == "c" && (of == "H^+" || of == "H3O^+" || of == "OH^-");
+      if (!ion || node.relation != ion_form || node.value.number.to_double() >= least) continue;
+      return at(worked.problem.finds[f].place,
+                {"too-dilute", plain(node.quantity) + " is so small that the ions of the water itself count",
+                 "an acid or a base of at least 1e-6 mol/L", 0});
+    }
+  return std::nullopt;
+}
+
+/// What is told in the text must be less exact than the answer.
+std::optional<PlacedFault> not_to_be_told(Worked const& worked) {
+  for (std::size_t f = 0; f < worked.problem.finds.size(); ++f) {
+    auto const& find = worked.problem.finds[f];
+    if (find.told && worked.accepted.front().finds[f].figures < 2)
+      return at(find.place, {"one-figure", plain(find) + " has one figure only: it cannot be told less exactly",
+                             "data with more figures, or find " + plain(find), 0});
+  }
+  return std::nullopt;
+}
+
+/// Whether more than one of the amounts that a choose node compares is the smallest.
+bool is_tie(Working const& working, Node const& choice) {
+  auto const number = [&](std::size_t term) -> Rational const& {
+    return working.nodes[static_cast<std::size_t>(choice.definition.terms[term].node)].value.number;
+  };
+  auto const chosen = static_cast<std::size_t>(choice.value.number.to_double());
+  for (std::size_t t = 0; t < choice.definition.terms.size(); ++t)
+    if (t != chosen && number(t) == number(chosen)) return true;
+  return false;
+}
+
+/// Where a solubility product is given beside an ion product that is asked: whether a solid forms.
+std::string about_precipitate(Worked const& worked, Given const& given) {
+  if (given.quantity.symbol != "Ksp" || given.numbers.empty()) return {};
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const& find = worked.problem.finds[f];
+    if (find.quantity.symbol != "Q" || find.quantity.substance != given.quantity.substance) continue;
+    auto const& product = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.number;
+    bool const forms = product > given.numbers.front().value;
+    return plain(find.quantity) + (forms ? " is above " : " is not above ") + plain(given.quantity) + ": " +
+           (forms ? "a precipitate of " + given.quantity.substance + " forms" : "no precipitate forms");
+  }
+  return {};
+}
+
+/// The mass of a burnt whole, where the elements of its formula were all caught, is a check and no idle number.
+bool says_no_more(Problem const& problem, Given const& given) {
+  bool const formula = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
+    return (f.kind == Find::Kind::empirical_formula || f.kind == Find::Kind::molecular_formula) && !f.elements.empty();
+  });
+  auto const& of = given.quantity.substance;
+  return formula && given.quantity.symbol == "m" && (of == "X" || (!of.empty() && of[0] >= 'a' && of[0] <= 'z'));
+}
+}  // namespace
+
+PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
+
+std::set<int> needed(Working const& working) {
+  std::set<int> out;
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int index : order_of_work(working, f)) out.insert(index);
+  return out;
+}
+
+std::optional<PlacedFault> cannot_be(Worked const& worked) {
+  for (auto const check : {below_zero, portion_without_use, more_than_all, too_dilute, not_to_be_told})
+    if (auto found = check(worked)) return found;
+  return std::nullopt;
+}
+
+void add_warnings(Worked& worked) {
+  auto const& working = worked.accepted.front();
+  auto const read = needed(working);
+  for (auto const& node : working.nodes)
+    if (node.definition.operation == Operation::choose && is_tie(working, node))
+      worked.warnings.push_back("no one reagent limits: their amounts are in the ratio of the equation");
+  for (auto& doubt : doubts(worked.problem, working)) worked.warnings.push_back(std::move(doubt));
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
+    auto const& given = worked.problem.givens[g];
+    bool const used =
+        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
+    if (auto const said = about_precipitate(worked, given); !said.empty()) {
+      worked.warnings.push_back(said);
+      continue;
+    }
+    if (!used && !says_no_more(worked.problem, given))
+      worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
+    for (auto const& number : given.numbers)
+      if (number.ambiguous())
+        worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
+                                  std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
+                                  " figures; " + std::to_string(number.figures) + " are taken");
+  }
+}
+
+}  // namespace molewright
