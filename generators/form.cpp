@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "engine/steps.h"
 #include "generators/random.h"
@@ -26,7 +27,8 @@ constexpr char const* first_lines = "The first {} lines of the working are done 
 
 constexpr std::size_t most_wrong_options = 3;
 constexpr std::size_t least_wrong_options = 2;
-constexpr double far_off = 30;  ///< a wrong answer so many times too large or too small is seen through at once
+constexpr double far_off = 30;         ///< a wrong answer so many times too large or too small is seen through at once
+constexpr double most_percent = 1000;  ///< nobody takes 74000 % for the share of anything
 constexpr int most_lines_left = 5;
 
 Node const& node_at(Working const& working, int index) { return working.nodes[static_cast<std::size_t>(index)]; }
@@ -61,6 +63,9 @@ std::vector<SlipKeyEntry> to_choose_from(std::vector<SlipKeyEntry> wrong, Node c
     return ratio < far_off && ratio > 1 / far_off && (one.value < 0) == (right.value.number.to_double() < 0) &&
            !(share && one.value > 100 && value <= 100);
   };
+  auto const absurd = [&](SlipKeyEntry const& one) { return share && one.value > most_percent && value <= 100; };
+  auto const sensible = static_cast<std::size_t>(std::count_if(wrong.begin(), wrong.end(), std::not_fn(absurd)));
+  if (sensible >= least_wrong_options) wrong.erase(std::remove_if(wrong.begin(), wrong.end(), absurd), wrong.end());
   bool const commonest_is_far = !wrong.empty() && !believable(wrong.front());
   auto const rest = std::stable_partition(wrong.begin(), wrong.end(), believable);
   auto const near = static_cast<std::size_t>(rest - wrong.begin());

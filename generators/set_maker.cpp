@@ -50,8 +50,9 @@ struct Reader {  ///< whoever gets a paper of their own
 struct GivenOut {
   std::unordered_set<std::uint64_t> texts;
   std::unordered_set<std::uint64_t> answers;
-  std::map<std::string, int> difficulty;  ///< of the first question of each template
-  int run_dry = 0;                        ///< questions in a row for which nothing new was found
+  std::map<std::string, int> difficulty;          ///< of the first question of each template
+  std::map<std::string, std::vector<int>> marks;  ///< likewise, a part each: a formula with a bracket more is not worth more
+  int run_dry = 0;                                ///< questions in a row for which nothing new was found
 };
 
 /// A question at one place, weighed against what others have there.
@@ -250,6 +251,8 @@ class Builder final : public SetMaker {
         return found;
       texts.insert(made.text);
       GivenOut& out = given_out_[s];
+      auto const& usual = out.marks.emplace(made.template_name, made.marks).first->second;
+      if (!as_before && usual.size() == made.marks.size()) made.marks = usual;
       out.texts.insert(hash_of(made.text));
       for (auto const hash : answers_of(made)) out.answers.insert(hash);
       if (out.difficulty.count(made.template_name) == 0) out.difficulty.emplace(made.template_name, difficulty_of(made).total());

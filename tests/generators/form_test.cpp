@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "app/question_templates.h"
 #include "engine/steps.h"
 #include "generators/question_maker.h"
 #include "marker/judge.h"
@@ -76,6 +77,25 @@ TEST_CASE("form: a choice offers the right answer among those that slips lead to
     CHECK(judged(question, {question.worked.accepted.front().finds.front().text + " g"}).front().value == ValueVerdict::right);
     CHECK(judged(question, {"H"}).front().value == ValueVerdict::unreadable);
   }
+}
+
+TEST_CASE("form: no share is offered that nobody could believe", "[generators][form]") {
+  int offered = 0;
+  QuestionMaker maker(read_templates(question_templates()).templates, Course{});
+  for (Template const& one : maker.templates())
+    for (std::uint32_t seed = 0; seed < 10; ++seed) {
+      auto const question = maker.make(one, seed, {Form::choice, 1});
+      if (!ok(question)) break;  // not every template can be put so
+      for (Option const& option : value(question).options) {
+        if (option.answer.find('%') == std::string::npos) continue;
+        ++offered;
+        auto const number = parse_decimal(option.answer.substr(0, option.answer.find(' ')));
+        REQUIRE(ok(number));
+        CAPTURE(value(question).text);
+        CHECK(value(number).value.to_double() <= 1000);
+      }
+    }
+  CHECK(offered > 50);
 }
 
 TEST_CASE("form: a working with a mistake has one line that is wrong, and those below follow from it", "[generators][form]") {

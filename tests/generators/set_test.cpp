@@ -303,6 +303,21 @@ TEST_CASE("set: thirty versions of a test share no givens and no answer, and are
   }
 }
 
+TEST_CASE("set: at one place a template has the same marks on every paper", "[generators][set]") {
+  // Some of these solids are hydrates and some are not: by their steps alone they would have different marks.
+  SetPlan plan;
+  plan.title = "Marks";
+  for (char const* name : {"about-so-strong", "element-in-a-bag"}) {
+    SetItem item;
+    item.template_name = name;
+    plan.items.push_back(item);
+  }
+  ProblemSet const set = made(plan, students(30), "marks");
+  for (Paper const& paper : set.papers)
+    for (std::size_t q = 0; q < paper.questions.size(); ++q)
+      CHECK(paper.questions[q].marks == set.papers.front().questions[q].marks);
+}
+
 TEST_CASE("set: an A/B pair is equally hard, question by question", "[generators][set]") {
   SetPlan plan = ten_questions();
   plan.versions = SetPlan::Versions::ab;
