@@ -184,7 +184,11 @@ std::string check_both(std::string_view given, std::string_view step, std::strin
 std::string comes_to(std::string_view step, std::string_view value) {
   return ' ' + std::string(step) + " should come to " + std::string(value) + '.';
 }
-std::string goes_so(std::string_view formula) { return " It goes so: " + std::string(formula) + '.'; }
+std::string goes_so(std::string_view formula) {
+  std::string text = " It goes so: " + std::string(formula) + '.';
+  if (formula.find("ν(") != std::string_view::npos) text += " (ν is the number in front of the formula in the equation.)";
+  return text;
+}
 std::string limiting_one() { return "the reactant that runs out first"; }
 std::string go_line_by_line() { return " Go through your working line by line, and write the unit beside every number."; }
 std::string runs_out_first(std::string_view formula) { return ' ' + std::string(formula) + " runs out first."; }

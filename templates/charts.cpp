@@ -1,6 +1,7 @@
 #include "templates/charts.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace molewright::paper {
 namespace {
@@ -47,6 +48,11 @@ Row standing_bars(Pages& pages, std::vector<Bar> const& bars, double height, std
             double const place = std::min(widest_bar, pages.width() / static_cast<double>(std::max<std::size_t>(bars.size(), 1)));
             double const foot = y + label.leading() + height, per_one = height / most(bars);
             double x = pages.left();
+            double widest_label = 0;
+            for (Bar const& bar : bars) widest_label = std::max(widest_label, text_width(bar.label, label.face, label.size));
+            auto const every =
+                static_cast<std::size_t>(std::ceil((widest_label + 4) / place));  // labels that would meet are left out
+            std::size_t at = 0;
             for (Bar const& bar : bars) {
               double const tall = per_one * bar.count, inset = place * 0.12;
               if (bar.count > 0) {
@@ -54,7 +60,7 @@ Row standing_bars(Pages& pages, std::vector<Bar> const& bars, double height, std
                 pages.box(x + inset, foot - tall, place - 2 * inset, tall, 0.5);
                 pages.text(x + place / 2, foot - tall - 3, std::to_string(bar.count), number, Align::centre);
               }
-              pages.text(x + place / 2, foot + label.leading() * 0.9, bar.label, label, Align::centre);
+              if (at++ % every == 0) pages.text(x + place / 2, foot + label.leading() * 0.9, bar.label, label, Align::centre);
               x += place;
             }
             pages.rule(pages.left(), foot, x, foot, 0.8);

@@ -147,8 +147,8 @@ TEST_CASE("from set: the legend of the marking card", "[templates][from_set]") {
     REQUIRE(lines.size() == 4);
     CHECK(lines[0].letters == "A");
     CHECK(lines[1].letters == "B");
-    CHECK(lines[1].meaning == "molar mass of another substance or water of crystallisation left out");
-    CHECK(lines[2].meaning == "molar mass of another substance");
+    CHECK(lines[1].meaning == "molar mass of the wrong substance or water of crystallisation left out");
+    CHECK(lines[2].meaning == "molar mass of the wrong substance");
     CHECK(lines[3].meaning == "mole ratio turned over or mole ratio left out");
     key(0)[1].ids.pop_back();
     auto const fewer = marking_card(set).legend.at(0).lines;

@@ -1,11 +1,13 @@
 // Every document as others read it: inside its margins, nothing over anything else, fonts embedded, the same bytes twice.
 #include "templates/pages.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <functional>
 #include <string>
 #include <vector>
 
+#include "templates/charts.h"
 #include "tests/templates/pdf_reading.h"
 #include "tests/templates/sample.h"
 
@@ -222,4 +224,24 @@ TEST_CASE("pages: a table brings its head again on every page", "[templates][pag
       CHECK(word.y2 - word.y1 >= 8 * 1.1);  // nothing but the footer is smaller than 9 point; a box is 1.16 times the size
     }
   }
+}
+
+TEST_CASE("pages: labels of many bars keep apart", "[templates][pages]") {
+  std::vector<paper::Bar> bars;
+  for (int from = 0; from <= 100; from += 4) bars.push_back({std::to_string(from) + "–" + std::to_string(from + 3), 1});
+  paper::Pages pages({PageSize::a4, false, 54, 8}, "bars");
+  pages.section("bars", "", "bars");
+  pages.flow({paper::standing_bars(pages, bars, 80, "per cent of all marks")});
+  PdfFile const file(pages.finish());
+  auto const read = pages_of(file);
+  CHECK(reading::has_word(read, "0–3"));
+  auto const& words = read.front().words;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    for (std::size_t k = i + 1; k < words.size(); ++k) {
+      CAPTURE(words[i].text, words[k].text);
+      CHECK_FALSE(over_each_other(words[i], words[k]));
+    }
+  // Two labels that touch are read as one word.
+  CHECK(std::none_of(words.begin(), words.end(),
+                     [](Word const& word) { return word.text.size() > std::string("100–103").size(); }));
 }
