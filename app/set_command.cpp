@@ -28,6 +28,26 @@
 namespace molewright {
 namespace {
 
+/// A fault about a problem's text, placed in the file that the problem was read from.
+PlacedFault in_wording(Fault fault, Problem const& problem, std::string_view file) {
+  std::string_view const text = problem.text;
+  bool const about_text = fault.id == "cannot-move" || fault.id == "variant-would-lie";
+  std::size_t const at = about_text ? std::min(fault.offset, text.size()) : 0;
+  std::size_t const begin = at == 0 ? 0 : text.rfind('\n', at - 1) + 1;
+  auto const line = text.substr(begin, text.find('\n', begin) - begin);
+  fault.offset = 0;
+  std::size_t number = 0;
+  while (!file.empty()) {
+    auto const end = file.find('\n');
+    auto const here = file.substr(0, end);
+    ++number;
+    if (auto const found = here.find(line); !line.empty() && number > problem.place.line && found != std::string_view::npos)
+      return {fault, number, column(here, found + (at - begin)), std::string(here)};
+    file.remove_prefix(end == std::string_view::npos ? file.size() : end + 1);
+  }
+  return {fault, problem.place.line, 1, ""};
+}
+
 /// Everything that the set file names, read; nothing where something was at fault and told.
 class Order {
  public:
@@ -141,8 +161,8 @@ class Order {
     }
     // Several problems may have one name: the line of the order tells them apart.
     auto const& problem = read.problems.front();
-    auto made = variant_of(problem, "own-" + std::to_string(own.item + 1) + "-" + problem.id);
-    if (!ok(made)) return console_.report(fault(made), path);
+    auto made = variant_of(problem, "own-" + std::to_string(own.item + 1) + "-" + problem.id, *own.vary);
+    if (!ok(made)) return console_.report(in_wording(fault(made), problem, value(text)), path);
     file_.plan.items[own.item].template_name = value(made).name;
     variants_.push_back(std::move(value(made)));
   }

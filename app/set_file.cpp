@@ -100,6 +100,7 @@ class SetReader {
     SetItem item;
     int named = 0;
     toml::node const* vary = nullptr;
+    Vary what = Vary::numbers;
     for (auto const& [key, node] : table) {
       std::string const name(key.str());
       if (name == "kind" || name == "template" || name == "problem" || name == "level") {
@@ -112,7 +113,7 @@ class SetReader {
         ++named;
         if (name == "kind") item.kind = *text;
         if (name == "template") item.template_name = *text;
-        if (name == "problem") out_.problems.push_back({out_.plan.items.size(), *text, toml_fault({}, node.source(), text_)});
+        if (name == "problem") out_.problems.push_back({out_.plan.items.size(), *text, toml_fault({}, node.source(), text_), {}});
       } else if (name == "form") {
         auto const text = string_of(name, node);
         if (!text) continue;
@@ -131,10 +132,12 @@ class SetReader {
           item.marks = static_cast<int>(number->get());
       } else if (name == "vary") {
         auto const* flag = node.as_boolean();
-        if (!flag)
-          fault({"wrong-type", "vary has the wrong type", "true or false", 0}, node.source());
-        else if (flag->get())
-          vary = &node;
+        auto const* text = node.as_string();
+        if (text != nullptr && text->get() == "chemistry")
+          what = Vary::chemistry;
+        else if (!flag)
+          fault({"wrong-type", "vary has the wrong value", "true, false or \"chemistry\"", 0}, node.source());
+        if (text != nullptr || (flag && flag->get())) vary = &node;
       } else {
         unknown_key(name, known, node);
       }
@@ -147,10 +150,9 @@ class SetReader {
     if (vary != nullptr) {
       bool const own = !out_.problems.empty() && out_.problems.back().item == out_.plan.items.size();
       if (own)
-        out_.problems.back().vary = true;
+        out_.problems.back().vary = what;
       else
-        fault({"no-variants", "only a problem of your own can be varied", "problem = FILE beside vary = true", 0},
-              vary->source());
+        fault({"no-variants", "only a problem of your own can be varied", "problem = FILE beside vary", 0}, vary->source());
     }
     out_.places.push_back(toml_fault({}, table.source(), text_));
     out_.plan.items.push_back(std::move(item));

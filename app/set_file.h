@@ -7,6 +7,7 @@
 
 #include "engine/fault.h"
 #include "generators/set_maker.h"
+#include "generators/variant.h"
 
 namespace molewright {
 
@@ -20,8 +21,8 @@ struct SetFile {
   struct OwnProblem {
     std::size_t item = 0;  ///< index into plan.items that it fills
     std::string file;
-    PlacedFault where;  ///< its place, for a fault about it
-    bool vary = false;  ///< variants of it, instead of the problem as it is
+    PlacedFault where;         ///< its place, for a fault about it
+    std::optional<Vary> vary;  ///< variants of it, instead of the problem as it is
   };
   std::vector<OwnProblem> problems;
   std::vector<PlacedFault> places;  ///< of each of plan.items: its [[question]], for a fault about it

@@ -3,10 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 
 #include "engine/substance.h"
+#include "generators/difficulty.h"
 #include "generators/mention.h"
+#include "generators/question_maker.h"
 #include "generators/realism.h"
+#include "generators/sibling_wording.h"
+#include "generators/siblings.h"
 
 namespace molewright {
 namespace {
@@ -15,15 +20,20 @@ std::string spaced_unit(Given const& given) { return given.unit.symbol.empty() ?
 
 class Varying {
  public:
-  Varying(Problem const& problem, std::string const& name) : problem_(problem), name_(name) {}
+  /// `siblings`: what stands for {s1}, {s2} ... in the problem; none where only numbers vary.
+  Varying(Problem const& problem, std::string const& name, Siblings const& siblings, bool yields_as_usual)
+      : problem_(problem), name_(name), siblings_(siblings), yields_as_usual_(yields_as_usual) {}
 
   Result<std::string> text() {
     if (problem_.finds.empty()) return Fault{"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0};
-    out_ = "template " + name_ + "\nkind own\nlevel standard\n";
+    out_ = "template " + name_ + "\nkind own\nlevel standard\n" + substances();
     for (auto const& reaction : problem_.reactions) out_ += "reaction " + reaction.written + '\n';
     for (auto const& given : problem_.givens) out_ += varied(given);
     auto wording = worded();
     if (!ok(wording)) return fault(wording);
+    for (auto const& find : problem_.finds)
+      if (find.quantity.symbol == "yield" && yields_as_usual_)
+        for (char const* limit : {" >= 40 %", " <= 98 %"}) out_ += "require " + plain(find.quantity) + limit + '\n';
     // The rest of the problem as it prints itself.
     Problem rest = problem_;
     rest.reactions.clear();
@@ -36,6 +46,25 @@ class Varying {
   }
 
  private:
+  /// "let s1, s2 = one of KCl, KNO3 | NaCl, NaNO3"
+  std::string substances() const {
+    if (siblings_.substances.empty()) return "";
+    std::string line = "let ";
+    for (std::size_t s = 0; s < siblings_.substances.size(); ++s) line += (s == 0 ? "s" : ", s") + std::to_string(s + 1);
+    line += " = one of ";
+    for (std::size_t r = 0; r < siblings_.rows.size(); ++r) {
+      line += r == 0 ? "" : " | ";
+      for (std::size_t s = 0; s < siblings_.substances.size(); ++s) line += (s == 0 ? "" : ", ") + siblings_.rows[r][s];
+    }
+    return line + '\n';
+  }
+  /// The substance as the teacher's problem has it.
+  std::string as_given(std::string const& substance) const {
+    for (std::size_t s = 0; s < siblings_.substances.size(); ++s)
+      if (substance == sibling_variable(s)) return siblings_.substances[s];
+    return substance;
+  }
+
   bool dilution_to(Given const& given) const {
     if (!given.quantity.word.empty()) return false;
     for (auto const& handling : problem_.handlings)
@@ -84,7 +113,7 @@ class Varying {
   std::string concentration(Given const& given) const {
     auto const& number = given.numbers.front();
     double most = 1e300;
-    auto const limit = school_limit(anhydrous_plain(given.quantity.substance));
+    auto const limit = school_limit(anhydrous_plain(as_given(given.quantity.substance)));
     if (limit && given.unit.dimension == unit("mol/L").dimension)
       most = std::max(*limit / given.unit.factor.to_double(), number.value.to_double());
     return range(number, 0.6, 1.6, most);
@@ -200,7 +229,7 @@ class Varying {
         return Fault{
             "variant-would-lie",
             "the text says " + said + ", which would stay when " + plain((own != nullptr ? own : alike)->quantity) + " changes",
-            "{" + plain((own != nullptr ? own : alike)->quantity) + "} in the text", 0};
+            "{" + plain((own != nullptr ? own : alike)->quantity) + "} in the text", mention.begin};
       words += problem_.text.substr(at, mention.begin - at) + "{" + plain(own->quantity) + "}";
       at = mention.end;
     }
@@ -223,19 +252,88 @@ class Varying {
 
   Problem const& problem_;
   std::string name_;
+  Siblings siblings_;
+  bool yields_as_usual_;  ///< from 40 to 98 %, in the problem itself
   std::string out_;
   int variables_ = 0;
 };
-}  // namespace
 
-Result<std::string> variant_text(Problem const& problem, std::string const& name) { return Varying(problem, name).text(); }
+/// Whether every yield that is asked is one of a preparation that went well enough: 40 to 98 %.
+bool yields_as_usual(Problem const& problem) {
+  auto const solved = solve(problem, Conventions{});
+  auto const* const worked = std::get_if<Worked>(&solved);
+  if (worked == nullptr) return false;
+  auto const& working = worked->accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    if (problem.finds[f].quantity.symbol != "yield") continue;
+    auto const& node = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value;
+    double const percent = 100 * (node.number * node.unit.factor).to_double();
+    if (percent < 40 || percent > 98) return false;
+  }
+  return true;
+}
 
-Result<Template> variant_of(Problem const& problem, std::string const& name) {
-  auto const text = variant_text(problem, name);
-  if (!ok(text)) return fault(text);
-  auto read = parse_template(value(text));
+Result<std::string> text_of(Problem const& problem, std::string const& name, Siblings const& siblings) {
+  Problem const moving = siblings.substances.empty() ? problem : with_variables(problem, siblings.substances);
+  return Varying(moving, name, siblings, yields_as_usual(problem)).text();
+}
+
+Result<Template> template_of(std::string const& text) {
+  auto read = parse_template(text);
   if (!read.read) return read.faults.empty() ? Fault{"no-variants", "no variants can be made", "", 0} : read.faults.front().fault;
   return std::move(*read.read);
+}
+
+/// How one row is worked, relation by relation; nothing where no draw of it fits.
+std::optional<std::string> working_of(Problem const& problem, std::vector<std::string> const& moving,
+                                      std::vector<std::string> const& row) {
+  auto const text = text_of(problem, "one-row", Siblings{moving, {row}});
+  if (!ok(text)) return std::nullopt;
+  auto const read = template_of(value(text));
+  if (!ok(read)) return std::nullopt;
+  QuestionMaker maker({value(read)}, Course{});
+  auto const question = maker.make(maker.templates().front(), 0);
+  if (!ok(question)) return std::nullopt;
+  auto const& working = value(question).worked.accepted.front();
+  std::string way;
+  for (std::size_t f = 0; f < working.finds.size(); ++f)
+    for (int const node : order_of_work(working, f)) {
+      auto const& relation = working.nodes[static_cast<std::size_t>(node)].relation;
+      // A formula may have more elements than another: their weights are no steps.
+      if (relation != relations::atomic_weight && relation != relations::group_mass) way += relation + "; ";
+    }
+  auto const difficulty = difficulty_of(value(question));
+  return way + std::to_string(difficulty.ratios) + " " + std::to_string(difficulty.total());
+}
+
+/// Those of the rows that are worked as the problem itself is.
+Result<Siblings> worked_alike(Problem const& problem, Siblings const& all) {
+  Siblings alike{all.substances, {all.rows.front()}};
+  auto const own = working_of(problem, all.substances, all.rows.front());
+  for (std::size_t r = 1; own && r < all.rows.size(); ++r)
+    if (working_of(problem, all.substances, all.rows[r]) == own) alike.rows.push_back(all.rows[r]);
+  if (alike.rows.size() < 2)
+    return Fault{"cannot-move",
+                 "the substances cannot be moved to others: with none of them the numbers of this problem could be met at school",
+                 "other numbers, or vary = true", 0};
+  return alike;
+}
+
+}  // namespace
+
+Result<std::string> variant_text(Problem const& problem, std::string const& name, Vary vary) {
+  auto const numbers = text_of(problem, name, {});
+  if (vary == Vary::numbers || !ok(numbers)) return numbers;
+  auto const found = siblings_of(problem);
+  if (!ok(found)) return fault(found);
+  auto const alike = worked_alike(problem, value(found));
+  return ok(alike) ? text_of(problem, name, value(alike)) : Result<std::string>(fault(alike));
+}
+
+Result<Template> variant_of(Problem const& problem, std::string const& name, Vary vary) {
+  auto const text = variant_text(problem, name, vary);
+  if (!ok(text)) return fault(text);
+  return template_of(value(text));
 }
 
 }  // namespace molewright

@@ -1,6 +1,7 @@
 #include "marker/answers_file.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <utility>
 
@@ -242,7 +243,7 @@ ClassRead read_class(std::string_view text) {
     std::string const what = name.empty() ? "a column has no name" : "unknown column \"" + name + "\"";
     result.faults.push_back(in_header(lines, table, i, Fault{"unknown-column", what, one_of(name, names), 0}));
   }
-  std::set<std::string> seen;
+  std::map<std::string, std::string> seen;  ///< by the name without capitals
   for (auto const& row : table.rows) {
     if (!student) break;
     ClassMember member;
@@ -251,8 +252,13 @@ ClassRead read_class(std::string_view text) {
       result.faults.push_back(in_cell(lines, row, *student, Fault{"no-student", "no student is named", "a student's name", 0}));
       continue;
     }
-    if (!seen.insert(member.student).second) {
-      Fault fault{"given-twice", "the student \"" + member.student + "\" stands twice", "each name once; the first is kept", 0};
+    // Ada and ada are one person to whoever reads the sheets.
+    if (auto const twin = seen.emplace(lowered(member.student), member.student); !twin.second) {
+      auto const& first = twin.first->second;
+      Fault fault{"given-twice",
+                  first == member.student ? "the student \"" + first + "\" stands twice"
+                                          : "the students \"" + first + "\" and \"" + member.student + "\" have one name",
+                  "each name once; the first is kept", 0};
       result.faults.push_back(in_cell(lines, row, *student, std::move(fault)));
       continue;
     }

@@ -173,8 +173,14 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
       {head + kind + "count = 0\n",
        "set.toml:5:9: count has the wrong value, expected a whole number from 1 to 100\n  count = 0\n          ^\n"},
       {head + kind + "vary = true\n",
-       "set.toml:5:8: only a problem of your own can be varied, expected problem = FILE beside vary = true\n  vary = "
+       "set.toml:5:8: only a problem of your own can be varied, expected problem = FILE beside vary\n  vary = "
        "true\n         ^\n"},
+      {head + "[[question]]\nproblem = \"measured.problem\"\nvary = \"colours\"\n",
+       "set.toml:5:8: vary has the wrong value, expected true, false or \"chemistry\"\n  vary = \"colours\"\n         ^\n"},
+      {head + "[[question]]\nproblem = \"white.problem\"\nvary = \"chemistry\"\n",
+       "white.problem:5:30: the substances cannot be moved to others: the text says \"white\", which would not be so of another "
+       "substance, expected other words there, or vary = true\n    What amount is {m(KCl)} of white {name KCl}?\n                "
+       "               ^\n"},
       {head, "set.toml:1:1: this set has no questions, expected a [[question]] with a kind\n  title = \"x\"\n  ^\n"},
       {"title = \"x\nversions = 2\n",
        "set.toml:1:11: the quotes are not closed on this line, or hold a character that may not stand there, expected "
@@ -188,6 +194,21 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
       {head + "class = \"none.csv\"\n" + kind, "none.csv:1:1: cannot be read: No such file or directory\n"},
       {head + "class = \"twins.csv\"\n" + kind,
        "twins.csv:4:1: the student \"Ann Reed\" stands twice, expected each name once; the first is kept\n  Ann Reed\n  ^\n"},
+      {head + "class = \"alike.csv\"\n" + kind,
+       "alike.csv:4:1: the students \"Ada\" and \"ada\" have one name, expected each name once; the first is kept\n  ada \n  "
+       "^\n"},
+      {head + "class = \"column.csv\"\n" + kind,
+       "column.csv:1:9: unknown column \"prnt\", expected print\n  student,prnt\n          ^\n"},
+      {head + "course = \"odd.toml\"\n" + kind,
+       "odd.toml:1:9: unknown key tiess, expected \"ties\"\n  tiess = \"half up\"\n          ^\n"},
+      {"title = \"x\"\nversions = 0\n" + kind,
+       "set.toml:2:12: there cannot be 0 versions, expected 1 to 100000\n  versions = 0\n             ^\n"},
+      {"title = \"x\"\nversions = 10000000\n" + kind,
+       "set.toml:2:12: there cannot be 10000000 versions, expected 1 to 100000\n  versions = 10000000\n             ^\n"},
+      {head + "[[question]]\nproblem = \"strong.problem\"\nvary = true\n",
+       "set.toml:3:1: no draw of the template own-1-a is fit to be used; most often: c(AgNO₃) is stronger than schools keep to "
+       "(64 "
+       "of 64 draws)"},
       {head + "class = \"bytes.csv\"\n" + kind, "bytes.csv:2:3: a byte that is not UTF-8"},  // the table's reader words the rest
       {head + "[[question]]\nproblem = \"three.problem\"\n",
        "three.problem:1:1: this file holds 2 problems, expected one problem a file\n"},
@@ -199,10 +220,17 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
   Workplace place;
   place.write("set.toml", c.order);
   place.write("twins.csv", "student\nAnn Reed\nBo Sedge\nAnn Reed\n");
+  place.write("alike.csv", "student\nAda\nBo Sedge\nada \n");
+  place.write("column.csv", "student,prnt\nAda,large\n");
+  place.write("odd.toml", "tiess = \"half up\"\n");
+  place.write("strong.problem", "problem a\ngiven V(AgNO3) = 50.0 mL\ngiven c(AgNO3) = 5.00 mol/L\nfind n(AgNO3) in mol\n");
   place.write("bytes.csv", "student\nZo\xEB\n");
   std::string const solvable = "problem a\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n";
   place.write("three.problem", solvable + solvable);
   place.write("measured.problem", "problem a\ngiven n(HCl) = measured mol\ngiven V(HCl) = 10.0 mL\nfind c(HCl)\n");
+  place.write(
+      "white.problem",
+      "problem a\ngiven m(KCl) = 2.05 g\nfind n(KCl) in mol\ntext\n  What amount is {m(KCl)} of white {name KCl}?\nend\n");
   auto const said = place.run({"set", "set.toml", "--out", "o"});
   CHECK(said.status == 1);
   CHECK(said.out.empty());
