@@ -14,7 +14,7 @@ struct ProblemEdit {
   std::shared_ptr<Problem const> problem;  ///< shared, so that the many small edits stay small
 };
 /// Another definition for a node; a given is a node, so a miscopied given is a constant here.
-struct NodeEdit {
+struct NodeEdit {  // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
   int node = 0;
   Definition definition;
 };

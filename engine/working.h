@@ -41,7 +41,7 @@ struct Term {
 using Terms = boost::container::small_vector<Term, 4>;
 
 /// How a node comes from others. A slip is another definition put in its place.
-struct Definition {
+struct Definition {  // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
   Operation operation = Operation::constant;
   Terms terms;
   Rational factor{1};

@@ -26,7 +26,7 @@ std::vector<Slip> const& slips();
 Slip const* find_slip(std::string_view id);
 
 /// A slip made at one place of one working.
-struct Application {
+struct Application {  // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
   Slip const* slip = nullptr;
   std::string node;  ///< id of the node it is made at: what feedback points to
   Edits edits;

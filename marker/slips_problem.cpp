@@ -24,7 +24,7 @@ void rename(Quantity& quantity, std::string const& from, std::string const& to) 
 }
 
 /// A slip with the problem that it makes of a question, as it was solved for some numbers of a plan.
-struct SolvedOtherwise {
+struct SolvedOtherwise {  // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
   Application application;
   std::shared_ptr<Problem const> problem;
   Working working;
