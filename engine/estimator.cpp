@@ -66,7 +66,8 @@ Estimator::Estimator(Working const& working) {
   resting_.assign(words_ * flat_.size(), 0);
   for (std::size_t i = flat_.size(); i-- > 0;)
     for (int t = 0; t < flat_[i].count; ++t) {
-      auto const read = static_cast<std::size_t>(terms_[static_cast<std::size_t>(flat_[i].first + t)].node);
+      auto const at = static_cast<std::size_t>(flat_[i].first) + static_cast<std::size_t>(t);
+      auto const read = static_cast<std::size_t>(terms_[at].node);
       for (std::size_t w = 0; w < words_; ++w) resting_[read * words_ + w] |= resting_[i * words_ + w];
       resting_[read * words_ + i / 64] |= std::uint64_t{1} << (i % 64);
     }

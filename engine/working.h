@@ -62,7 +62,7 @@ inline bool is_a_step(Definition const& definition) {
   }
 }
 
-struct Node {
+struct Node {            // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
   std::string id;        ///< stable: "n(AgCl)", "V(BaCl2) in L", "M(AgCl)", "A(Ag)", "nu(AgCl)", "limiting reagent"
   std::string relation;  ///< symbol form from the relation table ("n = cV"), or one of the names in namespace relations below
   Quantity quantity;     ///< what the node is a value of

@@ -1,5 +1,4 @@
 // The graph of a working: figures along each step, evaluation exact and fast, edits.
-#include "engine/estimator.h"
 #include "engine/working.h"
 
 #include <algorithm>
@@ -7,6 +6,7 @@
 #include <random>
 
 #include "engine/edit.h"
+#include "engine/estimator.h"
 #include "tests/engine/problem_text.h"
 
 using namespace molewright;
