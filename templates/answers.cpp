@@ -107,7 +107,7 @@ class AnswersLayout {
     double const letter_width = part.letter.empty() ? 0 : 22;
     double const x = pages_.left() + indent + letter_width, w = pages_.width() - indent - letter_width - margin;
     std::size_t const first = rows.size();
-    for (WorkingLine const& step : part.steps) {
+    for (AnswerLine const& step : part.steps) {
       std::vector<Row> lines = pages_.paragraph(x, w, step.text, body, 18);
       if (step.marks > 0) {
         lines.back().draw = [this, draw = lines.back().draw, n = step.marks](double y) {
@@ -225,7 +225,7 @@ std::string answers_text(AnswersDocument const& document) {
         out += "\n";
         std::string lead = "    " + part.letter + (part.letter.empty() ? "" : " ");
         std::size_t const in = lead.size() + 2;
-        for (WorkingLine const& step : part.steps) {
+        for (AnswerLine const& step : part.steps) {
           out += paper::plain_paragraph(step.text + (step.marks > 0 ? "  [+" + std::to_string(step.marks) + "]" : ""), lead, in);
           lead = std::string(lead.size(), ' ');
         }

@@ -7,7 +7,7 @@
 
 namespace molewright {
 
-struct WorkingLine {
+struct AnswerLine {
   std::string text;
   int marks = 0;  ///< given at this line; 0 for none
 };
@@ -18,7 +18,7 @@ struct SlipKeyLine {
 };
 struct AnswerPart {
   std::string letter;  ///< "(a)"; empty for a question with one part
-  std::vector<WorkingLine> steps;
+  std::vector<AnswerLine> steps;
   std::string answer;   ///< "m(AgCl) = 1.72 g"
   std::string figures;  ///< "3 significant figures"; empty where the answer is a formula
   int marks = 0;

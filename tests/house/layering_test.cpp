@@ -152,3 +152,44 @@ TEST_CASE("layering: the check itself sees what is wrong", "[house][layering]") 
   CAPTURE(row.path, row.text);
   CHECK(complaints(row.path, row.text) == row.found);
 }
+
+namespace {
+/// The types that a header defines in its own namespaces, with them before the name: "molewright::naming::Reading". A header of
+/// this project opens a namespace at the beginning of a line and closes it there.
+std::vector<std::string> types_of(std::string const& header) {
+  std::vector<std::string> found, within;
+  std::istringstream lines(header);
+  std::string line;
+  while (std::getline(lines, line)) {
+    std::istringstream words(line);
+    std::string word, name;
+    words >> word >> name;
+    if (starts(line, "namespace ") && line.back() == '{') within.push_back(name);
+    if (starts(line, "}  // namespace") && !within.empty()) within.pop_back();
+    bool const defines =
+        (starts(line, "struct ") || starts(line, "class ") || starts(line, "enum ")) && line.find('{') != std::string::npos;
+    if (!defines) continue;
+    if (word == "enum") words >> name;  // enum class
+    found.push_back((within.empty() ? "" : within.back()) + "::" + name);
+  }
+  return found;
+}
+}  // namespace
+
+// The linker merges what two definitions of one name make of a template, and says nothing: the program then reads past the
+// smaller one.
+TEST_CASE("house: no two headers define a type of one name", "[house]") {
+  CHECK(types_of("namespace a::b {\nstruct C {\n};\nstruct D;\nenum class E { f };\n}  // namespace a::b\n") ==
+        std::vector<std::string>{"a::b::C", "a::b::E"});
+  std::vector<std::pair<std::string, std::string>> all;
+  for (auto const& room : rooms)
+    for (auto const& source : sources_of(room))
+      if (is_header(source.path))
+        for (auto& type : types_of(source.text)) all.emplace_back(std::move(type), source.path);
+  REQUIRE(all.size() > 100);
+  std::sort(all.begin(), all.end());
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    INFO(all[i - 1].second << " and " << all[i].second);
+    CHECK(all[i - 1].first != all[i].first);
+  }
+}

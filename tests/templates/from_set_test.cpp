@@ -32,7 +32,7 @@ TEST_CASE("from set: marks stand at the lines of the working", "[templates][from
   AnswersDocument const d = answers_document(set);
   std::vector<int> shown;
   for (AnswerPart const* const part : {&d.papers[0].questions[0].parts[0], &d.papers[0].questions[1].parts[1]}) {
-    for (WorkingLine const& line : part->steps) shown.push_back(line.marks);
+    for (AnswerLine const& line : part->steps) shown.push_back(line.marks);
   }
   CHECK(shown == c.expected);
 }
@@ -95,7 +95,7 @@ TEST_CASE("from set: answers", "[templates][from_set]") {
   CHECK(second.parts[1].figures == "3 significant figures");
   CHECK(second.parts[1].answer.find("1.72") != std::string::npos);
   int given = 0;
-  for (WorkingLine const& line : second.parts[1].steps) given += line.marks;
+  for (AnswerLine const& line : second.parts[1].steps) given += line.marks;
   CHECK(given == 3);
   CHECK(second.parts[1].steps.back().text.find("143.32") != std::string::npos);  // M(AgCl) = 107.87 + 35.45, IUPAC abridged
   REQUIRE(second.parts[1].slips.size() == 2);
