@@ -58,12 +58,7 @@ Answer with_concentrated_acid(std::vector<Reagent> const& reagents) {
     if (row.equation.left.empty()) return nothing(row.conditions);
     Draft draft;
     for (auto const& species : row.equation.left) draft.left.push_back(species.formula);
-    for (auto const& species : row.equation.right) draft.right.push_back(species.formula);
-    draft.kind = row.kind;
-    draft.conditions = row.conditions;
-    draft.because = words::by_row;
-    if (!row.seen.empty()) draft.observations = {row.seen};
-    return worked_out(draft);
+    return by_row(std::move(draft), row.equation, row.kind, row.conditions, row.seen);
   }
   if (is_neutralised(other)) return std::nullopt;
   return undecided(words::fill(words::silent_concentrated, {acid->key, other.key}));

@@ -154,14 +154,19 @@ Answer listed(std::vector<Reagent> const& reagents) {
     if (reagents.size() > 1 && all_solid && salts &&
         !std::all_of(reagents.begin(), reagents.end(), [](Reagent const& r) { return r.state_said && r.solid(); }))
       continue;
-    for (auto const& species : row.equation.right) draft.right.push_back(species.formula);
-    draft.kind = row.kind;
-    draft.conditions = row.conditions;
-    draft.because = words::by_row;
-    if (!row.seen.empty()) draft.observations = {row.seen};
-    return worked_out(draft);
+    return by_row(std::move(draft), row.equation, row.kind, row.conditions, row.seen);
   }
   return std::nullopt;
+}
+
+Answer by_row(Draft draft, Equation const& equation, std::string const& kind, std::string const& conditions,
+              std::string const& seen) {
+  for (auto const& species : equation.right) draft.right.push_back(species.formula);
+  draft.kind = kind;
+  draft.conditions = conditions;
+  draft.because = words::by_row;
+  if (!seen.empty()) draft.observations = {seen};
+  return worked_out(draft);
 }
 
 Answer heated(Reagent const& alone) {

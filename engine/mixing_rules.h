@@ -16,9 +16,13 @@ struct Asked {
 };
 using Answer = std::optional<Mixing>;
 
-Answer listed(std::vector<Reagent> const& reagents);
+Answer listed(std::vector<Reagent> const& reagents);  ///< a row of listed_reactions.tsv
 /// What concentrated sulfuric or nitric acid does with one other substance; undecided where the table has no row for it.
-Answer with_concentrated_acid(std::vector<Reagent> const& reagents);         ///< a row of listed_reactions.tsv
+Answer with_concentrated_acid(std::vector<Reagent> const& reagents);
+/// What a row of a table of single reactions makes of the left side that `draft` holds: kind, conditions and what is seen are the
+/// row's, and so is the right side of `equation`.
+Answer by_row(Draft draft, Equation const& equation, std::string const& kind, std::string const& conditions,
+              std::string const& seen);
 Answer heated(Reagent const& alone);                                         ///< thermal decomposition
 Answer burnt(Reagent const& fuel, Reagent const& oxygen);                    ///< combustion, metals included
 Answer with_metal(Reagent const& metal, Reagent const& other);               ///< acid, salt, water, oxide of another metal
