@@ -139,55 +139,42 @@ std::vector<Written> read(std::vector<std::string> const& boxes) {
   return written;
 }
 
+std::size_t judge_boxes(Question const& question, std::vector<std::string> const& boxes) {
+  static Course const course;
+  benchmark::DoNotOptimize(Judge(question, course).judge(read(boxes)));
+  return boxes.size();
+}
+
+/// The questions in turn; `mark` gives the number of answers that it judged.
+template <class Mark>
+void mark_each(benchmark::State& state, Mark mark) {
+  auto const& all = asked();
+  std::size_t next = 0, answers = 0;
+  for (auto _ : state) answers += mark(all[next++ % all.size()]);
+  state.SetItemsProcessed(static_cast<std::int64_t>(answers));
+}
+
 /// Each question is at hand; every part is answered as the slip key has it, so that each calls for a diagnosis.
 void mark_wrong_answer(benchmark::State& state) {
-  Course const course;
-  auto const& all = asked();
-  std::size_t next = 0;
-  std::int64_t answers = 0;
-  for (auto _ : state) {
-    auto const& one = all[next++ % all.size()];
-    Judge const judge(one.question, course);
-    benchmark::DoNotOptimize(judge.judge(read(one.slipped)));
-    answers += static_cast<std::int64_t>(one.slipped.size());
-  }
-  state.SetItemsProcessed(answers);
+  mark_each(state, [](Asked const& one) { return judge_boxes(one.question, one.slipped); });
 }
 BENCHMARK(mark_wrong_answer);
 
 void mark_right_answer(benchmark::State& state) {
-  Course const course;
-  auto const& all = asked();
-  std::size_t next = 0;
-  std::int64_t answers = 0;
-  for (auto _ : state) {
-    auto const& one = all[next++ % all.size()];
-    Judge const judge(one.question, course);
+  mark_each(state, [](Asked const& one) {
     auto const& working = one.question.worked.accepted.front();
     std::vector<std::string> boxes;
     for (auto const& find : working.finds)
       boxes.push_back(find.text + " " + working.nodes[static_cast<std::size_t>(find.node)].value.unit.symbol);
-    benchmark::DoNotOptimize(judge.judge(read(boxes)));
-    answers += static_cast<std::int64_t>(boxes.size());
-  }
-  state.SetItemsProcessed(answers);
+    return judge_boxes(one.question, boxes);
+  });
 }
 BENCHMARK(mark_right_answer);
 
 /// Every answer has a version of its own: the question is made again from its code, solved, its slips are run, and what students
 /// write is judged.
 void mark_own_versions(benchmark::State& state, std::vector<std::string> Asked::*boxes) {
-  Course const course;
-  auto const& all = asked();
-  std::size_t next = 0;
-  std::int64_t answers = 0;
-  for (auto _ : state) {
-    auto const& one = all[next++ % all.size()];
-    auto const question = must(maker().remake(one.question.code));
-    benchmark::DoNotOptimize(Judge(question, course).judge(read(one.*boxes)));
-    answers += static_cast<std::int64_t>((one.*boxes).size());
-  }
-  state.SetItemsProcessed(answers);
+  mark_each(state, [&](Asked const& one) { return judge_boxes(must(maker().remake(one.question.code)), one.*boxes); });
 }
 BENCHMARK_CAPTURE(mark_own_versions, half_right, &Asked::mixed);
 BENCHMARK_CAPTURE(mark_own_versions, all_wrong, &Asked::wrong);
