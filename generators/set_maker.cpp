@@ -6,39 +6,19 @@
 #include <set>
 
 #include "generators/difficulty.h"
-#include "generators/kinds.h"
 #include "generators/letters.h"
+#include "generators/set_places.h"
 
 namespace molewright {
 namespace {
 
 constexpr int most_papers = 100000;
-constexpr int most_questions = 200;    ///< of one line of the order
 constexpr int most_seeds = 60;         ///< tried for a question that nobody on the paper or in the class has
-constexpr int seeds_for_fit = 12;      ///< of these, for one whose answers nobody else has and that is as hard as the others'
+constexpr int seeds_for_fit = 12;      ///< of these, for one that is as hard as the others'
 constexpr int enough_to_give_up = 10;  ///< questions in a row that nothing new was found for: the template has no more to give
 constexpr int seeds_when_dry = 4;
 /// Beyond that, three figures do not go round.
 constexpr std::size_t most_papers_with_own_answers = 200;
-
-std::string list(std::vector<std::string> const& names) {
-  std::string text;
-  for (std::string const& name : names) text += (text.empty() ? "" : ", ") + name;
-  return text;
-}
-
-Fault unknown(char const* id, std::string const& what, std::string const& name, std::vector<std::string> const& known,
-              std::string const& otherwise) {
-  auto const near = nearest(name, known);
-  return Fault{id, "unknown " + what + " \"" + name + "\"", near.empty() ? otherwise : list(near), 0};
-}
-
-/// A place on the paper: the line of the order it comes from, and the templates that may fill it.
-struct Slot {
-  SetItem const* item = nullptr;
-  std::vector<Template const*> fit;
-  FormChoice form;
-};
 
 struct Reader {  ///< whoever gets a paper of their own
   std::string version, student, level;
@@ -53,6 +33,7 @@ struct GivenOut {
   std::map<std::string, int> difficulty;          ///< of the first question of each template
   std::map<std::string, std::vector<int>> marks;  ///< likewise, a part each: a formula with a bracket more is not worth more
   int run_dry = 0;                                ///< questions in a row for which nothing new was found
+  int answers_run_dry = 0;                        ///< questions in a row whose answers somebody else has, too
 };
 
 /// A question at one place, weighed against what others have there.
@@ -82,7 +63,11 @@ class Builder final : public SetMaker {
         history_(std::move(history)) {}
 
   std::optional<Fault> prepare() {
-    if (auto found = take_items()) return found;
+    std::vector<SetItem> const items =
+        plan_.items.empty() && history_.resit_of != nullptr ? items_like(*history_.resit_of) : plan_.items;
+    auto places = places_of(items, maker_);
+    if (!ok(places)) return fault(places);
+    places_ = std::move(value(places));
     if (plan_.copies && (*plan_.copies < 1 || *plan_.copies > most_papers)) {
       return Fault{"no-versions", std::to_string(*plan_.copies) + " versions cannot be made",
                    "1 to " + std::to_string(most_papers), 0};
@@ -90,7 +75,7 @@ class Builder final : public SetMaker {
     if (members_.empty() && !plan_.copies && plan_.versions == SetPlan::Versions::each)
       return Fault{"empty-class", "the class has no students", "a class list, or a number of versions", 0};
     take_readers();
-    given_out_.resize(slots_.size());
+    given_out_.resize(places_.size());
     note_what_is_too_small();
     return std::nullopt;
   }
@@ -107,7 +92,7 @@ class Builder final : public SetMaker {
     std::size_t const end = std::min(readers_.size(), made_ + std::min(most, readers_.size()));
     std::vector<std::optional<Result<Question>>> first;
     if (make_many) first = first_tries(made_, end, make_many);
-    for (std::size_t at = 0; made_ < end; ++made_, at += slots_.size()) {
+    for (std::size_t at = 0; made_ < end; ++made_, at += places_.size()) {
       if (auto const found = paper(readers_[made_], first.empty() ? nullptr : &first[at], set)) return *found;
     }
     letters_.settle(set);
@@ -128,64 +113,11 @@ class Builder final : public SetMaker {
   }
 
  private:
-  /// The order's lines, or where there are none those of the set that this one stands in for.
-  std::optional<Fault> take_items() {
-    bool const like_another = plan_.items.empty() && history_.resit_of != nullptr && !history_.resit_of->papers.empty();
-    if (like_another) {
-      for (Question const& question : history_.resit_of->papers.front().questions) {
-        SetItem item;
-        item.template_name = question.template_name;
-        item.form = question.form;
-        if (question.template_name.empty()) item.own = question.worked.problem;
-        resit_items_.push_back(std::move(item));
-      }
-    }
-    auto const& items = like_another ? resit_items_ : plan_.items;
-    if (items.empty()) return Fault{"no-questions", "the set asks for no question", "a [[question]] or a kind", 0};
-    std::vector<std::string> const kinds = kinds_of(maker_.templates());
-    for (SetItem const& item : items) {
-      if (item.count < 1 || item.count > most_questions) {
-        return Fault{"bad-count", "count is " + std::to_string(item.count), "1 to " + std::to_string(most_questions), 0};
-      }
-      if (!item.level.empty() && item.level != "plain" && item.level != "standard" && item.level != "stretching") {
-        std::vector<std::string> const levels{"plain", "standard", "stretching"};
-        return unknown("unknown-level", "level", item.level, levels, list(levels));
-      }
-      Slot slot{&item, {}, {item.form, 1}};
-      if (item.own) {
-        slots_.push_back(slot);
-        continue;
-      }
-      if (!item.template_name.empty()) {
-        Template const* found = maker_.find(item.template_name);
-        if (found == nullptr) return unknown_template(item.template_name);
-        slot.fit.push_back(found);
-      } else {
-        std::string const kind = kind_meant(item.kind, kinds);
-        if (kind.empty()) return unknown("unknown-kind", "kind", item.kind, kinds, "a kind that set --kinds lists");
-        for (Template const& one : maker_.templates()) {
-          if (one.kind == kind && can_be_put(one, slot.form)) slot.fit.push_back(&one);
-        }
-        if (slot.fit.empty()) {
-          return Fault{"form-does-not-fit",
-                       "no question of the kind " + kind + " can be put as " + std::string(name(item.form)) +
-                           ": each has several parts, or an answer that is no number",
-                       "another form, or " + kinds_for(slot.form), 0};
-        }
-      }
-      for (int i = 0; i < item.count; ++i) {
-        slot.form.lines_left = i + 1;  // a faded working fades: each leaves one line more
-        slots_.push_back(slot);
-      }
-    }
-    return std::nullopt;
-  }
-
   /// A template that has fewer questions to give than there are papers is named before all are made.
   void note_what_is_too_small() {
     std::set<std::string> looked_at;
-    for (Slot const& slot : slots_)
-      for (Template const* one : slot.fit) {
+    for (QuestionPlace const& place : places_)
+      for (Template const* one : place.fit) {
         double all = 1;
         for (Let const& let : one->lets) all *= let.pick.size();
         if (all > 20.0 * static_cast<double>(readers_.size()) || !looked_at.insert(one->name).second) continue;
@@ -234,8 +166,8 @@ class Builder final : public SetMaker {
     std::set<std::string> texts;  ///< of this paper
     std::vector<Template const*> const& chosen = templates_for(reader);
     Paper const* const earlier = earlier_paper(reader);
-    for (std::size_t s = 0; s < slots_.size(); ++s) {
-      auto question = slots_[s].item->own ? maker_.own(*slots_[s].item->own)
+    for (std::size_t s = 0; s < places_.size(); ++s) {
+      auto question = places_[s].item.own ? maker_.own(*places_[s].item.own)
                                           : fresh(*chosen[s], s, reader, first == nullptr ? nullptr : &first[s], texts);
       if (!ok(question)) return fault(question);
       Question& made = value(question);
@@ -247,7 +179,7 @@ class Builder final : public SetMaker {
                              earlier->questions[s].marks.size() == made.marks.size();
       if (as_before)
         made.marks = earlier->questions[s].marks;
-      else if (auto const found = spread_marks(*slots_[s].item, made))
+      else if (auto const found = spread_marks(places_[s].item, made))
         return found;
       texts.insert(made.text);
       GivenOut& out = given_out_[s];
@@ -261,32 +193,6 @@ class Builder final : public SetMaker {
     }
     set.papers.push_back(std::move(paper));
     return std::nullopt;
-  }
-
-  /// The kinds that have a template for this form.
-  std::string kinds_for(FormChoice const& form) {
-    std::vector<std::string> able;
-    for (std::string const& kind : kinds_of(maker_.templates()))
-      if (std::any_of(maker_.templates().begin(), maker_.templates().end(),
-                      [&](Template const& one) { return one.kind == kind && can_be_put(one, form); }))
-        able.push_back(kind);
-    return able.empty() ? "a template of your own" : "one of " + list(able);
-  }
-
-  /// Whether questions of a template take the form, tried on a few of them.
-  bool can_be_put(Template const& from, FormChoice const& form) {
-    if (form.form == Form::open) return true;
-    constexpr std::uint32_t trials = 3;
-    for (std::uint32_t seed = 0; seed < trials; ++seed) {
-      if (ok(maker_.make(from, seed, form))) return true;
-    }
-    return false;
-  }
-
-  Fault unknown_template(std::string const& name) const {
-    std::vector<std::string> known;
-    for (Template const& one : maker_.templates()) known.push_back(one.name);
-    return unknown("unknown-template", "template", name, known, "a template that set --kinds lists");
   }
 
   /// The earlier paper that a reader's stands in for; nullptr where it is none.
@@ -307,8 +213,8 @@ class Builder final : public SetMaker {
     std::vector<Template const*> chosen;
     std::map<std::string, std::vector<Template const*>> left;  ///< by kind and level: those not used since all were there
     Random random(spread(seed_), 1);
-    for (std::size_t s = 0; s < slots_.size(); ++s) {
-      Slot const& slot = slots_[s];
+    for (std::size_t s = 0; s < places_.size(); ++s) {
+      QuestionPlace const& place = places_[s];
       if (earlier != nullptr && s < earlier->questions.size()) {
         if (Template const* same = maker_.find(earlier->questions[s].template_name)) {
           chosen.push_back(same);
@@ -316,21 +222,21 @@ class Builder final : public SetMaker {
           continue;
         }
       }
-      if (slot.fit.size() < 2) {
-        chosen.push_back(slot.fit.empty() ? nullptr : slot.fit.front());
+      if (place.fit.size() < 2) {
+        chosen.push_back(place.fit.empty() ? nullptr : place.fit.front());
         continue;
       }
-      std::string const level = slot.item->level.empty() ? reader.level : slot.item->level;
+      std::string const level = place.item.level.empty() ? reader.level : place.item.level;
       std::vector<Template const*> fit;
-      for (Template const* one : slot.fit) {
+      for (Template const* one : place.fit) {
         if (level.empty() || one->level == level) fit.push_back(one);
       }
       if (fit.empty()) {
-        fit = slot.fit;
-        other_notes_.insert("no question of the kind " + slot.fit.front()->kind + " has the level " + level +
+        fit = place.fit;
+        other_notes_.insert("no question of the kind " + place.fit.front()->kind + " has the level " + level +
                             ": another level was taken");
       }
-      auto& rest = left[slot.fit.front()->kind + "/" + level];
+      auto& rest = left[place.fit.front()->kind + "/" + level];
       if (rest.empty()) rest = fit;
       auto const at = static_cast<std::ptrdiff_t>(random.below(static_cast<std::uint32_t>(rest.size())));
       chosen.push_back(rest[static_cast<std::size_t>(at)]);
@@ -339,9 +245,9 @@ class Builder final : public SetMaker {
     return chosen_.emplace(key, std::move(chosen)).first->second;
   }
 
-  std::uint32_t seed_of(std::size_t slot, Reader const& reader, int tries) const {
+  std::uint32_t seed_of(std::size_t place, Reader const& reader, int tries) const {
     std::uint64_t hash = hash_of(reader.salt, seed_);
-    hash = spread(hash_of(std::to_string(slot), hash));
+    hash = spread(hash_of(std::to_string(place), hash));
     return static_cast<std::uint32_t>(spread(hash + static_cast<std::uint64_t>(tries)) % code_seeds);
   }
 
@@ -349,15 +255,15 @@ class Builder final : public SetMaker {
     std::vector<Ask> asks;
     for (std::size_t r = begin; r < end; ++r) {
       auto const& chosen = templates_for(readers_[r]);
-      for (std::size_t s = 0; s < slots_.size(); ++s)
-        if (chosen[s] != nullptr) asks.push_back({chosen[s]->name, seed_of(s, readers_[r], 0), slots_[s].form});
+      for (std::size_t s = 0; s < places_.size(); ++s)
+        if (chosen[s] != nullptr) asks.push_back({chosen[s]->name, seed_of(s, readers_[r], 0), places_[s].form});
     }
     auto made = make_many(asks);
     std::vector<std::optional<Result<Question>>> first;
     auto next = made.begin();
     for (std::size_t r = begin; r < end; ++r) {
       auto const& chosen = templates_for(readers_[r]);
-      for (std::size_t s = 0; s < slots_.size(); ++s) {
+      for (std::size_t s = 0; s < places_.size(); ++s) {
         if (chosen[s] != nullptr && next != made.end())
           first.emplace_back(std::move(*next++));
         else
@@ -367,8 +273,8 @@ class Builder final : public SetMaker {
     return first;
   }
 
-  int penalty_of(Question const& question, std::size_t slot) const {
-    GivenOut const& out = given_out_[slot];
+  int penalty_of(Question const& question, std::size_t place) const {
+    GivenOut const& out = given_out_[place];
     auto const text = hash_of(question.text);
     int penalty = out.texts.count(text) + history_.texts.count(text) > 0 ? same_wording : 0;
     if (readers_.size() <= most_papers_with_own_answers) {
@@ -381,24 +287,25 @@ class Builder final : public SetMaker {
   }
 
   /// A question that is not on this paper yet, and as far as can be on nobody else's at this place.
-  Result<Question> fresh(Template const& from, std::size_t slot, Reader const& reader, std::optional<Result<Question>>* first,
+  Result<Question> fresh(Template const& from, std::size_t place, Reader const& reader, std::optional<Result<Question>>* first,
                          std::set<std::string> const& texts) {
     std::optional<Candidate> best;
     Fault last{"nothing-fits", "no question could be made of the template " + from.name, "", 0};
-    int& run_dry = given_out_[slot].run_dry;
-    int const most_tries = run_dry < enough_to_give_up ? most_seeds : seeds_when_dry;
+    GivenOut& out = given_out_[place];
+    int const most_tries = out.run_dry < enough_to_give_up ? most_seeds : seeds_when_dry;
+    int const for_answers = out.answers_run_dry < enough_to_give_up ? most_seeds : seeds_for_fit;
     for (int tries = 0; tries < most_tries; ++tries) {
-      if (best && best->penalty < same_wording && tries >= seeds_for_fit) break;
+      if (best && best->penalty < same_wording && tries >= (best->penalty < same_answer ? seeds_for_fit : for_answers)) break;
       auto question = tries == 0 && first != nullptr && *first
                           ? std::move(**first)
-                          : maker_.make(from, seed_of(slot, reader, tries), slots_[slot].form);
+                          : maker_.make(from, seed_of(place, reader, tries), places_[place].form);
       if (!ok(question)) {
         last = fault(question);
         if ((last.id != "nothing-fits" && last.id != "form-does-not-fit") || tries >= 5) return last;
         continue;
       }
       if (texts.count(value(question).text) != 0) continue;
-      int const penalty = penalty_of(value(question), slot);
+      int const penalty = penalty_of(value(question), place);
       if (!best || penalty < best->penalty) best = Candidate{std::move(value(question)), penalty};
       if (penalty == 0) break;
     }
@@ -407,7 +314,8 @@ class Builder final : public SetMaker {
       return Fault{"nothing-fits", "the template " + from.name + " has too few different questions for one paper",
                    "a smaller count", 0};
     }
-    run_dry = best->penalty >= same_wording ? run_dry + 1 : 0;
+    out.run_dry = best->penalty >= same_wording ? out.run_dry + 1 : 0;
+    out.answers_run_dry = best->penalty >= same_answer ? out.answers_run_dry + 1 : 0;
     if (best->penalty >= same_wording) ++repeated_;
     return std::move(best->question);
   }
@@ -440,8 +348,7 @@ class Builder final : public SetMaker {
   std::uint64_t seed_;
   QuestionMaker& maker_;
   SetHistory history_;
-  std::vector<SetItem> resit_items_;
-  std::vector<Slot> slots_;
+  std::vector<QuestionPlace> places_;
   std::vector<Reader> readers_;
   std::vector<std::string> class_order_, class_versions_;
   std::size_t made_ = 0;                                        ///< papers
