@@ -182,6 +182,19 @@ class ClassMarker {
     return true;
   }
 
+  /// "absent" once, and nothing else in the row, says it of the whole paper.
+  static void spread_absence(Answered& answered) {
+    bool absent = false;
+    for (auto const& question : answered)
+      for (auto const& written : question) {
+        if (written.kind != Written::Kind::absent && written.kind != Written::Kind::blank) return;
+        absent = absent || written.kind == Written::Kind::absent;
+      }
+    if (!absent) return;
+    for (auto& question : answered)
+      for (auto& written : question) written.kind = Written::Kind::absent;
+  }
+
   StudentResult mark_student(std::string const& student) {
     StudentResult result;
     result.student = student;
@@ -194,6 +207,7 @@ class ClassMarker {
     auto const* rows = at == rows_.end() ? nullptr : &at->second;
     Answered answered;
     for (auto const& question : paper->questions) answered.push_back(answers_to(question, rows));
+    spread_absence(answered);
     bool const lost = rows && stands_elsewhere(*paper, student, *rows, answered);
     for (std::size_t q = 0; q < paper->questions.size(); ++q) {
       auto const& question = paper->questions[q];

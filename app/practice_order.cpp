@@ -45,19 +45,22 @@ std::map<std::string, std::vector<ToPractise>> practice_of(std::vector<StoredMar
   return out;
 }
 
-std::vector<SetItem> items_of(std::vector<StoredMarks> const& results, QuestionMaker const& maker) {
+std::vector<SetItem> items_of(StoredMarks const& latest, QuestionMaker const& maker) {
+  std::vector<std::string> order;
+  std::map<std::string, std::vector<Template const*>> at;  ///< by the question's number
+  for (auto const& one : latest.judgements) {
+    auto const* from = template_of(maker, one.code);
+    if (!from) continue;
+    auto& found = at[one.question];
+    if (found.empty()) order.push_back(one.question);
+    if (std::find(found.begin(), found.end(), from) == found.end()) found.push_back(from);
+  }
   std::vector<SetItem> items;
-  for (auto const& marks : results)
-    for (auto const& one : marks.judgements) {
-      auto const* from = template_of(maker, one.code);
-      if (!from) continue;
-      bool const there =
-          std::any_of(items.begin(), items.end(), [&](SetItem const& item) { return item.template_name == from->name; });
-      if (there) continue;
-      SetItem item;
-      item.template_name = from->name;
-      items.push_back(std::move(item));
-    }
+  for (auto const& number : order) {
+    auto const& found = at[number];
+    SetItem& item = items.emplace_back();
+    (found.size() == 1 ? item.template_name : item.kind) = found.size() == 1 ? found.front()->name : found.front()->kind;
+  }
   return items;
 }
 

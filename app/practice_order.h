@@ -14,7 +14,8 @@ namespace molewright {
 /// missing. Whoever was absent or had all right is not there. The latest marks stand last in `results`.
 std::map<std::string, std::vector<ToPractise>> practice_of(std::vector<StoredMarks> const& results, QuestionMaker const& maker);
 
-/// The templates of these marks, in the order of the questions: what a set holds where its order names no question.
-std::vector<SetItem> items_of(std::vector<StoredMarks> const& results, QuestionMaker const& maker);
+/// What a set holds where its order names no question: place by place the template of the set that was marked, or its kind where
+/// the class had several there, so that each student has one of their level.
+std::vector<SetItem> items_of(StoredMarks const& latest, QuestionMaker const& maker);
 
 }  // namespace molewright

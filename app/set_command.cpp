@@ -393,7 +393,7 @@ void set_command(Console& console, SetOptions const& options) {
   for (auto const& found : templates.faults) console.report(found.fault, found.name);
   templates.templates.insert(templates.templates.end(), order.variants().begin(), order.variants().end());
   QuestionMaker maker(std::move(templates.templates), console.course);
-  if (!order.results().empty()) order.take_items(items_of(order.results(), maker));
+  if (!order.results().empty()) order.take_items(items_of(order.results().back(), maker));
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
   auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, order.history());
   if (!ok(begun)) return console.report(placed(fault(begun), order.file(), seed, maker), options.set_file);

@@ -43,6 +43,17 @@ TEST_CASE("mark: a wide file with answers, letters, ticks, absent and nothing", 
   CHECK(of(all, "@Dov", "1")["value"] == "absent");  // no row at all
 }
 
+TEST_CASE("mark: absent once in an empty row is absent throughout; beside an answer it is of that part alone", "[app][mark]") {
+  Marked place;
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge,absent,,\n\"Reed, Ann\",absent," + place.right("Reed, Ann", "2a") + ",\n");
+  auto const all = place.marked({"set/set.jsonl", "a.csv"});
+  CHECK(of(all, "Bo Sedge", "2a")["value"] == "absent");
+  CHECK(of(all, "Bo Sedge", "2b")["value"] == "absent");
+  CHECK(of(all, "Reed, Ann", "1")["value"] == "absent");
+  CHECK(of(all, "Reed, Ann", "2a")["value"] == "right");
+  CHECK(of(all, "Reed, Ann", "2b")["value"] == "blank");
+}
+
 TEST_CASE("mark: a long file, and marks given by hand are kept", "[app][mark]") {
   Marked place;
   auto const out_of = place.part("Bo Sedge", "2b")["marks"].get<int>();

@@ -356,6 +356,31 @@ TEST_CASE("set: thirty variants of an own problem, all different", "[app][set][v
   CHECK(texts.size() == 30);
 }
 
+TEST_CASE("set: practice without an order is as long as the set that was marked, and of each student's level",
+          "[app][set][practice]") {
+  Workplace place;
+  place.write("class.csv", "student,level\nAnn Reed,plain\nBo Sedge,standard\nCy Moss,stretching\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nclass = \"class.csv\"\nseed = \"p\"\n[[question]]\nkind = \"n-cV\"\n[[question]]\nkind = "
+              "\"ions\"\n[[question]]\ntemplate = \"mass-for-a-solution\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  place.write("a.csv", "student,1,2,3\nAnn Reed,absent,absent,absent\nBo Sedge,absent,absent,absent\nCy Moss,absent,absent,absent\n");
+  place.run({"mark", "set/set.jsonl", "a.csv", "--out", "marked"});
+  place.write("next.toml", "title = \"Again\"\nclass = \"class.csv\"\nseed = \"q\"\n");
+  auto const said = place.run({"set", "next.toml", "--practise-from", "marked", "--out", "next"});
+  CAPTURE(said.err);
+  REQUIRE(said.status == 0);
+  auto const was = lines_of(place.read("set/set.jsonl")), is = lines_of(place.read("next/set.jsonl"));
+  REQUIRE(is.size() == was.size());
+  for (std::size_t i = 1; i < is.size(); ++i) {
+    auto const before = Json::parse(was[i]), now = Json::parse(is[i]);
+    CHECK(now["student"] == before["student"]);
+    CHECK(now["number"] == before["number"]);
+    CHECK(now["kind"] == before["kind"]);
+    CHECK(now["code"] != before["code"]);
+  }
+}
+
 TEST_CASE("set: practice from marks, each student's own slips first", "[app][set][practice]") {
   Workplace place;
   place.write("class.csv", "student\nAnn Reed\nBo Sedge\nCy Moss\nDov Hart\n");
