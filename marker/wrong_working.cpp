@@ -13,6 +13,7 @@ namespace {
 /// A line, and the node it is about.
 struct Line {
   std::string node, text;
+  friend bool operator==(Line const& a, Line const& b) { return a.node == b.node && a.text == b.text; }
 };
 
 std::vector<Line> lines_of(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
@@ -35,6 +36,21 @@ Application const* nearest_to(SlipTable const& table, std::size_t find, std::str
   }
   return best;
 }
+
+/// Whether the lines lead rightly to what another find asks for: right, and in the wrong place.
+bool answers_another_part(Worked const& worked, Working const& right, std::size_t find, std::vector<Line> const& lines,
+                          Conventions const& conventions) {
+  std::vector<Line> of_all;
+  bool ends_there = false;
+  for (std::size_t other = 0; other < right.finds.size(); ++other) {
+    auto const those = lines_of(worked, right, other, conventions);
+    ends_there = ends_there || (other != find && !those.empty() && those.back() == lines.back());
+    of_all.insert(of_all.end(), those.begin(), those.end());
+  }
+  return ends_there && std::all_of(lines.begin(), lines.end(), [&](Line const& line) {
+           return std::find(of_all.begin(), of_all.end(), line) != of_all.end();
+         });
+}
 }  // namespace
 
 std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
@@ -49,6 +65,7 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   if (std::holds_alternative<PlacedFault>(ran)) return std::nullopt;
   auto const wrong_lines = lines_of(worked, std::get<Working>(ran), find, conventions);
   auto const right_lines = lines_of(worked, right, find, conventions);
+  if (wrong_lines.empty() || answers_another_part(worked, right, find, wrong_lines, conventions)) return std::nullopt;
   std::set<std::string> known;
   for (auto const& line : right_lines) known.insert(line.text);
   WrongWorking out;
@@ -56,7 +73,7 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   auto const first =
       std::find_if(wrong_lines.begin(), wrong_lines.end(), [&](Line const& line) { return known.count(line.text) == 0; });
   if (first == wrong_lines.end()) {
-    if (wrong_lines.empty() || wrong_lines.size() >= right_lines.size()) return std::nullopt;
+    if (wrong_lines.size() >= right_lines.size()) return std::nullopt;
     out.wrong = wrong_lines.size() - 1;  // it stops short
     return out;
   }

@@ -17,7 +17,8 @@ struct WrongWorking {
 };
 
 /// The slip made at `node` on the way to find `find`; of several ways to make it there, the one that leads nearest to `answer`
-/// (in the asked unit). Nothing where the question has no such slip, where it cannot be worked, or where no line shows it.
+/// (in the asked unit). Nothing where the question has no such slip, where it cannot be worked, or where no line
+/// shows it: the answer to another part is rightly worked.
 std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
                                           std::string_view node, std::optional<double> answer, Conventions const& conventions);
 

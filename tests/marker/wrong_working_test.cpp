@@ -45,4 +45,7 @@ TEST_CASE("wrong working: none where there is none", "[marker][wrong-working]") 
   CHECK_FALSE(wrong_working(question, 0, "no-such-slip", "n(AgCl)", std::nullopt, {}));
   CHECK_FALSE(wrong_working(question, 0, "volume-left-in-mL", "n(AgCl)", std::nullopt, {}));
   CHECK_FALSE(wrong_working(question, 3, "volume-left-in-mL", "V(BaCl2) in L", std::nullopt, {}));
+  auto const two = question_from(std::string(silver).replace(silver.find("find"), 0, "find n(AgCl) in mol; "));
+  CHECK_FALSE(wrong_working(two, 0, "answer-of-another-part", "n(AgCl)", std::nullopt, {}));
+  CHECK(wrong_working(two, 0, "volume-left-in-mL", "V(BaCl2) in L", std::nullopt, {}));
 }
