@@ -16,6 +16,12 @@ inline std::string lowered(std::string_view text) {
   return result;
 }
 
+/// With a capital where it begins with a small letter.
+inline std::string capitalized(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 /// Without the blanks, tabs and ends of lines around it.
 constexpr std::string_view stripped(std::string_view text) {
   constexpr std::string_view blanks = " \t\r\n";

@@ -1,6 +1,7 @@
 // Readings of a mean or a difference: which of them count, and how they stand in a table.
 #include <algorithm>
 
+#include "engine/ascii.h"
 #include "engine/formula.h"
 #include "engine/problem.h"
 #include "engine/readings_words.h"
@@ -66,7 +67,7 @@ std::string table_of_readings(Given const& given, Conventions const& conventions
   auto const what = pretty_formula(given.quantity.substance);
   return row(weighed ? words::container_with + what : words::final_reading, unit, {numbers[0]}) + '\n' +
          row(weighed ? words::container_alone : words::initial_reading, unit, {numbers[1]}) + '\n' +
-         row(weighed ? what : words::difference, unit, {""});
+         row(weighed ? capitalized(what) : words::difference, unit, {""});
 }
 
 }  // namespace molewright

@@ -67,9 +67,7 @@ std::vector<std::string> spellings_of(std::string_view as_they_stand, std::strin
   for (auto const spelling : split_cells(as_they_stand, '|')) result.push_back(std::string(spelling));
   for (auto const word : split_cells(words, '|')) {
     if (word.empty()) continue;
-    std::string capital(word);
-    capital[0] = static_cast<char>(capital[0] - 'a' + 'A');
-    for (auto const& form : {std::string(word), capital}) {
+    for (auto const& form : {std::string(word), capitalized(std::string(word))}) {
       result.push_back(form);
       result.push_back(form + "s");
     }

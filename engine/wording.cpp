@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ascii.h"
 #include "engine/nomenclature.h"
 #include "engine/problem.h"
 #include "engine/steps.h"
@@ -43,12 +44,6 @@ bool begins_sentence(std::string_view written) {
   if (end == std::string_view::npos) return true;
   if (end + 1 == written.size() || std::string_view(".?!").find(written[end]) == std::string_view::npos) return false;
   return !(end >= 2 && written[end - 2] == '.');
-}
-
-/// A name as a sentence begins with it. Formulas and quantities stay as they are.
-std::string with_capital(std::string name) {
-  if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
-  return name;
 }
 
 /// What is asked of readings: the text has nothing where the given is none of these.
@@ -205,7 +200,7 @@ Result<Wording> Wording::read(Problem const& problem, Conventions const& convent
       settle();
       bool const name = text.substr(at + 1, 5) == "name ";
       auto piece = std::move(value(filled));
-      if (name && begins_sentence(before)) piece.words = with_capital(std::move(piece.words));
+      if (name && begins_sentence(before)) piece.words = capitalized(std::move(piece.words));
       before += piece.kind == Piece::Kind::words ? piece.words : "0";
       out.pieces_.push_back(std::move(piece));
       at = close;

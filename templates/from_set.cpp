@@ -243,8 +243,7 @@ std::string cautions_for(std::vector<Question> const& questions, Spelling spelli
     if (!caution || caution->hazards.empty() || caution->text.empty()) continue;
     std::string name = name_of(formula, spelling);
     if (name.empty()) name = pretty_formula(formula);
-    if (name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
-    text += name + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
+    text += capitalized(std::move(name)) + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
   }
   return text.empty() ? text : text + words::defer;
 }

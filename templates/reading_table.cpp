@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ascii.h"
 #include "engine/tsv.h"
 #include "templates/wrap.h"
 
@@ -30,8 +31,7 @@ std::string told(std::string label, std::string const& cell, bool within_a_line)
 std::string headed(std::string what, std::string head) {
   if (head.empty() || (head[0] >= '0' && head[0] <= '9')) return what + " " + head;
   what = in_small(std::move(what));
-  if (head[0] >= 'a' && head[0] <= 'z') head[0] = static_cast<char>(head[0] - 'a' + 'A');
-  return head + " " + what;
+  return capitalized(std::move(head)) + " " + what;
 }
 
 std::string told(TableCells const& table) {
