@@ -17,6 +17,7 @@ constexpr int most_seeds = 60;         ///< tried for a question that nobody on 
 constexpr int seeds_for_fit = 12;      ///< of these, for one that is as hard as the others'
 constexpr int enough_to_give_up = 10;  ///< questions in a row that nothing new was found for: the template has no more to give
 constexpr int seeds_when_dry = 4;
+constexpr int most_misfits = 5;  ///< seeds in a row, from the first on, that nothing fit could be drawn of
 /// Beyond that, three figures do not go round.
 constexpr std::size_t most_papers_with_own_answers = 200;
 
@@ -301,7 +302,8 @@ class Builder final : public SetMaker {
                           : maker_.make(from, seed_of(place, reader, tries), places_[place].form);
       if (!ok(question)) {
         last = fault(question);
-        if ((last.id != "nothing-fits" && last.id != "form-does-not-fit") || tries >= 5) return last;
+        bool const another_may = last.id == "nothing-fits" || last.id == "form-does-not-fit";
+        if (!another_may || (!best && tries >= most_misfits)) return last;
         continue;
       }
       if (texts.count(value(question).text) != 0) continue;

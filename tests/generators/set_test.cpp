@@ -303,6 +303,22 @@ TEST_CASE("set: thirty versions of a test share no givens and no answer, and are
   }
 }
 
+TEST_CASE("set: a seed that nothing fits, after others that gave a question, spoils no set", "[generators][set]") {
+  // Of 991 amounts 17 fit, so that a seed's 64 draws often hold none; and the answers are few, so that more seeds are tried.
+  auto const read = read_templates(
+      {{"narrow",
+        "template narrow\nkind n-cV\nlevel plain\ngiven n(NaCl) = 0.010 to 1.000 by 0.001 mol\nrequire m(NaCl) >= 30.0 g\n"
+        "require m(NaCl) <= 31.0 g\nfind m(NaCl) in g\ntext\n  Calculate the mass of {n(NaCl)} of {name NaCl}, in g.\nend\n"}});
+  REQUIRE(read.templates.size() == 1);
+  QuestionMaker narrow(read.templates, Course{});
+  SetPlan plan;
+  plan.items.emplace_back().template_name = "narrow";
+  plan.copies = 40;
+  auto const set = make_set(plan, {}, "narrow", narrow);
+  if (!ok(set)) FAIL(sentence(fault(set)));
+  CHECK(value(set).papers.size() == 40);
+}
+
 TEST_CASE("set: thirty papers of every template share no wording and no number, and have the same marks", "[generators][set]") {
   // A formula that is asked for may come twice: nature has not thirty of each kind.
   for (Template const& one : maker().templates()) {
