@@ -45,20 +45,23 @@ int WorkingBuilder::add(Node made) {
   return at->second;
 }
 
-Working WorkingBuilder::build(std::vector<int> const& banned) {
+Working WorkingBuilder::build(std::vector<int> const& banned, Network::Derivation derivation) {
   working_ = Working{};
   working_.nodes.reserve(usual_nodes);
   by_id_.clear();
   by_variable_.clear();
   used_.clear();
   chain_.clear();
+  derivation_ = std::move(derivation);
   auto const& problem = network_.problem();
   working_.given_nodes.resize(problem.givens.size());
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
     auto const& find = problem.finds[f];
-    std::vector<int> worked;
-    for (auto const& [variable, index] : by_variable_) worked.push_back(variable);
-    derivation_ = network_.derive(banned, worked);
+    if (f > 0) {  // what the parts before have worked out costs nothing more
+      std::vector<int> worked;
+      for (auto const& [variable, index] : by_variable_) worked.push_back(variable);
+      derivation_ = network_.derive(banned, worked);
+    }
     Answer answer;
     if (find.kind == Find::Kind::limiting_reagent) {
       answer.node = choose_node(*network_.limiting_choice());

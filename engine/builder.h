@@ -16,8 +16,9 @@ class WorkingBuilder {
   /// `stated`: for each find, the lines of one that is stated; empty for the others. It must outlive the builder.
   WorkingBuilder(Network const& network, Conventions const& conventions, std::vector<std::vector<Statement>> const& stated);
 
-  /// Works every find of the problem with the derivations that `banned` leaves. REQUIRES: each can be had.
-  Working build(std::vector<int> const& banned);
+  /// Works every find of the problem with what the instances other than `banned` lead to; `derivation` is theirs. REQUIRES: each
+  /// find can be had.
+  Working build(std::vector<int> const& banned, Network::Derivation derivation);
   /// Instances that the last build used.
   std::vector<int> const& used() const { return used_; }
   /// What the last build worked out, each variable with the instance that it came by.

@@ -20,8 +20,9 @@ struct Estimate {
 
 class Estimates {
  public:
-  Estimates(Network const& network, Conventions const& conventions)
-      : network_(network), conventions_(conventions), derivation_(network.derive()), made_(network.variables().size()) {}
+  /// `derivation` must outlive them.
+  Estimates(Network const& network, Network::Derivation const& derivation, Conventions const& conventions)
+      : network_(network), conventions_(conventions), derivation_(derivation), made_(network.variables().size()) {}
 
   bool known(int variable) const { return derivation_.known(variable); }
   int via(int variable) const { return derivation_.via[static_cast<std::size_t>(variable)]; }
@@ -166,7 +167,7 @@ class Estimates {
 
   Network const& network_;
   Conventions const& conventions_;
-  Network::Derivation derivation_;
+  Network::Derivation const& derivation_;
   std::vector<std::optional<Estimate>> made_;
 };
 
@@ -189,8 +190,9 @@ std::string measured_text(Given const& given) {
 }
 }  // namespace
 
-std::optional<PlacedFault> contradiction(Network const& network, Conventions const& conventions) {
-  Estimates estimates(network, conventions);
+std::optional<PlacedFault> contradiction(Network const& network, Network::Derivation const& derivation,
+                                         Conventions const& conventions) {
+  Estimates estimates(network, derivation, conventions);
   for (auto const& instance : network.instances()) {
     bool const whole =
         std::all_of(instance.terms.begin(), instance.terms.end(), [&](auto const& t) { return estimates.known(t.variable); });
@@ -238,7 +240,8 @@ std::optional<PlacedFault> contradiction(Network const& network, Conventions con
 std::string acid_or_base_left(Network const& network, Conventions const& conventions) {
   auto const pair = network.acid_and_base();
   if (!pair) return {};
-  Estimates estimates(network, conventions);
+  auto const derivation = network.derive();
+  Estimates estimates(network, derivation, conventions);
   auto const& equation = network.problem().reactions[pair->reaction].equation;
   auto const batches = [&](std::string const& substance) {
     int const amount = network.find({"n", 0, substance, "", ""});
@@ -253,8 +256,10 @@ std::string acid_or_base_left(Network const& network, Conventions const& convent
   return acid > base ? pair->acid : pair->base;
 }
 
-std::optional<PlacedFault> not_in_excess(Network const& network, Conventions const& conventions) {
-  Estimates estimates(network, conventions);
+std::optional<PlacedFault> not_in_excess(Network const& network, Network::Derivation const& derivation,
+                                         Conventions const& conventions) {
+  if (network.problem().excess.empty()) return std::nullopt;
+  Estimates estimates(network, derivation, conventions);
   for (auto const& substance : network.problem().excess) {
     int const there = network.find({"n", 0, substance, "", ""}), used = network.find({"n", 0, substance, "used", ""});
     if (there < 0 || used < 0 || !estimates.known(there) || !estimates.known(used)) continue;

@@ -9,15 +9,18 @@
 namespace molewright {
 
 /// The first relation that the given data break beyond their printed figures; "contradiction" with the two quantities, in the
-/// line of one of them. `network` has its reactions added.
-std::optional<PlacedFault> contradiction(Network const& network, Conventions const& conventions);
+/// line of one of them. `network` has its reactions added, and `derivation` is what it leads to.
+std::optional<PlacedFault> contradiction(Network const& network, Network::Derivation const& derivation,
+                                         Conventions const& conventions);
 
 /// Which of the acid and the base whose reaction an asked pH rests on is left over; empty where they use each other up, or where
 /// no pH is asked. `network` has its reactions added.
 std::string acid_or_base_left(Network const& network, Conventions const& conventions);
 
-/// "contradiction" where a reactant that is said to be in excess is there in a smaller amount than would be used.
-std::optional<PlacedFault> not_in_excess(Network const& network, Conventions const& conventions);
+/// "contradiction" where a reactant that is said to be in excess is there in a smaller amount than would be used. `network` and
+/// `derivation` as above.
+std::optional<PlacedFault> not_in_excess(Network const& network, Network::Derivation const& derivation,
+                                         Conventions const& conventions);
 
 /// Why find `find` cannot be had, with the single quantities each of which would be enough ("missing-data").
 PlacedFault missing_data(Problem const& problem, std::size_t find);

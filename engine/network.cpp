@@ -1,6 +1,7 @@
 #include "engine/network.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/formula_memo.h"
 #include "engine/lists.h"
@@ -181,29 +182,29 @@ Network::Derivation Network::derive(std::vector<int> const& banned, std::vector<
   for (std::size_t v = 0; v < variables_.size(); ++v)
     if (variables_[v].given >= 0 || variables_[v].table) derivation.cost[v] = 0;
   for (int v : free) derivation.cost[static_cast<std::size_t>(v)] = 0;
-  std::vector<bool> is_banned(instances_.size(), false);
-  for (int i : banned) is_banned[static_cast<std::size_t>(i)] = true;
+  auto const cost_of = [&](int variable) -> int& { return derivation.cost[static_cast<std::size_t>(variable)]; };
   for (bool better = true; better;) {
     better = false;
     for (std::size_t i = 0; i < instances_.size(); ++i) {
-      if (is_banned[i]) continue;
       auto const& instance = instances_[i];
+      // With two unknowns it settles nothing, with one that one alone: most instances are done with here.
+      int unknown = -1;
+      bool const settles = std::all_of(instance.terms.begin(), instance.terms.end(), [&](InstanceTerm const& term) {
+        if (cost_of(term.variable) >= 0 || term.variable == unknown) return true;
+        return std::exchange(unknown, term.variable) < 0;
+      });
+      if (!settles || std::find(banned.begin(), banned.end(), static_cast<int>(i)) != banned.end()) continue;
       for (int target : instance.targets) {
-        auto& cost = derivation.cost[static_cast<std::size_t>(target)];
-        if (cost == 0) continue;
+        auto& cost = cost_of(target);
+        if (unknown >= 0 ? target != unknown : cost <= instance.cost) continue;
         int total = instance.cost;
-        for (auto const& term : instance.terms) {
-          if (term.variable == target) continue;
-          int const c = derivation.cost[static_cast<std::size_t>(term.variable)];
-          if (c < 0) total = -1;
-          if (total < 0) break;
-          total += c;
-        }
-        if (total >= 0 && (cost < 0 || total < cost)) {
-          cost = total;
-          derivation.via[static_cast<std::size_t>(target)] = static_cast<int>(i);
-          better = true;
-        }
+        for (auto const& term : instance.terms)
+          if (term.variable != target) total += cost_of(term.variable);
+        if (cost >= 0 && total >= cost) continue;
+        cost = total;
+        derivation.via[static_cast<std::size_t>(target)] = static_cast<int>(i);
+        better = true;
+        unknown = -1;
       }
     }
   }

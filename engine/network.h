@@ -209,7 +209,9 @@ class Network {
   Quantity share_in(std::size_t reaction, std::string const& substance) const;
   void add_totals();
   void add_gas_ratios(std::size_t reaction);
-  void add_leftovers(std::size_t reaction);
+  bool rests_count() const;
+  bool asks_acidity() const;
+  void add_leftovers(std::size_t reaction, bool rests_count);
   bool is_asked(char const* word, std::string const& substance) const;
   bool add_reaction(std::size_t reaction);
   void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);

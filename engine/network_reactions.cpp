@@ -131,12 +131,29 @@ bool Network::is_dissolving(std::size_t reaction) const {
   return equation.left.size() == 1 && contains(solids_, plain(equation.left[0].formula));
 }
 
+/// Whether anything may be learnt from what is used and what is left of the reactants: it is spoken of, goes on to a later
+/// reaction, settles an acidity, or is what a heat is stated of.
+bool Network::rests_count() const {
+  auto const of_rest = [](Quantity const& q) { return q.word == "left" || q.word == "used"; };
+  if (asks_acidity() || speaks_of("q") || speaks_of("dH") ||
+      std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return of_rest(g.quantity); }) ||
+      std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return of_rest(f.quantity); }))
+    return true;
+  for (std::size_t r = 0; r + 1 < problem_.reactions.size(); ++r) {
+    auto const& reactants = problem_.reactions[r].equation.left;
+    if (std::any_of(reactants.begin(), reactants.end(), [&](Species const& s) { return goes_on(r, plain(s.formula)); }))
+      return true;
+  }
+  return false;
+}
+
 void Network::add_reactions() {
   add_mixture();
+  bool const rests = rests_count();
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
     bool const nothing_happens = problem_.reactions[r].equation.right.empty();
     reaction_added_[r] = nothing_happens || is_dissolving(r);
-    if (!reaction_added_[r]) add_leftovers(r);
+    if (!reaction_added_[r]) add_leftovers(r, rests);
   }
   // A reaction whose known species come from another one waits for it.
   for (bool progress = true; progress;) {
@@ -149,16 +166,17 @@ void Network::add_reactions() {
     if (!problem_.reactions[r].equation.right.empty()) add_gas_ratios(r);
 }
 
-/// What is left of a reactant: what was there less what was used.
-void Network::add_leftovers(std::size_t reaction) {
+/// What is left of a reactant: what was there less what was used. Where that does not count, an excess is still to be one.
+void Network::add_leftovers(std::size_t reaction, bool rests_count) {
   for (auto const& reactant : problem_.reactions[reaction].equation.left) {
     auto const substance = plain(reactant.formula);
-    auto const there = amount_in(reaction, substance);
     if (is_left_by_earlier(reaction, substance)) continue;  // it is what an earlier reaction left, and this one uses all of it
+    if (!rests_count && !contains(problem_.excess, substance)) continue;
     int const used = add({"n", 0, substance, "used", ""});
+    if (!rests_count) continue;
     int const left = add({"n", 0, substance, "left", ""});
     for (char const* word : {"used", "left"}) add_subject(substance, 0, word);
-    add_sum(left_form, {{left, -1}, {add(there), 1}, {used, -1}});
+    add_sum(left_form, {{left, -1}, {add(amount_in(reaction, substance)), 1}, {used, -1}});
     instances_.back().targets = {left};
     if (goes_on(reaction, substance)) instances_.back().targets.push_back(used);
   }
@@ -311,33 +329,35 @@ void Network::add_gas_ratios(std::size_t reaction) {
 }
 
 void Network::add_mass_ratios() {
-  auto const known = instances_;
-  for (auto const& instance : known) {
-    if (instance.relation != relations::mole_ratio) continue;
-    auto const quantity = [&](std::size_t term) {
-      return variables_[static_cast<std::size_t>(instance.terms[term].variable)].quantity;
+  auto const mass = [&](std::string const& substance) { return add({"m", 0, substance, "", ""}); };
+  auto const molar = [&](std::string const& substance) { return add({"M", 0, substance, "", ""}); };
+  auto const known = instances_.size();
+  for (std::size_t i = 0; i < known; ++i) {
+    if (instances_[i].relation != relations::mole_ratio) continue;
+    auto const quantity = [&](std::size_t term) -> Quantity const& {
+      return variables_[static_cast<std::size_t>(instances_[i].terms[term].variable)].quantity;
     };
-    auto const target = quantity(0);
-    auto const source = quantity(1);
-    if (!target.word.empty() || !source.word.empty()) continue;
-    auto const mass = [&](std::string const& substance) { return add({"m", 0, substance, "", ""}); };
-    auto const molar = [&](std::string const& substance) { return add({"M", 0, substance, "", ""}); };
-    Instance by_mass = instance;
+    if (!quantity(0).word.empty() || !quantity(1).word.empty()) continue;
+    auto const target = quantity(0).substance, source = quantity(1).substance;
+    Instance by_mass = instances_[i];
     by_mass.relation = mass_ratio_form;
-    by_mass.terms = {{mass(target.substance), -1}, {mass(source.substance), 1}, instance.terms[2],
-                     {molar(target.substance), 1}, instance.terms[3],           {molar(source.substance), -1}};
-    by_mass.targets = {mass(target.substance)};
+    by_mass.terms = {{mass(target), -1}, {mass(source), 1}, by_mass.terms[2],
+                     {molar(target), 1}, by_mass.terms[3],  {molar(source), -1}};
+    by_mass.targets = {mass(target)};
     instances_.push_back(std::move(by_mass));
   }
 }
 
-std::optional<Network::AcidBase> Network::acid_and_base() const {
-  bool const asked = std::any_of(problem_.finds.begin(), problem_.finds.end(), [](Find const& f) {
+bool Network::asks_acidity() const {
+  return std::any_of(problem_.finds.begin(), problem_.finds.end(), [](Find const& f) {
     auto const& q = f.quantity;
     bool const ion = q.substance == "H^+" || q.substance == "H3O^+" || q.substance == "OH^-";
     return q.symbol == "pH" || q.symbol == "pOH" || ((q.symbol == "c" || q.symbol == "n") && ion && q.word.empty());
   });
-  if (!asked) return std::nullopt;
+}
+
+std::optional<Network::AcidBase> Network::acid_and_base() const {
+  if (!asks_acidity()) return std::nullopt;
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
     AcidBase found{r, "", ""};
     for (auto const& species : problem_.reactions[r].equation.left) {

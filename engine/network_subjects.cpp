@@ -228,8 +228,8 @@ bool Network::applies(Applies applies, Subject const& subject) const {
   bool const left_over = word == "left" && !reacting_volumes_.empty();
   auto const part_of_whole = plain_portion && stage == 0 && (!whole_.empty() || gas_mixture_);
   switch (applies) {
-    case Applies::always:
-      return !is_whole(substance);
+    case Applies::counted:
+      return !is_whole(substance) && speaks_of("N");
     case Applies::molar:
       return molar;
     case Applies::dissolved:
@@ -304,6 +304,7 @@ void Network::add_subject(std::string const& substance, int stage, std::string c
   for (auto const& relation : relations_of_a_substance()) {
     if (!applies(relation.applies, described)) continue;
     std::vector<InstanceTerm> terms;
+    terms.reserve(relation.terms.size());
     for (auto const& term : relation.terms) {
       auto quantity = term_quantity(term, substance, stage, word);
       if (quantity) terms.push_back({add(*quantity), term.exponent, term.unit});

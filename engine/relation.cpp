@@ -19,7 +19,7 @@ std::vector<Relation> const& relations_of_a_substance() {
       {"N = n N_A",
        "number of entities from amount",
        "",
-       A::always,
+       A::counted,
        {{"N", 1}, {"n", -1}, {"N_A", -1, Of::nothing}},
        10,
        "SI Brochure, 9th ed., 2.2: N_A = 6.02214076e23 /mol exactly"},

@@ -27,7 +27,7 @@ struct RelationTerm {
 
 /// For which substances a relation holds.
 enum class Applies {
-  always,
+  counted,    ///< a number of entities is spoken of
   molar,      ///< it has a molar mass: a formula, or an unknown X
   dissolved,  ///< the volume spoken of is that of a solution
   dissolved_molar,
@@ -47,7 +47,7 @@ struct Relation {
   std::string_view form;        ///< as printed and as nodes carry it: "n = m/M"
   std::string_view name;        ///< "amount from mass"
   std::string_view conditions;  ///< when it holds, for people; empty: by definition
-  Applies applies = Applies::always;
+  Applies applies;
   std::vector<RelationTerm> terms;  ///< the product of all of them, in their units, is 1
   int cost = 10;                    ///< 10 for a step that a chemist takes first; more where another way is more usual
   std::string_view source = {};

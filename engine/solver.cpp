@@ -278,10 +278,10 @@ void add_alternatives(Worked& worked, Network& network, std::vector<std::vector<
   WaysTried ways(network, first_builder.chain(), longest);
   for (int banned : first_builder.used()) {
     if (worked.accepted.size() >= most_workings) return;
-    auto const derivation = network.derive({banned});
+    auto derivation = network.derive({banned});
     if (!all_known(network, derivation) || !ways.worth_building(derivation)) continue;
     WorkingBuilder builder(network, conventions, stated);
-    auto other = builder.build({banned});
+    auto other = builder.build({banned}, std::move(derivation));
     if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
     // More data than needed agree within their figures only: a working from other data is not this one. From the same data it
     // must be, and the conservation check sees to that.
@@ -351,12 +351,12 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (auto found = reacts_when_mixed(network)) return *found;
   network.add_reactions();
   if (network.acid_and_base()) network.settle_acidity(acid_or_base_left(network, conventions));
-  auto const derivation = network.derive();
+  auto derivation = network.derive();
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
     if (!can_be_had(network, derivation, problem.finds[f])) return missing_data(problem, f);
   }
-  if (auto found = contradiction(network, conventions)) return *found;
-  if (auto found = not_in_excess(network, conventions)) return *found;
+  if (auto found = contradiction(network, derivation, conventions)) return *found;
+  if (auto found = not_in_excess(network, derivation, conventions)) return *found;
 
   std::vector<std::vector<Statement>> stated(problem.finds.size());
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
@@ -366,7 +366,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
     stated[f] = std::get<std::vector<Statement>>(std::move(lines));
   }
   WorkingBuilder builder(network, conventions, stated);
-  worked.accepted.push_back(builder.build({}));
+  worked.accepted.push_back(builder.build({}, std::move(derivation)));
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem))) {
     // What is found by difference and is as good as nothing is not in the substance: a hydrocarbon that was weighed.
     if (auto const smaller = without_last_element(network, written))
