@@ -24,20 +24,23 @@ std::optional<PlacedFault> below_zero(Worked const& worked) {
   return std::nullopt;
 }
 
+bool any_marked(std::vector<int> const& nodes, std::vector<bool> const& marked) {
+  return std::any_of(nodes.begin(), nodes.end(), [&](int n) { return marked[static_cast<std::size_t>(n)]; });
+}
+
 /// A portion that was taken changes the answer: where no step reads it, the problem was not understood.
 std::optional<PlacedFault> portion_without_use(Worked const& worked) {
   auto const& working = worked.accepted.front();
-  auto const read = needed(working);
   for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
     auto const& given = worked.problem.givens[g];
-    bool const portion = given.quantity.word == "aliquot" || given.quantity.word == "taken";
-    bool const used =
-        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
-    bool const reacted = std::any_of(read.begin(), read.end(), [&](int n) {
-      auto const& relation = working.nodes[static_cast<std::size_t>(n)].relation;
-      return relation == relations::mole_ratio || relation == relations::from_limiting;
-    });
-    if (portion && !used && reacted)
+    if (given.quantity.word != "aliquot" && given.quantity.word != "taken") continue;
+    auto const read = needed(working);
+    bool reacted = false;
+    for (std::size_t n = 0; n < read.size() && !reacted; ++n) {
+      auto const& relation = working.nodes[n].relation;
+      reacted = read[n] && (relation == relations::mole_ratio || relation == relations::from_limiting);
+    }
+    if (reacted && !any_marked(working.given_nodes[g], read))
       return at(given.place, {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
                               "the substance, as in V(NaOH, aliquot), beside the volume of its flask V(NaOH)", 0});
   }
@@ -128,10 +131,10 @@ bool says_no_more(Problem const& problem, Given const& given) {
 
 PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
 
-std::set<int> needed(Working const& working) {
-  std::set<int> out;
+std::vector<bool> needed(Working const& working) {
+  std::vector<bool> out(working.nodes.size(), false);
   for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) out.insert(index);
+    for (int index : order_of_work(working, f)) out[static_cast<std::size_t>(index)] = true;
   return out;
 }
 
@@ -150,8 +153,7 @@ void add_warnings(Worked& worked) {
   for (auto& doubt : doubts(worked.problem, working)) worked.warnings.push_back(std::move(doubt));
   for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
     auto const& given = worked.problem.givens[g];
-    bool const used =
-        std::any_of(working.given_nodes[g].begin(), working.given_nodes[g].end(), [&](int n) { return read.count(n) == 1; });
+    bool const used = any_marked(working.given_nodes[g], read);
     if (auto const said = about_precipitate(worked, given); !said.empty()) {
       worked.warnings.push_back(said);
       continue;

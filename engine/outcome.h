@@ -1,7 +1,7 @@
 #pragma once
 // What came out of a working, judged: what cannot be, and what deserves a note.
 #include <optional>
-#include <set>
+#include <vector>
 
 #include "engine/solver.h"
 
@@ -10,8 +10,8 @@ namespace molewright {
 /// A fault at a place of the problem's text.
 PlacedFault at(Place const& place, Fault fault);
 
-/// Indices of all nodes that the finds rest on, the branches of a choice included.
-std::set<int> needed(Working const& working);
+/// For each node whether any find rests on it, the branches of a choice included.
+std::vector<bool> needed(Working const& working);
 
 /// Why the answers cannot be, though they follow from the data: "not-positive", "idle-portion", "more-than-all", "too-dilute",
 /// "one-figure".

@@ -253,9 +253,10 @@ Measured const* molar_volume_needed(Problem const& problem, Conventions const& c
 
 std::set<std::string> data_of(Working const& working) {
   std::set<std::string> out;
-  for (int index : needed(working)) {
-    auto const& node = working.nodes[static_cast<std::size_t>(index)];
-    if (node.relation == relations::given || node.relation == relations::reading) out.insert(node.id);
+  auto const read = needed(working);
+  for (std::size_t n = 0; n < read.size(); ++n) {
+    auto const& node = working.nodes[n];
+    if (read[n] && (node.relation == relations::given || node.relation == relations::reading)) out.insert(node.id);
   }
   return out;
 }

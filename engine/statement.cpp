@@ -52,17 +52,17 @@ auto reader(Read read) {
 auto const quantity_reader = reader<Quantity>([](std::string_view text) -> Result<std::pair<Quantity, std::size_t>> {
   auto r = read_quantity(text);
   if (!ok(r)) return fault(r);
-  return std::pair{value(r).quantity, value(r).length};
+  return std::pair{std::move(value(r).quantity), value(r).length};
 });
 auto const number_reader = reader<Decimal>([](std::string_view text) -> Result<std::pair<Decimal, std::size_t>> {
   auto r = read_decimal(text);
   if (!ok(r)) return fault(r);
-  return std::pair{value(r).number, value(r).length};
+  return std::pair{std::move(value(r).number), value(r).length};
 });
 auto const unit_reader = reader<Unit>([](std::string_view text) -> Result<std::pair<Unit, std::size_t>> {
   auto r = read_unit(text);
   if (!ok(r)) return fault(r);
-  return std::pair{value(r).unit, value(r).length};
+  return std::pair{std::move(value(r).unit), value(r).length};
 });
 /// A substance runs to the next comma outside brackets or blank.
 auto const substance_reader = reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
@@ -125,8 +125,8 @@ auto const substance_or_name_def = substance_or_name_reader;
 auto const solution_def = x3::uint_parser<unsigned, 10, 1, 2>{};
 auto const count_def = x3::uint_parser<unsigned, 10, 1, 3>{};
 
-auto const set_quantity = [](auto& c) { x3::_val(c).quantity = x3::_attr(c); };
-auto const add_number = [](auto& c) { x3::_val(c).numbers.push_back(x3::_attr(c)); };
+auto const set_quantity = [](auto& c) { x3::_val(c).quantity = std::move(x3::_attr(c)); };
+auto const add_number = [](auto& c) { x3::_val(c).numbers.push_back(std::move(x3::_attr(c))); };
 auto const begin_titre = [](auto& c) {
   x3::_val(c).numbers.push_back(x3::_attr(c));
   ++x3::_val(c).titres;
@@ -137,7 +137,7 @@ auto const add_initial = [](auto& c) {
 };
 auto const mark_rough = [](auto& c) { x3::_val(c).rough.push_back(x3::_val(c).titres - 1); };
 auto const mark_discordant = [](auto& c) { x3::_val(c).discordant.push_back(x3::_val(c).titres - 1); };
-auto const set_unit = [](auto& c) { x3::_val(c).unit = x3::_attr(c); };
+auto const set_unit = [](auto& c) { x3::_val(c).unit = std::move(x3::_attr(c)); };
 template <Given::Form form>
 struct set_form {
   template <class C>
@@ -191,8 +191,8 @@ auto const find_def = ((keyword("limiting") >
                        ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
                        formula_find | stated_find |
                        (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
-                       quantity[([](auto& c) { x3::_val(c).find.quantity = x3::_attr(c); })]) >
-                      *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = x3::_attr(c); })]) |
+                       quantity[([](auto& c) { x3::_val(c).find.quantity = std::move(x3::_attr(c)); })]) >
+                      *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = std::move(x3::_attr(c)); })]) |
                         (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
                          (keyword("figures") | keyword("figure") | keyword("sf"))) |
                         ((keyword("marks") | keyword("mark")) >
@@ -376,14 +376,20 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     if (value(equation).left.size() + value(equation).right.size() > most_species)
       return Fault{"too-many", "a reaction has at most " + std::to_string(most_species) + " substances", "fewer substances",
                    start.rest};
-    problem.reactions.push_back({std::string(body), value(equation), {}});
+    problem.reactions.push_back({std::string(body), std::move(value(equation)), {}});
   } else if (word == "given") {
     GivenBody read;
     if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
     take_solubility(read.quantity, read.unit);
     if (auto found = check_given(read, start.rest)) return found;
-    problem.givens.push_back(
-        {read.quantity, read.form, read.numbers, read.unit, {}, read.pairs > 0, read.rough, read.discordant});
+    problem.givens.push_back({std::move(read.quantity),
+                              read.form,
+                              std::move(read.numbers),
+                              std::move(read.unit),
+                              {},
+                              read.pairs > 0,
+                              std::move(read.rough),
+                              std::move(read.discordant)});
   } else if (word == "find" || word == "show") {
     FindBody read;
     if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
@@ -404,7 +410,7 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     if (read.find.unit && dimension_of(read.find.quantity.symbol, dimension) && read.find.unit->dimension != dimension)
       return Fault{"wrong-unit", plain(read.find.quantity) + " cannot be in " + read.find.unit->symbol,
                    "a unit of " + dimension_name(dimension), start.rest};
-    problem.finds.push_back(read.find);
+    problem.finds.push_back(std::move(read.find));
   } else if (word == "excess") {
     std::vector<std::string> read;
     if (auto found = parse_body(excess, body, start.rest, "this is not a list of formulas", read)) return found;
