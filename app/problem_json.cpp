@@ -29,7 +29,7 @@ Json definition_json(Definition const& definition) {
 }
 
 Json quantity_json(Quantity const& quantity) {
-  Json out{{"symbol", quantity.symbol}};
+  Json out{{"symbol", std::string_view(quantity.symbol)}};
   if (quantity.stage > 0) out["stage"] = quantity.stage;
   if (!quantity.substance.empty()) out["of"] = quantity.substance;
   if (!quantity.word.empty()) out["word"] = quantity.word;
@@ -62,7 +62,9 @@ bool read_node(Json const& json, int index, Node& node) {
   node.relation = json.at("relation").get<std::string>();
   if (json.contains("quantity")) {
     auto const& q = json.at("quantity");
-    node.quantity = {q.value("symbol", ""), q.value("stage", 0), q.value("of", ""), q.value("word", ""), q.value("part", "")};
+    auto const symbol = q.value("symbol", "");
+    if (symbol.size() > Symbol::longest) return false;
+    node.quantity = {Symbol(symbol), q.value("stage", 0), q.value("of", ""), q.value("word", ""), q.value("part", "")};
   }
   if (!read_definition(json, index, node.definition)) return false;
   node.says = json.value("says", "");

@@ -182,13 +182,16 @@ int WorkingBuilder::realise_table(Variable const& variable) {
 }
 
 int WorkingBuilder::coefficient(Quantity const& q) {
+  auto id = id_of(q);
+  if (auto const made_before = by_id_.find(id); made_before != by_id_.end()) return made_before->second;
   auto const reaction = static_cast<std::size_t>(q.stage > 0 ? q.stage - 1 : 0);
   auto const& equation = network_.problem().reactions[reaction].equation;
   Rational number;
+  auto species = network_.species(reaction).all().begin();
   for (auto const* side : {&equation.left, &equation.right})
-    for (auto const& species : *side)
-      if (plain(species.formula) == q.substance) number += species.coefficient;
-  return add({id_of(q), relations::coefficient, q, constant(number), {}});
+    for (auto const& written : *side)
+      if (*species++ == q.substance) number += written.coefficient;
+  return add({std::move(id), relations::coefficient, q, constant(number), {}});
 }
 
 int WorkingBuilder::atomic_weight(std::string const& symbol) {
@@ -257,7 +260,7 @@ int WorkingBuilder::in_unit(int index, Unit const& unit) {
 /// Quantities of one symbol in one unit: that of the data where they agree, else the working unit. `result` becomes the unit of
 /// what is solved for.
 std::vector<int> WorkingBuilder::in_shared_units(int variable, Instance const& instance, std::vector<int> nodes, Unit& result) {
-  std::map<std::string, Unit> shared;
+  std::map<Symbol, Unit> shared;
   std::size_t at = 0;
   for (auto const& term : instance.terms) {
     if (term.variable == variable) continue;
@@ -435,13 +438,10 @@ void WorkingBuilder::add_what_slips_need() {
   bool const with_molar_mass = std::any_of(working_.nodes.begin(), working_.nodes.end(),
                                            [](Node const& n) { return n.relation == relations::molar_mass; });
   for (std::size_t r = 0; r < problem.reactions.size(); ++r) {
-    auto const& equation = problem.reactions[r].equation;
-    for (auto const* side : {&equation.left, &equation.right})
-      for (auto const& species : *side) {
-        auto const substance = plain(species.formula);
-        coefficient({"nu", r == 0 ? 0 : static_cast<int>(r) + 1, substance, "", ""});
-        if (with_molar_mass && !species.formula.electron) molar_mass(substance);
-      }
+    for (auto const& substance : network_.species(r).all()) {
+      coefficient({"nu", r == 0 ? 0 : static_cast<int>(r) + 1, substance, "", ""});
+      if (with_molar_mass && substance != "e^-") molar_mass(substance);
+    }
   }
   if (!with_molar_mass) return;
   for (auto const& variable : network_.variables())

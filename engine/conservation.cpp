@@ -98,7 +98,7 @@ class ConservationReader {
     }
     return -1;
   }
-  int node_of(char const* symbol, std::string const& substance, char const* word = "") const {
+  int node_of(Symbol symbol, std::string const& substance, char const* word = "") const {
     return node_of(Quantity{symbol, 0, substance, word, ""});
   }
 
@@ -194,7 +194,7 @@ class ConservationReader {
   void add_definitions(Node const& node, std::vector<Conservation::Definition>& out) const {
     auto const& q = node.quantity;
     if (q.symbol != "n" || !q.part.empty() || node.id != plain(q)) return;
-    auto const same = [&](char const* symbol) { return Quantity{symbol, q.stage, q.substance, q.word, ""}; };
+    auto const same = [&](Symbol symbol) { return Quantity{symbol, q.stage, q.substance, q.word, ""}; };
     auto const linked = [&](Quantity const& other) { return rests_on(q, other) || rests_on(other, q); };
     Conservation::Definition definition;
     definition.amount = static_cast<int>(&node - working_.nodes.data());

@@ -316,7 +316,7 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
     int const v = of_gases.find(of_gases.canonical(wanted.quantity));
     if (v >= 0 && of_gases.derive().known(v)) enough.push_back(molar_volume_wanted);
   }
-  for (char const* symbol : {"V", "c", "m", "n", "gamma", "yield", "M", "p", "T"})
+  for (Symbol symbol : {"V", "c", "m", "n", "gamma", "yield", "M", "p", "T"})
     for (std::size_t v = 0; v < plain_network.variables().size(); ++v) {
       auto const& variable = plain_network.variables()[v];
       auto const& q = variable.quantity;

@@ -13,7 +13,9 @@ std::shared_ptr<KnownFormula const> known_formula(std::string const& text) {
   std::shared_ptr<KnownFormula const> made;
   if (ok(read)) {
     auto composition = value(read).composition();
-    made = std::make_shared<KnownFormula const>(KnownFormula{std::move(value(read)), std::move(composition)});
+    auto plain_text = plain(value(read));
+    made =
+        std::make_shared<KnownFormula const>(KnownFormula{std::move(value(read)), std::move(plain_text), std::move(composition)});
   }
   if (kept.size() >= most) kept.clear();
   kept.emplace(text, made);

@@ -12,6 +12,7 @@ namespace molewright {
 
 struct KnownFormula {
   Formula formula;
+  std::string plain;
   std::map<std::string, std::int64_t> composition;
 };
 

@@ -7,17 +7,30 @@
 #include "engine/lists.h"
 
 namespace molewright {
-std::vector<std::string> species_of(Equation const& equation) {
-  std::vector<std::string> out;
+namespace {
+
+/// For looking up only: nothing is read in this order.
+std::size_t hash_of(Quantity const& quantity) {
+  std::uint32_t mixed = 2166136261U;  // FNV-1a
+  for (auto const text : {std::string_view(quantity.symbol), std::string_view(quantity.substance),
+                          std::string_view(quantity.word), std::string_view(quantity.part)})
+    for (char const c : text) mixed = (mixed ^ static_cast<unsigned char>(c)) * 16777619U;
+  return (mixed ^ static_cast<std::uint32_t>(quantity.stage)) * 16777619U;
+}
+}  // namespace
+
+SpeciesOfReaction::SpeciesOfReaction(Equation const& equation) : reactants_(equation.left.size()) {
+  all_.reserve(equation.left.size() + equation.right.size());
   for (auto const* side : {&equation.left, &equation.right})
-    for (auto const& species : *side) out.push_back(plain(species.formula));
-  return out;
+    for (auto const& species : *side) all_.push_back(plain(species.formula));
 }
 
-Network::Network(Problem const& problem, Measured const* molar_gas_volume) : problem_(problem) {
+Network::Network(Problem problem, Measured const* molar_gas_volume) : problem_(std::move(problem)) {
   constexpr std::size_t usual_variables = 64, usual_instances = 48;
   variables_.reserve(usual_variables);
   instances_.reserve(usual_instances);
+  index_.assign(2 * usual_variables, -1);
+  for (auto const& reaction : problem_.reactions) species_.emplace_back(reaction.equation);
   resolve_substances();
   gather_stages();
   if (molar_gas_volume) take_molar_volume_of_course(*molar_gas_volume);
@@ -68,7 +81,7 @@ Quantity Network::canonical(Quantity quantity) const {
       if (handling.kind == Handling::Kind::mix) quantity.stage = handling.to;
   // V(X) that reacts, beside c1(X) and c2(X), is a portion of the last solution.
   if (symbol == "c" && quantity.stage == 0 && quantity.word.empty() && contains(staged_, quantity.substance) &&
-      reaction_of(quantity.substance) != std::string::npos && !is_named({"c", 0, quantity.substance, "", ""}))
+      reaction_of(quantity.substance) != std::string::npos && !is_named("c", quantity.substance))
     quantity.stage = last_stage(quantity.substance);
   // One solution has one volume, whichever of its solutes it is written with.
   if (symbol == "V" && quantity.stage > 0 && quantity.word.empty()) {
@@ -81,24 +94,33 @@ Quantity Network::canonical(Quantity quantity) const {
   return quantity;
 }
 
-int Network::find(Quantity const& canonical) const {
-  auto const found = index_.find(canonical);
-  return found == index_.end() ? -1 : found->second;
+/// Where the quantity stands in the index, or where it would.
+std::size_t Network::place_in_index(Quantity const& quantity) const {
+  auto place = hash_of(quantity) % index_.size();
+  while (index_[place] >= 0 && variables_[static_cast<std::size_t>(index_[place])].quantity != quantity)
+    place = (place + 1) % index_.size();
+  return place;
 }
+
+int Network::find(Quantity const& canonical) const { return index_[place_in_index(canonical)]; }
 
 int Network::add(Quantity const& quantity) {
-  auto const [at, fresh] = index_.try_emplace(quantity, static_cast<int>(variables_.size()));
-  if (fresh) {
-    Variable variable{quantity, -1, false};
-    variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr ||
-                     (basis_ && basis_->first == quantity) || course_value(quantity) != nullptr || is_whole_fraction(quantity);
-    if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
-    variables_.push_back(variable);
+  if (int const there = find(quantity); there >= 0) return there;
+  Variable variable{quantity, -1, false};
+  variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr || (basis_ && basis_->first == quantity) ||
+                   course_value(quantity) != nullptr || is_whole_fraction(quantity);
+  if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
+  variables_.push_back(std::move(variable));
+  if (2 * variables_.size() > index_.size()) {  // always half empty
+    index_.assign(2 * index_.size(), -1);
+    for (std::size_t v = 0; v + 1 < variables_.size(); ++v) index_[place_in_index(variables_[v].quantity)] = static_cast<int>(v);
   }
-  return at->second;
+  auto const made = static_cast<int>(variables_.size()) - 1;
+  index_[place_in_index(variables_.back().quantity)] = made;
+  return made;
 }
 
-int Network::add(char const* symbol, std::string const& substance, int stage, char const* word) {
+int Network::add(Symbol symbol, std::string const& substance, int stage, char const* word) {
   return add(canonical({symbol, stage, substance, word, ""}));
 }
 
@@ -134,13 +156,21 @@ bool Network::is_named(Quantity const& quantity) const {
          std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return f.quantity == quantity; });
 }
 
-bool Network::speaks_of(std::string_view symbol, std::string const& substance) const {
+bool Network::is_named(Symbol symbol, std::string_view substance, std::string_view word) const {
+  auto const fits = [&](Quantity const& q) {
+    return q.symbol == symbol && q.stage == 0 && q.substance == substance && q.word == word && q.part.empty();
+  };
+  return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return fits(g.quantity); }) ||
+         std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return fits(f.quantity); });
+}
+
+bool Network::speaks_of(Symbol symbol, std::string const& substance) const {
   auto const fits = [&](Quantity const& q) { return q.symbol == symbol && q.substance == substance && q.part.empty(); };
   return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return fits(g.quantity); }) ||
          std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return fits(f.quantity); });
 }
 
-bool Network::speaks_of(std::string_view symbol) const {
+bool Network::speaks_of(Symbol symbol) const {
   auto const fits = [&](Quantity const& q) { return q.symbol == symbol; };
   return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return fits(g.quantity); }) ||
          std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return fits(f.quantity); });
@@ -171,8 +201,12 @@ Instance const* Network::limiting_choice() const {
 
 std::size_t Network::reaction_of(std::string const& substance) const {
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
-    if (contains(species_of(problem_.reactions[r].equation), substance)) return r;
+    if (contains(species_[r].all(), substance)) return r;
   return std::string::npos;
+}
+
+bool Network::is_reactant(std::size_t reaction, std::string_view substance) const {
+  return contains(species_[reaction].reactants(), substance);
 }
 
 Network::Derivation Network::derive(std::vector<int> const& banned, std::vector<int> const& free) const {

@@ -4,8 +4,8 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <span>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 #include "engine/conventions.h"
@@ -46,14 +46,17 @@ struct Variable {
   bool table = false;  ///< known without being given: molar mass, coefficient, N_A, a basis
 };
 
-/// For looking up only: nothing is read in this order.
-struct OfQuantity {
-  std::size_t operator()(Quantity const& quantity) const {
-    std::uint32_t mixed = 2166136261U;  // FNV-1a
-    for (auto const* text : {&quantity.symbol, &quantity.substance, &quantity.word, &quantity.part})
-      for (char const c : *text) mixed = (mixed ^ static_cast<unsigned char>(c)) * 16777619U;
-    return (mixed ^ static_cast<std::uint32_t>(quantity.stage)) * 16777619U;
-  }
+/// The species of a reaction as plain formulas, in the order of its equation.
+class SpeciesOfReaction {
+ public:
+  explicit SpeciesOfReaction(Equation const& equation);
+  std::span<std::string const> all() const { return all_; }
+  std::span<std::string const> reactants() const { return all().first(reactants_); }
+  std::span<std::string const> products() const { return all().subspan(reactants_); }
+
+ private:
+  std::vector<std::string> all_;
+  std::size_t reactants_;
 };
 
 class Network {
@@ -61,7 +64,7 @@ class Network {
   /// `problem` is as parsed; substances left out are filled in, one dilution of solutions 1 and 2 is supplied where nothing is
   /// said. Reactions must be balanced. `molar_gas_volume` is the course's: it holds for the gases of a problem that states
   /// neither p, T nor Vm; nullptr for none.
-  explicit Network(Problem const& problem, Measured const* molar_gas_volume = nullptr);
+  explicit Network(Problem problem, Measured const* molar_gas_volume = nullptr);
 
   Problem const& problem() const { return problem_; }
   /// The quantity as the network knows it: m(X, theoretical) is m(X), m(X) of a diluted stock is m1(X).
@@ -105,6 +108,7 @@ class Network {
   std::vector<std::string> const& mixed() const { return reacting_volumes_; }
   /// The molar mass of the unknown that a molecular formula is asked of: M(X); -1 where the problem has none.
   int molar_mass_asked() const;
+  SpeciesOfReaction const& species(std::size_t reaction) const { return species_[reaction]; }
   /// Reaction in which a substance stands, or npos.
   std::size_t reaction_of(std::string const& substance) const;
   /// The exact number of a table variable that is neither a molar mass nor a coefficient: a constant, a basis.
@@ -116,14 +120,17 @@ class Network {
 
  private:
   // network.cpp: the graph itself
+  std::size_t place_in_index(Quantity const& quantity) const;
+  bool is_reactant(std::size_t reaction, std::string_view substance) const;
   int add(Quantity const& quantity);
-  int add(char const* symbol, std::string const& substance, int stage = 0, char const* word = "");
+  int add(Symbol symbol, std::string const& substance, int stage = 0, char const* word = "");
   Instance& add_product(std::string_view relation, std::vector<InstanceTerm> terms, int cost = 10, bool same_units = false,
                         Rational factor = Rational(1));
   Instance& add_sum(std::string_view relation, std::vector<InstanceTerm> terms, int cost = 10);
   bool is_named(Quantity const& quantity) const;
-  bool speaks_of(std::string_view symbol, std::string const& substance) const;  ///< at any stage, with any word
-  bool speaks_of(std::string_view symbol) const;
+  bool is_named(Symbol symbol, std::string_view substance, std::string_view word = {}) const;  ///< with no number
+  bool speaks_of(Symbol symbol, std::string const& substance) const;                           ///< at any stage, with any word
+  bool speaks_of(Symbol symbol) const;
 
   // network_reading.cpp: what the problem leaves unsaid
   void resolve_substances();
@@ -136,7 +143,7 @@ class Network {
   void resolve_aliquot();
   void resolve_heat();
   void resolve_yields();
-  bool any_named_symbol(std::string_view symbol) const;
+  bool any_named_symbol(Symbol symbol) const;
 
   // network_subjects.cpp: one substance, and the whole that it is part of
   void survey();
@@ -151,16 +158,16 @@ class Network {
     int stage;
     std::string const& word;
     bool molar = false, gas = false, pure = false;
+    Quantity volume = {};  ///< of the solution that it is in
   };
   Subject subject(std::string const& substance, int stage, std::string const& word) const;
   bool applies(Applies applies, Subject const& subject) const;
-  std::optional<Quantity> term_quantity(RelationTerm const& term, std::string const& substance, int stage,
-                                        std::string const& word) const;
+  Quantity term_quantity(RelationTerm const& term, Subject const& subject) const;
   bool is_gas(std::string const& substance) const;
   bool has_density_of_a_liquid(std::string const& substance) const;
   bool is_pure(std::string const& substance) const;
   Quantity solution_volume(std::string const& substance, int stage) const;
-  Quantity whole(char const* symbol) const;
+  Quantity whole(Symbol symbol) const;
   Quantity whole_volume() const;
   void add_wholes();
   void add_heat();
@@ -225,8 +232,9 @@ class Network {
   Quantity amount_in(std::size_t reaction, std::string const& substance) const;
 
   Problem problem_;
+  std::vector<SpeciesOfReaction> species_;  ///< of each reaction
   std::vector<Variable> variables_;
-  std::unordered_map<Quantity, int, OfQuantity> index_;
+  std::vector<int> index_;  ///< of variables, each where its quantity's hash or the next free place is; -1: free
   std::vector<Instance> instances_;
   std::vector<std::vector<std::string>> limiting_;
   std::vector<bool> reaction_added_;
@@ -257,8 +265,5 @@ class Network {
 /// How many of `part` (an element, an ion) one formula unit of `whole` holds: 2 of NO3^- in Mg(NO3)2, 10 of H in C4H10, 1 of
 /// Pb^2+ in Pb. 0 where it holds none, or would not set it free (H^+ of a weak acid).
 std::int64_t count_in(std::string const& part, std::string const& whole);
-
-/// Every species of an equation, reactants first, as plain formulas.
-std::vector<std::string> species_of(Equation const& equation);
 
 }  // namespace molewright

@@ -47,7 +47,7 @@ void Network::gather_parts() {
   };
   take_compound_as_whole();
   // The unknown that is weighed is the whole, where no word names one.
-  bool const unknown_weighed = wanted && (whole_.empty() || whole_ == "solution") && is_named({"m", 0, "X", "", ""});
+  bool const unknown_weighed = wanted && (whole_.empty() || whole_ == "solution") && is_named("m", "X");
   if (unknown_weighed) whole_ = "X";
   bool const burnt = problem_.reactions.empty() && !whole_.empty() && given(whole_) && (given("CO2") || given("H2O"));
   if (!wanted && !burnt) return;
@@ -65,10 +65,8 @@ void Network::gather_parts() {
       if (substance != "H2O" && formula && !formula->formula.hydrate()) salts.push_back(substance);
     }
     auto const forms = [&](std::string const& substance) {
-      return std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& reaction) {
-        auto const& right = reaction.equation.right;
-        return std::any_of(right.begin(), right.end(), [&](Species const& s) { return plain(s.formula) == substance; });
-      });
+      return std::any_of(species_.begin(), species_.end(),
+                         [&](SpeciesOfReaction const& species) { return contains(species.products(), substance); });
     };
     auto const rank = [&](std::string const& salt) {
       if (given(salt) && ions_of(salt).size() > 1) return 0;
@@ -109,11 +107,11 @@ void Network::take_compound_as_whole() {
   if (!wanted || wanted->kind == Find::Kind::hydrate_formula || !whole_.empty() || !problem_.reactions.empty()) return;
   std::vector<std::string> elements;
   for (auto const& substance : substances_)
-    if (is_element(substance) && is_named({"m", 0, substance, "", ""})) elements.push_back(substance);
+    if (is_element(substance) && is_named("m", substance)) elements.push_back(substance);
   if (elements.empty()) return;
   for (auto const& substance : substances_) {
     auto const compound = known_formula(substance);
-    if (!compound || compound->composition.size() != elements.size() + 1 || !is_named({"m", 0, substance, "", ""})) continue;
+    if (!compound || compound->composition.size() != elements.size() + 1 || !is_named("m", substance)) continue;
     std::string other;
     std::size_t measured = 0;
     for (auto const& [element, count] : compound->composition)
@@ -129,7 +127,7 @@ void Network::add_formula_parts() {
   if (formula_parts_.empty()) return;
   for (auto const& part : formula_parts_) add_subject(part, 0, "");
   // What is caught of each element: carbon in carbon dioxide, chlorine in hydrogen chloride.
-  bool const one_unknown = is_named({"m", 0, whole_, "", ""});
+  bool const one_unknown = is_named("m", whole_);
   for (auto const& part : formula_parts_) {
     if (!is_element(part)) continue;
     bool const by_difference = one_unknown && part == formula_parts_.back() && formula_parts_.size() > 1;
@@ -141,10 +139,7 @@ void Network::add_formula_parts() {
       bool const water_or_dioxide = substance == "CO2" || substance == "H2O";
       if (by_difference && (!caught || !water_or_dioxide || part == "O")) continue;
       auto const reaction = reaction_of(substance);
-      bool const product =
-          reaction != std::string::npos &&
-          std::none_of(problem_.reactions[reaction].equation.left.begin(), problem_.reactions[reaction].equation.left.end(),
-                       [&](Species const& s) { return plain(s.formula) == substance; });
+      bool const product = reaction != std::string::npos && !is_reactant(reaction, substance);
       if (product || substance == part || substance == whole_ || count_in(part, substance) == 0) continue;
       add_product(part_form, {{add("n", part), 1}, {count_of(part, substance), -1}, {add("n", substance), -1}});
     }

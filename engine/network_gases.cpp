@@ -36,13 +36,13 @@ bool Network::has_two_gas_states() {
 /// What is given without a number where its second state is asked or given is the first: V(air) beside V2.
 void Network::number_first_states() {
   if (!problem_.handlings.empty() || speaks_of("c") || speaks_of("gamma")) return;
-  std::set<std::string> second, first;
+  std::set<Symbol> second, first;
   any_named(problem_, [&](Quantity const& q) {
     if (q.stage == 2) second.insert(q.symbol);
     if (q.stage == 1) first.insert(q.symbol);
     return false;
   });
-  auto const both = [&](char const* symbol) { return first.count(symbol) == 1 && second.count(symbol) == 1; };
+  auto const both = [&](Symbol symbol) { return first.count(symbol) == 1 && second.count(symbol) == 1; };
   if (!both("p") && !both("T") && !both("V")) return;
   for (auto& given : problem_.givens) {
     auto& q = given.quantity;
@@ -53,7 +53,7 @@ void Network::number_first_states() {
 
 void Network::add_gas_states() {
   if (!gas_states_) return;
-  auto const named = [&](char const* symbol, int stage) -> std::optional<Quantity> {
+  auto const named = [&](Symbol symbol, int stage) -> std::optional<Quantity> {
     std::optional<Quantity> found;
     any_named(problem_, [&](Quantity const& q) {
       if (!found && q.symbol == symbol && q.stage == stage && q.word.empty()) found = q;
@@ -62,22 +62,22 @@ void Network::add_gas_states() {
     return found;
   };
   std::string gas;
-  for (char const* symbol : state_symbols)
+  for (Symbol symbol : state_symbols)
     for (int stage : {1, 2})
       if (auto const q = named(symbol, stage); q && gas.empty()) gas = q->substance;
   if (gas.empty() && !substances_.empty()) gas = substances_.front();
   /// As the problem writes it: the pressure and the temperature with their gas or without.
-  auto const state = [&](char const* symbol, int stage) {
+  auto const state = [&](Symbol symbol, int stage) {
     if (auto const q = named(symbol, stage)) return *q;
     bool const of_gas = symbol == std::string_view("V");
     return Quantity{symbol, stage, of_gas ? gas : "", "", ""};
   };
   // What stands in the problem as 1 alone stays as it is.
-  auto const asked = [&](char const* symbol) {
+  auto const asked = [&](Symbol symbol) {
     return std::any_of(problem_.finds.begin(), problem_.finds.end(),
                        [&](Find const& f) { return f.quantity.symbol == symbol && f.quantity.stage > 0; });
   };
-  auto const changes = [&](char const* symbol) { return (named(symbol, 1) && named(symbol, 2)) || asked(symbol); };
+  auto const changes = [&](Symbol symbol) { return (named(symbol, 1) && named(symbol, 2)) || asked(symbol); };
 
   char const* const form = changes("n")    ? (changes("p") || changes("T") ? changed_gas_form : avogadro_form)
                            : !changes("T") ? boyle_form
@@ -86,7 +86,7 @@ void Network::add_gas_states() {
                                            : combined_gas_form;
   std::vector<InstanceTerm> terms;
   for (int stage : {1, 2})
-    for (char const* symbol : state_symbols) {
+    for (Symbol symbol : state_symbols) {
       if (!changes(symbol)) continue;
       bool const factor = symbol == std::string_view("p") || symbol == std::string_view("V");
       bool const over = factor == (stage == 1);
@@ -97,7 +97,7 @@ void Network::add_gas_states() {
   // How much gas it is follows from either state; what does not change is written without a number.
   if (gas.empty() || !any_named(problem_, [&](Quantity const& q) { return q.stage == 0 && q.substance == gas; })) return;
   for (int stage : {1, 2}) {
-    auto const here = [&](char const* symbol) { return add(state(symbol, changes(symbol) ? stage : named(symbol, 1) ? 1 : 0)); };
+    auto const here = [&](Symbol symbol) { return add(state(symbol, changes(symbol) ? stage : named(symbol, 1) ? 1 : 0)); };
     int const amount = changes("n") ? here("n") : add("n", gas);
     add_product("pV = nRT", {{here("p"), 1}, {here("V"), 1}, {amount, -1}, {add("R", ""), -1}, {here("T"), -1}});
   }

@@ -124,7 +124,7 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
   add_mixed_masses(handling);
   for (auto const& substance : staged_) {
     int const to = handling.to;
-    auto const q = [&](char const* symbol, int stage) { return add(symbol, substance, stage); };
+    auto const q = [&](Symbol symbol, int stage) { return add(symbol, substance, stage); };
     if (handling.kind != Handling::Kind::mix) {
       int const from = handling.from.front();
       if (!present(substance, from)) continue;
@@ -157,7 +157,7 @@ void Network::add_mixed_masses(Handling const& handling) {
   for (auto const& given : problem_.givens) look(given.quantity);
   for (auto const& find : problem_.finds) look(find.quantity);
   if (solutes.empty()) return;
-  auto const q = [&](char const* symbol, std::string const& substance, int stage) {
+  auto const q = [&](Symbol symbol, std::string const& substance, int stage) {
     return add(Quantity{symbol, stage, substance, "", ""});
   };
   auto stages = handling.from;

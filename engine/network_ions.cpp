@@ -62,12 +62,13 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
   std::vector<std::string> sources;
   if (reaction_of(part) != std::string::npos) return sources;
   bool const is_ion = part.find('^') != std::string::npos;
-  for (auto const& reaction : problem_.reactions)  // an ion that goes into a solid is not the one that was there
-    for (auto const& species : reaction.equation.right) {
-      auto const product = plain(species.formula);
+  for (std::size_t r = 0; is_ion && r < species_.size(); ++r)  // an ion that goes into a solid is not the one that was there
+    for (std::size_t p = 0; p < species_[r].products().size(); ++p) {
+      auto const& product = species_[r].products()[p];
       auto const* const known = solubility(product);
-      bool const solid = species.formula.state == State::solid || (known && known->verdict == Solubility::Verdict::insoluble);
-      if (is_ion && solid && count_in(part, product) > 0) return sources;
+      bool const solid = problem_.reactions[r].equation.right[p].formula.state == State::solid ||
+                         (known && known->verdict == Solubility::Verdict::insoluble);
+      if (solid && count_in(part, product) > 0) return sources;
     }
   for (auto const& substance : substances_) {
     if (contains(solids_, substance)) continue;
@@ -82,25 +83,18 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
       if (other == source) return false;
       auto const known = known_formula(source);
       bool const of_salt = known && known->formula.charge != 0 && count_in(source, other) > 0;
-      return of_salt || std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& reaction) {
-               auto const& [left, right] = std::pair{reaction.equation.left, reaction.equation.right};
-               auto const stands = [](std::vector<Species> const& side, std::string const& substance) {
-                 return std::any_of(side.begin(), side.end(), [&](Species const& s) { return plain(s.formula) == substance; });
-               };
-               return stands(right, source) && stands(left, other);
+      return of_salt || std::any_of(species_.begin(), species_.end(), [&](SpeciesOfReaction const& species) {
+               return contains(species.products(), source) && contains(species.reactants(), other);
              });
     });
   };
   sources.erase(std::remove_if(sources.begin(), sources.end(), counted_elsewhere), sources.end());
   if (!sources.empty()) return sources;
   // The part of a sample that reacted: nitrogen in the ammonia that it gave off.
-  for (auto const& reaction : problem_.reactions)
-    for (auto const& species : reaction.equation.left) {
-      auto const reactant = plain(species.formula);
-      bool const made = std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& other) {
-        return std::any_of(other.equation.right.begin(), other.equation.right.end(),
-                           [&](Species const& s) { return plain(s.formula) == reactant; });
-      });
+  for (auto const& species : species_)
+    for (auto const& reactant : species.reactants()) {
+      bool const made = std::any_of(species_.begin(), species_.end(),
+                                    [&](SpeciesOfReaction const& other) { return contains(other.products(), reactant); });
       if (!made && !contains(problem_.excess, reactant) && !contains(sources, reactant) && count_in(part, reactant) > 0)
         sources.push_back(reactant);
     }
@@ -126,14 +120,12 @@ void Network::add_parts() {
       return;
     }
     if (q.word == "left") {  // c(Cl^-, left): what is left of the salt that brought it
-      for (auto const& reaction : problem_.reactions)
-        for (auto const& species : reaction.equation.left) {
-          auto const salt = plain(species.formula);
+      for (auto const& species : species_)
+        for (auto const& salt : species.reactants())
           if (count_in(q.substance, salt) > 0)
             add_product(
                 part_form,
                 {{add("n", q.substance, 0, "left"), 1}, {count_of(q.substance, salt), -1}, {add("n", salt, 0, "left"), -1}});
-        }
     }
     if (q.word.empty() || q.word == "total") parts.insert({"", q.stage, q.substance, q.word, ""});
   };
@@ -162,8 +154,8 @@ void Network::add_parts() {
         if (stage == 0 ? !contains(staged_, source) || !contains(staged_, part.substance) : present(source, stage))
           here.push_back(source);
       if (here.empty()) continue;
-      for (char const* symbol : {"n", "c"}) {
-        bool const concentration = symbol[0] == 'c';
+      for (Symbol symbol : {"n", "c"}) {
+        bool const concentration = symbol == "c";
         if (concentration && (here.size() > 1 || !problem_.reactions.empty() || !reacting_volumes_.empty())) continue;
         int const target = add(canonical({symbol, stage, part.substance, part.word, ""}));
         if (here.size() == 1) {
@@ -232,9 +224,8 @@ void Network::add_salts_of_acids() {
       return g.quantity.substance == substance && (s == "m" || s == "n" || s == "c" || s == "gamma");
     });
   };
-  for (auto const& reaction : problem_.reactions)
-    for (auto const& species : reaction.equation.left) {
-      auto const shown = plain(species.formula);
+  for (auto const& species : species_)
+    for (auto const& shown : species.reactants()) {
       if (measured(shown) || count_in(hydron_, shown) > 0) continue;
       for (auto const& weighed : std::vector<std::string>(substances_)) {
         if (reaction_of(weighed) != std::string::npos || !measured(weighed)) continue;

@@ -7,18 +7,11 @@
 #include "engine/working.h"
 
 namespace molewright {
-namespace {
-
-bool is_reactant(Equation const& equation, std::string const& substance) {
-  return std::any_of(equation.left.begin(), equation.left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
-}
-}  // namespace
 
 void Network::add_hydrates() {
   // A hydrate dissolves to the salt: one formula unit of CuSO4·5H2O brings one CuSO4.
-  auto const known = variables_;
-  for (auto const& variable : known) {
-    auto const& q = variable.quantity;
+  for (std::size_t v = 0; v < variables_.size(); ++v) {
+    auto const& q = variables_[v].quantity;
     if (q.symbol != "n" || !q.word.empty()) continue;
     auto const known_as = known_formula(q.substance);
     if (!known_as || !known_as->formula.hydrate() || reaction_of(q.substance) != std::string::npos) continue;
@@ -27,23 +20,24 @@ void Network::add_hydrates() {
     for (int stage : {in_flask ? 1 : q.stage, in_flask ? q.stage : 1}) {
       Quantity const dissolved{"n", stage, salt, "", ""};
       if (find(dissolved) < 0) continue;
-      add_product(hydrate_form, {{index_.at(q), 1}, {find(dissolved), -1}}, 5);
+      add_product(hydrate_form, {{static_cast<int>(v), 1}, {find(dissolved), -1}}, 5);
       break;
     }
   }
 }
 
 void Network::add_yields() {
-  auto const known = variables_;
   std::set<std::string> done;
-  for (auto const& variable : known) {
-    auto const& q = variable.quantity;
+  auto const known = variables_.size();
+  for (std::size_t v = 0; v < known; ++v) {
+    auto const& q = variables_[v].quantity;
     if (q.word != "actual" || (q.symbol != "m" && q.symbol != "n" && q.symbol != "V")) continue;
-    if (!done.insert(q.substance).second) continue;
-    int const yield = add({"yield", 0, q.substance, "", ""});
-    for (char const* symbol : {"m", "n"})
+    auto const substance = q.substance;
+    if (!done.insert(substance).second) continue;
+    int const yield = add({"yield", 0, substance, "", ""});
+    for (Symbol symbol : {"m", "n"})
       add_product(yield_form,
-                  {{yield, 1}, {add({symbol, 0, q.substance, "actual", ""}), -1}, {add({symbol, 0, q.substance, "", ""}), 1}}, 10,
+                  {{yield, 1}, {add({symbol, 0, substance, "actual", ""}), -1}, {add({symbol, 0, substance, "", ""}), 1}}, 10,
                   false, Rational(100));
   }
   // The yields of steps that follow each other: yield1, yield2 ...; each is a percentage.
@@ -66,7 +60,7 @@ int Network::coefficient(std::size_t reaction, std::string const& substance) {
 /// Whether what is left of a reactant goes on to react in a later reaction: a back titration.
 bool Network::goes_on(std::size_t reaction, std::string const& substance) const {
   for (std::size_t r = reaction + 1; r < problem_.reactions.size(); ++r)
-    if (is_reactant(problem_.reactions[r].equation, substance) && is_reactant(problem_.reactions[reaction].equation, substance))
+    if (is_reactant(r, substance) && is_reactant(reaction, substance))
       return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
         auto const& q = g.quantity;
         return q.substance == substance && (q.symbol == "c" || q.symbol == "m" || q.symbol == "n" || q.symbol == "V");
@@ -82,30 +76,28 @@ bool Network::is_crystal_water(std::string const& substance) const {
 /// Whether a product is one that an earlier reaction of the same chain uses: iodide set free again, nitrogen monoxide led back.
 /// What comes back is not what the chain began with.
 bool Network::comes_back(std::size_t reaction, std::string const& substance) const {
-  if (is_reactant(problem_.reactions[reaction].equation, substance)) return false;
+  if (is_reactant(reaction, substance)) return false;
   for (std::size_t r = 0; r < reaction; ++r) {
-    auto const& earlier = problem_.reactions[r].equation;
-    if (!is_reactant(earlier, substance)) continue;
-    for (auto const& product : earlier.right)
-      if (is_reactant(problem_.reactions[reaction].equation, plain(product.formula))) return true;
+    if (!is_reactant(r, substance)) continue;
+    for (auto const& product : species_[r].products())
+      if (is_reactant(reaction, product)) return true;
   }
   return false;
 }
 
 bool Network::is_left_by_earlier(std::size_t reaction, std::string const& substance) const {
   for (std::size_t r = 0; r < reaction; ++r)
-    if (is_reactant(problem_.reactions[reaction].equation, substance) && goes_on(r, substance)) return true;
+    if (is_reactant(reaction, substance) && goes_on(r, substance)) return true;
   return false;
 }
 
 /// Whether another reaction has the substance on the same side: water from two neutralisations. Neither alone settles its amount.
 bool Network::is_shared(std::size_t reaction, std::string const& substance) const {
-  bool const left = is_reactant(problem_.reactions[reaction].equation, substance);
+  bool const left = is_reactant(reaction, substance);
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
-    auto const& equation = problem_.reactions[r].equation;
-    if (r == reaction || !contains(species_of(equation), substance)) continue;
+    if (r == reaction || !contains(species_[r].all(), substance)) continue;
     if (!left && comes_back(r, substance)) continue;
-    if (is_reactant(equation, substance) == left) return !(left && (goes_on(reaction, substance) || goes_on(r, substance)));
+    if (is_reactant(r, substance) == left) return !(left && (goes_on(reaction, substance) || goes_on(r, substance)));
   }
   return false;
 }
@@ -120,15 +112,14 @@ Quantity Network::amount_in(std::size_t reaction, std::string const& substance) 
   if (goes_on(reaction, substance) && contains(staged_, substance) && problem_.handlings.empty())
     return canonical({"n", 0, substance, "", ""});
   // What a step has really yielded goes on to the next one.
-  bool const yielded = is_reactant(problem_.reactions[reaction].equation, substance) && speaks_of("yield", substance) &&
-                       reaction_of(substance) != reaction;
+  bool const yielded = is_reactant(reaction, substance) && speaks_of("yield", substance) && reaction_of(substance) != reaction;
   return {"n", 0, substance, yielded ? "actual" : "", ""};
 }
 
 /// A salt that dissolves to its ions is no reaction with a limiting reagent: its solubility product settles it.
 bool Network::is_dissolving(std::size_t reaction) const {
-  auto const& equation = problem_.reactions[reaction].equation;
-  return equation.left.size() == 1 && contains(solids_, plain(equation.left[0].formula));
+  auto const reactants = species_[reaction].reactants();
+  return reactants.size() == 1 && contains(solids_, reactants.front());
 }
 
 /// Whether anything may be learnt from what is used and what is left of the reactants: it is spoken of, goes on to a later
@@ -140,9 +131,8 @@ bool Network::rests_count() const {
       std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return of_rest(f.quantity); }))
     return true;
   for (std::size_t r = 0; r + 1 < problem_.reactions.size(); ++r) {
-    auto const& reactants = problem_.reactions[r].equation.left;
-    if (std::any_of(reactants.begin(), reactants.end(), [&](Species const& s) { return goes_on(r, plain(s.formula)); }))
-      return true;
+    auto const reactants = species_[r].reactants();
+    if (std::any_of(reactants.begin(), reactants.end(), [&](std::string const& s) { return goes_on(r, s); })) return true;
   }
   return false;
 }
@@ -168,8 +158,7 @@ void Network::add_reactions() {
 
 /// What is left of a reactant: what was there less what was used. Where that does not count, an excess is still to be one.
 void Network::add_leftovers(std::size_t reaction, bool rests_count) {
-  for (auto const& reactant : problem_.reactions[reaction].equation.left) {
-    auto const substance = plain(reactant.formula);
+  for (auto const& substance : species_[reaction].reactants()) {
     if (is_left_by_earlier(reaction, substance)) continue;  // it is what an earlier reaction left, and this one uses all of it
     if (!rests_count && !contains(problem_.excess, substance)) continue;
     int const used = add({"n", 0, substance, "used", ""});
@@ -189,7 +178,6 @@ bool Network::is_asked(char const* word, std::string const& substance) const {
 }
 
 bool Network::add_reaction(std::size_t reaction) {
-  auto const& equation = problem_.reactions[reaction].equation;
   auto const derivation = derive();
   auto const amount = [&](std::string const& substance) { return add(amount_in(reaction, substance)); };
   // What can be the source of a reactant: all of it, or what was used of it where the rest goes on to another reaction.
@@ -200,8 +188,7 @@ bool Network::add_reaction(std::size_t reaction) {
     return static_cast<std::size_t>(variable) < derivation.cost.size() && derivation.known(variable);
   };
   std::vector<std::string> reactants, products;
-  for (auto const& species : equation.left) {
-    auto const substance = plain(species.formula);
+  for (auto const& substance : species_[reaction].reactants()) {
     bool const counts = !contains(problem_.excess, substance) || goes_on(reaction, substance);
     if (known(source_of(substance)) && counts && !contains(reactants, substance)) reactants.push_back(substance);
   }
@@ -216,12 +203,11 @@ bool Network::add_reaction(std::size_t reaction) {
                                    return made != made_by_.end() && made->second < last;
                                  }),
                   reactants.end());
-  for (auto const& species : equation.right) {
-    auto const substance = plain(species.formula);
+  for (auto const& substance : species_[reaction].products()) {
     bool const own = !comes_back(reaction, substance) && !is_crystal_water(substance);
     if (known(amount(substance)) && own && !contains(products, substance)) products.push_back(substance);
   }
-  auto const species = species_of(equation);
+  auto const species = species_[reaction].all();
   for (auto const& substance : species) coefficient(reaction, substance);
   // Where it is asked what is left of the one reactant that was measured, a product that was measured tells how far it went.
   if (reactants.size() == 1 && !products.empty() && !goes_on(reaction, reactants[0]))
@@ -235,7 +221,7 @@ bool Network::add_reaction(std::size_t reaction) {
   }
   std::string const source = !reactants.empty() ? reactants.front() : !products.empty() ? products.front() : "";
   if (source.empty()) return false;
-  int const from = is_reactant(equation, source) ? source_of(source) : amount(source);
+  int const from = is_reactant(reaction, source) ? source_of(source) : amount(source);
   add_reaction_enthalpy(reaction, source, from);
   auto const ratio = [&](int target, std::string const& substance) {
     Instance instance;
@@ -253,12 +239,12 @@ bool Network::add_reaction(std::size_t reaction) {
       continue;
     }
     if (is_crystal_water(substance)) continue;  // the water of a hydrate is not that of the reaction
-    if (!is_reactant(equation, substance)) made_by_.emplace(substance, reaction + 1);
+    if (!is_reactant(reaction, substance)) made_by_.emplace(substance, reaction + 1);
     bool const in_excess =
         (contains(problem_.excess, substance) || from_product_.count(substance) == 1) && known(amount(substance));
     if (!in_excess && !goes_on(reaction, substance)) ratio(amount(substance), substance);
     int const used = find({"n", 0, substance, "used", ""});
-    bool const of_this = is_reactant(equation, substance) && !is_left_by_earlier(reaction, substance);
+    bool const of_this = is_reactant(reaction, substance) && !is_left_by_earlier(reaction, substance);
     if (used >= 0 && of_this) ratio(used, substance);
   }
   return true;
@@ -278,11 +264,11 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
     instance.reaction = reaction;
     instances_.push_back(std::move(instance));
   };
-  for (auto const& species : species_of(problem_.reactions[reaction].equation)) {
+  for (auto const& species : species_[reaction].all()) {
     if (!contains(limiting, species) && !comes_back(reaction, species) && !is_crystal_water(species)) {
       pick(amount(species));
       add_reaction_enthalpy(reaction, species, amount(species));
-      if (!is_reactant(problem_.reactions[reaction].equation, species)) made_by_.emplace(species, reaction + 1);
+      if (!is_reactant(reaction, species)) made_by_.emplace(species, reaction + 1);
     }
     int const used = find({"n", 0, species, "used", ""});
     if (used >= 0) pick(used);
@@ -297,7 +283,7 @@ Quantity Network::share_in(std::size_t reaction, std::string const& substance) c
 void Network::add_totals() {
   std::set<std::string> done;
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
-    for (auto const& substance : species_of(problem_.reactions[r].equation)) {
+    for (auto const& substance : species_[r].all()) {
       if (!is_shared(r, substance) || !done.insert(substance).second) continue;
       std::vector<InstanceTerm> terms{{add("n", substance), -1}};
       for (std::size_t other = 0; other < problem_.reactions.size(); ++other)
@@ -312,7 +298,7 @@ void Network::add_totals() {
 void Network::add_gas_ratios(std::size_t reaction) {
   if ((gases_ && !molar_volume_of_course_) || reaction_added_[reaction]) return;
   std::vector<Quantity> gases;
-  for (auto const& substance : species_of(problem_.reactions[reaction].equation)) {
+  for (auto const& substance : species_[reaction].all()) {
     bool const dissolved = speaks_of("c", substance) || speaks_of("gamma", substance) || speaks_of("rho", substance);
     for (char const* word : {"", "used"}) {
       Quantity const volume{"V", 0, substance, word, ""};
@@ -360,8 +346,7 @@ std::optional<Network::AcidBase> Network::acid_and_base() const {
   if (!asks_acidity()) return std::nullopt;
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
     AcidBase found{r, "", ""};
-    for (auto const& species : problem_.reactions[r].equation.left) {
-      auto const substance = plain(species.formula);
+    for (auto const& substance : species_[r].reactants()) {
       if (count_in("H^+", substance) > 0) found.acid = substance;
       if (count_in("OH^-", substance) > 0) found.base = substance;
     }

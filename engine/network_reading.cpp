@@ -10,16 +10,11 @@ namespace molewright {
 namespace {
 
 /// Quantities that belong to a solution or a portion of a substance, so that a substance left out can be filled in.
-bool of_a_substance(std::string const& symbol) {
+bool of_a_substance(Symbol symbol) {
   return symbol == "n" || symbol == "m" || symbol == "c" || symbol == "V" || symbol == "gamma" || symbol == "N" || symbol == "M";
 }
 bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
 bool is_word(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
-
-bool stands_in_a_reaction(Problem const& problem, std::string const& substance) {
-  return std::any_of(problem.reactions.begin(), problem.reactions.end(),
-                     [&](Reaction const& reaction) { return contains(species_of(reaction.equation), substance); });
-}
 
 /// Whether a mass fraction is stated or asked in parts per million or billion.
 bool is_in_traces(Problem const& problem) {
@@ -30,7 +25,7 @@ bool is_in_traces(Problem const& problem) {
                      [&](Find const& f) { return f.quantity.symbol == "w" && f.unit && small(*f.unit); });
 }
 
-bool any_given(Problem const& problem, char const* symbol, std::string const& substance) {
+bool any_given(Problem const& problem, Symbol symbol, std::string const& substance) {
   return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) {
     return g.quantity.symbol == symbol && g.quantity.substance == substance && g.quantity.part.empty();
   });
@@ -51,7 +46,7 @@ void Network::resolve_substances() {
 /// w(Cl in sample), w(Cl in X): a part of a whole that has no formula is simply that part of it. Water, where no reaction has it,
 /// is H2O.
 void Network::resolve_words() {
-  bool const water_reacts = stands_in_a_reaction(problem_, "H2O");
+  bool const water_reacts = reaction_of("H2O") != std::string::npos;
   // Water with a few parts per million in it is the solution.
   bool const traces = is_in_traces(problem_);
   each_quantity(problem_, [&](Quantity& q) {
@@ -109,9 +104,8 @@ void Network::resolve_vessel() {
   std::string solution = "solution";
   if (!problem_.reactions.empty()) {
     std::set<std::string> without_volume;
-    for (auto const& species : problem_.reactions.front().equation.left)
-      if (auto const reactant = plain(species.formula); dissolved.count(reactant) == 1 && !is_named({"V", 0, reactant, "", ""}))
-        without_volume.insert(reactant);
+    for (auto const& reactant : species_.front().reactants())
+      if (dissolved.count(reactant) == 1 && !is_named("V", reactant)) without_volume.insert(reactant);
     if (without_volume.size() != 1) return;
     solution = *without_volume.begin();
   }
@@ -207,10 +201,9 @@ void Network::resolve_aliquot() {
     auto const known = known_formula(q.substance);
     if (!known || has_volume(q.substance) || (q.symbol != "m" && q.symbol != "n")) continue;
     auto const dry = known->formula.hydrate() ? plain(anhydrous(known->formula)) : q.substance;
-    weighed.insert(stands_in_a_reaction(problem_, dry) ? dry : q.substance);
+    weighed.insert(reaction_of(dry) != std::string::npos ? dry : q.substance);
   }
-  for (auto const& species : problem_.reactions.front().equation.left) {
-    auto const substance = plain(species.formula);
+  for (auto const& substance : species_.front().reactants()) {
     bool const measured = has_volume(substance) || contains(problem_.excess, substance);
     if (!measured) reactants.insert(substance);
   }
@@ -249,7 +242,7 @@ void Network::resolve_heat() {
   });
 }
 
-bool Network::any_named_symbol(std::string_view symbol) const {
+bool Network::any_named_symbol(Symbol symbol) const {
   bool found = false;
   for (auto const& given : problem_.givens) found = found || given.quantity.symbol == symbol;
   return found;
@@ -261,8 +254,7 @@ void Network::resolve_yields() {
     if (q.word == "actual" || q.word == "theoretical") actual.insert(q.substance);
   });
   std::vector<std::string> products;
-  if (problem_.reactions.size() == 1)
-    for (auto const& species : problem_.reactions[0].equation.right) products.push_back(plain(species.formula));
+  if (problem_.reactions.size() == 1) products.assign(species_[0].products().begin(), species_[0].products().end());
   // Where the crystals of a product are spoken of, they are what is got.
   each_quantity(problem_, [&](Quantity const& q) {
     auto const known = known_formula(q.substance);

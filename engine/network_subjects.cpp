@@ -15,7 +15,7 @@ void add_once(std::vector<std::string>& list, std::string const& item) {
 /// "solution", "sample", "alloy": a whole that has no formula. X and Z are substances.
 bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
 
-bool is_of_portions(std::string const& symbol) {
+bool is_of_portions(Symbol symbol) {
   return symbol == "n" || symbol == "m" || symbol == "N" || symbol == "V" || symbol == "c" || symbol == "gamma" || symbol == "M";
 }
 
@@ -74,8 +74,8 @@ void Network::survey() {
   for (auto const& given : problem_.givens) look(given.quantity);
   for (auto const& find : problem_.finds)
     if (find.kind == Find::Kind::number) look(find.quantity);
-  for (auto const& reaction : problem_.reactions)
-    for (auto const& species : species_of(reaction.equation)) add_once(substances_, species == "H3O^+" ? hydron_ : species);
+  for (auto const& reaction : species_)
+    for (auto const& species : reaction.all()) add_once(substances_, species == "H3O^+" ? hydron_ : species);
   for (auto& substance : substances_)
     if (substance == "H^+") substance = hydron_;
 
@@ -84,7 +84,7 @@ void Network::survey() {
   bool const partial = std::any_of(substances_.begin(), substances_.end(), [&](auto const& s) { return speaks_of("p", s); }) &&
                        std::none_of(substances_.begin(), substances_.end(), [&](auto const& s) { return speaks_of("V", s); });
   bool const one_of_several = problem_.reactions.empty() && substances_.size() == 1 && speaks_of("x", substances_.front());
-  gas_mixture_ = gases_ && (several || one_of_several) && (is_named({"V", 0, "", "", ""}) || speaks_of("x") || partial);
+  gas_mixture_ = gases_ && (several || one_of_several) && (is_named("V", "") || speaks_of("x") || partial);
   bool const liquids_mixed = std::any_of(substances_.begin(), substances_.end(), [&](std::string const& s) {
     return speaks_of("rho", s) && (speaks_of("c", s) || speaks_of("gamma", s));
   });
@@ -114,9 +114,8 @@ void Network::survey() {
   // Two gases that may limit: any molar volume will do.
   int gases_given = 0;
   bool any_dissolved = false;
-  for (auto const& reaction : problem_.reactions)
-    for (auto const& species : reaction.equation.left) {
-      auto const substance = plain(species.formula);
+  for (auto const& species : species_)
+    for (auto const& substance : species.reactants()) {
       bool const given = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
         return g.quantity == Quantity{"V", 0, substance, "", ""};
       });
@@ -139,8 +138,7 @@ void Network::survey() {
     for (auto const& substance : substances_) {
       auto const known = known_formula(substance);
       bool const dissolved = speaks_of("c", substance) || speaks_of("m", substance) || speaks_of("n", substance);
-      if (known && known->formula.charge == 0 && is_named({"V", 0, substance, "", ""}) && dissolved)
-        add_once(reacting_volumes_, substance);
+      if (known && known->formula.charge == 0 && is_named("V", substance) && dissolved) add_once(reacting_volumes_, substance);
     }
     if (reacting_volumes_.size() < 2) reacting_volumes_.clear();
   }
@@ -149,10 +147,10 @@ void Network::survey() {
       for (auto const& species : reaction.equation.left) {
         auto const substance = plain(species.formula);
         bool const liquid = !is_pure(substance) && !is_gas(substance);
-        if (is_named({"V", 0, substance, "", ""}) && liquid) add_once(reacting_volumes_, substance);
+        if (is_named("V", substance) && liquid) add_once(reacting_volumes_, substance);
         if (species.formula.charge == 0) continue;
         for (auto const& salt : substances_)  // whose ions the equation shows
-          if (reaction_of(salt) == std::string::npos && is_named({"V", 0, salt, "", ""}) && count_in(substance, salt) > 0)
+          if (reaction_of(salt) == std::string::npos && is_named("V", salt) && count_in(substance, salt) > 0)
             add_once(reacting_volumes_, salt);
       }
 }
@@ -178,9 +176,9 @@ bool Network::is_pure(std::string const& substance) const {
   return (speaks_of("rho", substance) || speaks_of("phi", substance)) && !is_gas(substance);
 }
 
-Quantity Network::whole(char const* symbol) const {
-  if (gas_mixture_) return {symbol, 0, "", std::string(symbol) == "n" ? "total" : "", ""};
-  if (std::string(symbol) == "n") return {symbol, 0, "", "total", ""};
+Quantity Network::whole(Symbol symbol) const {
+  if (gas_mixture_) return {symbol, 0, "", symbol == "n" ? "total" : "", ""};
+  if (symbol == "n") return {symbol, 0, "", "total", ""};
   return {symbol, 0, whole_.empty() ? "solution" : whole_, "", ""};
 }
 
@@ -189,7 +187,7 @@ Quantity Network::whole_volume() const {
   if (reacting_volumes_.size() > 1 && !is_named(whole("V"))) return {"V", 0, "", "mixture", ""};
   if (!is_named(whole("V")))
     for (auto const& solute : substances_)
-      if (is_named({"V", 0, solute, "", ""}) && !is_pure(solute) && !is_gas(solute)) return {"V", 0, solute, "", ""};
+      if (is_named("V", solute) && !is_pure(solute) && !is_gas(solute)) return {"V", 0, solute, "", ""};
   return whole("V");
 }
 
@@ -199,15 +197,13 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
   if (contains(reacting_volumes_, substance)) return own;
   bool const has_whole = whole_ == "solution";
   if (is_pure(substance)) return has_whole ? whole_volume() : own;
-  if (is_named(own)) return own;
+  if (is_named("V", substance)) return own;
   // The concentration of what is to react is that of its own solution, and that has its own volume.
   auto const known = known_formula(substance);
-  bool const reacts = std::any_of(problem_.reactions.begin(), problem_.reactions.end(), [&](Reaction const& reaction) {
-    auto const& left = reaction.equation.left;
-    return std::any_of(left.begin(), left.end(), [&](Species const& s) { return plain(s.formula) == substance; });
-  });
+  bool const reacts = std::any_of(species_.begin(), species_.end(),
+                                  [&](SpeciesOfReaction const& species) { return contains(species.reactants(), substance); });
   if (reacts && known && known->formula.charge == 0 && speaks_of("c", substance)) return own;
-  if (is_named({"V", 0, "solution", "", ""})) return {"V", 0, "solution", "", ""};  // the flask
+  if (is_named("V", "solution")) return {"V", 0, "solution", "", ""};  // the flask
   if (has_whole) return whole_volume();
   if (!reacting_volumes_.empty()) return {"V", 0, "", "mixture", ""};
   return own;
@@ -215,6 +211,7 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
 
 Network::Subject Network::subject(std::string const& substance, int stage, std::string const& word) const {
   Subject out{substance, stage, word};
+  out.volume = solution_volume(substance, stage);
   out.molar = known_formula(substance) != nullptr || substance == "X" || substance == "Z";
   out.gas = is_gas(substance);
   out.pure = is_pure(substance);
@@ -222,7 +219,7 @@ Network::Subject Network::subject(std::string const& substance, int stage, std::
 }
 
 bool Network::applies(Applies applies, Subject const& subject) const {
-  auto const& [substance, stage, word, molar, gas, pure] = subject;
+  auto const& [substance, stage, word, molar, gas, pure, volume] = subject;
   bool const plain_portion = word.empty() && !is_whole(substance);
   // What reacted, was left or was got is weighed or counted; what is left dissolved is in the mixture.
   bool const left_over = word == "left" && !reacting_volumes_.empty();
@@ -238,19 +235,19 @@ bool Network::applies(Applies applies, Subject const& subject) const {
       if (!in_solution || (applies == Applies::dissolved_molar && !molar)) return false;
       // A solid that forms has no concentration; a product that has one is spoken of with it.
       bool const spoken = speaks_of("c", substance) || speaks_of("gamma", substance);
-      if (solution_volume(substance, stage).word == "mixture" && !spoken && !left_over) return false;
+      if (volume.word == "mixture" && !spoken && !left_over) return false;
       return !pure || whole_ == "solution";
     }
     case Applies::pure:
       return word != "left" && word != "used" && stage == 0 && pure;
     case Applies::gas:
       // Where only a density is spoken of, no volume of the gas is.
-      return (plain_portion || is_named({"V", 0, substance, word, ""})) && gas && (speaks_of("p") || speaks_of("T")) &&
-             !gas_mixture_ && (!speaks_of("rho", substance) || speaks_of("V", substance));
+      return (plain_portion || is_named("V", substance, word)) && gas && (speaks_of("p") || speaks_of("T")) && !gas_mixture_ &&
+             (!speaks_of("rho", substance) || speaks_of("V", substance));
     case Applies::gas_density:
       return plain_portion && gas && speaks_of("rho", substance);
     case Applies::molar_volume:
-      return (plain_portion || is_named({"V", 0, substance, word, ""}) ||
+      return (plain_portion || is_named("V", substance, word) ||
               ((any_molar_volume_ || molar_volume_of_course_) && (word == "left" || word == "used"))) &&
              gas && (speaks_of("Vm") || any_molar_volume_ || molar_volume_of_course_);
     case Applies::mass_part:
@@ -273,21 +270,22 @@ bool Network::applies(Applies applies, Subject const& subject) const {
   return false;
 }
 
-std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::string const& substance, int stage,
-                                               std::string const& word) const {
-  std::string const symbol(term.symbol);
+Quantity Network::term_quantity(RelationTerm const& term, Subject const& subject) const {
+  auto const symbol = term.symbol;
+  auto const& substance = subject.substance;
+  auto const& word = subject.word;
   switch (term.of) {
     case Of::substance:
-      if (symbol == "p" && !is_named({"p", 0, substance, "", ""}) && !gas_mixture_ && !is_named({"p", 0, "H2O", "", ""}))
+      if (symbol == "p" && !is_named("p", substance) && !gas_mixture_ && !is_named("p", "H2O"))
         return Quantity{"p", 0, "", "", ""};  // the one gas has the pressure of the problem
       if (symbol == "V" && is_whole(substance)) return whole_volume();
-      if (symbol == "p") return canonical({symbol, stage, substance, "", ""});  // of what was got as of what was there
-      return canonical({symbol, stage, substance, word, ""});
+      if (symbol == "p") return canonical({symbol, subject.stage, substance, "", ""});  // of what was got as of what was there
+      return canonical({symbol, subject.stage, substance, word, ""});
     case Of::solution:
       if (word == "left") return Quantity{"V", 0, "", "mixture", ""};
-      return solution_volume(substance, stage);
+      return subject.volume;
     case Of::whole:
-      return whole(symbol.c_str());
+      return whole(symbol);
     case Of::unnumbered:
       return Quantity{symbol, 0, substance, word, ""};
     case Of::solvent:
@@ -295,7 +293,7 @@ std::optional<Quantity> Network::term_quantity(RelationTerm const& term, std::st
     case Of::nothing:
       return Quantity{symbol, 0, "", "", ""};
   }
-  return std::nullopt;
+  return {};
 }
 
 void Network::add_subject(std::string const& substance, int stage, std::string const& word) {
@@ -305,10 +303,7 @@ void Network::add_subject(std::string const& substance, int stage, std::string c
     if (!applies(relation.applies, described)) continue;
     std::vector<InstanceTerm> terms;
     terms.reserve(relation.terms.size());
-    for (auto const& term : relation.terms) {
-      auto quantity = term_quantity(term, substance, stage, word);
-      if (quantity) terms.push_back({add(*quantity), term.exponent, term.unit});
-    }
+    for (auto const& term : relation.terms) terms.push_back({add(term_quantity(term, described)), term.exponent, term.unit});
     add_product(relation.form, std::move(terms), relation.cost);
   }
 }
@@ -331,8 +326,8 @@ void Network::add_subjects() {
   for (auto const& given : problem_.givens) subject(given.quantity);
   for (auto const& find : problem_.finds)
     if (find.kind == Find::Kind::number) subject(find.quantity);
-  for (auto const& reaction : problem_.reactions)
-    for (auto const& species : species_of(reaction.equation)) subjects.insert(canonical({"", 0, species, "", ""}));
+  for (auto const& reaction : species_)
+    for (auto const& species : reaction.all()) subjects.insert(canonical({"", 0, species, "", ""}));
   for (auto const& handling : problem_.handlings)
     for (auto const& substance : staged_) {
       if (present(substance, handling.to)) subjects.insert({"", handling.to, substance, "", ""});
@@ -355,11 +350,11 @@ void Network::add_wholes() {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
     if (components_.size() > 1) add_sum(whole_amount_form, amounts);  // the others may not be spoken of
-    auto const q = [&](char const* symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
+    auto const q = [&](Symbol symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
     add_product("pV = nRT", {{q("p"), 1}, {q("V"), 1}, {add(whole("n")), -1}, {q("R"), -1}, {q("T"), -1}});
     return;
   }
-  if (gases_ && is_named({"p", 0, "H2O", "", ""}))  // a gas collected over water is moist
+  if (gases_ && is_named("p", "H2O"))  // a gas collected over water is moist
     for (auto const& substance : substances_)
       if (substance != "H2O" && is_gas(substance))
         add_sum(over_water_form,
@@ -386,7 +381,7 @@ void Network::add_wholes() {
 void Network::add_heat() {
   if (!speaks_of("q") && !speaks_of("dH")) return;
   Quantity const heat{"q", 0, "", "", ""};
-  auto const q = [&](char const* symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
+  auto const q = [&](Symbol symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
   if (is_named({"T", 1, "", "", ""}) && is_named({"T", 2, "", "", ""}))
     add_sum(temperature_form, {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
   if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
@@ -403,9 +398,9 @@ void Network::add_heat() {
     });
   };
   std::vector<std::string> reactants, species;
-  for (auto const& reaction : problem_.reactions) {
-    for (auto const& one : reaction.equation.left) add_once(reactants, plain(one.formula));
-    for (auto const& one : species_of(reaction.equation)) add_once(species, one);
+  for (auto const& reaction : species_) {
+    for (auto const& one : reaction.reactants()) add_once(reactants, one);
+    for (auto const& one : reaction.all()) add_once(species, one);
   }
   for (auto const& reactant : reactants)
     if (!contains(problem_.excess, reactant) && portion_given(reactant)) ++reactants_given;
@@ -429,7 +424,7 @@ void Network::add_heat() {
 
 /// The enthalpy of the reaction as written, from the amount of one substance that takes part: for nu(X) mol of it.
 void Network::add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount) {
-  if (problem_.reactions.size() != 1 || !is_named({"dH", 0, "", "", ""})) return;
+  if (problem_.reactions.size() != 1 || !is_named("dH", "")) return;
   add_product(heat_of_reaction_ ? own_reaction_enthalpy_form : reaction_enthalpy_form,
               {{add(Quantity{"dH", 0, "", "", ""}), 1},
                {add(Quantity{"q", 0, "", "", ""}), -1, "kJ"},
@@ -463,7 +458,7 @@ void Network::add_basis() {
   };
   bool const by_mass = speaks_of("w") && !speaks_of("c") && !speaks_of("gamma");
   std::vector<Basis> bases;
-  auto const given = [&](char const* symbol) {
+  auto const given = [&](Symbol symbol) {
     return std::any_of(problem_.givens.begin(), problem_.givens.end(),
                        [&](Given const& g) { return g.quantity.symbol == symbol; });
   };

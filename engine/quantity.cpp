@@ -6,9 +6,12 @@
 #include <map>
 #include <optional>
 #include <tuple>
+#include <utility>
+#include <vector>
 
 #include "engine/ascii.h"
 #include "engine/formula.h"
+#include "engine/formula_memo.h"
 #include "engine/nomenclature.h"
 
 namespace molewright {
@@ -16,7 +19,7 @@ namespace {
 
 struct SymbolRow {
   std::string_view spelling;  ///< as a person may write it
-  std::string_view symbol;    ///< our spelling
+  Symbol symbol;              ///< our spelling
   std::string_view pretty;
   std::string_view unit;  ///< worked in; empty for a pure number
 };
@@ -62,7 +65,7 @@ constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},          Sym
                                    SymbolRow{"T0", "T0", "T₀", "K"},        SymbolRow{"Kw", "Kw", "Kw", ""},
                                    SymbolRow{"pKw", "pKw", "pKw", ""}};
 
-SymbolRow const* row_of(std::string_view symbol) {
+SymbolRow const* row_of(Symbol symbol) {
   for (auto const& row : symbols)
     if (row.symbol == symbol) return &row;
   for (auto const& row : inner_symbols)
@@ -120,7 +123,7 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
     into = named ? *named : std::string(inner);
     return std::nullopt;
   }
-  auto const formula = parse_formula(inner);
+  auto const formula = known_formula(std::string(inner));
   // Capitals alone may be an abbreviation: KHP is no compound of phosphorus.
   bool const capitals = inner.size() > 2 && std::all_of(inner.begin(), inner.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
   if (auto const* const named = capitals && name_of(inner).empty() ? formula_named(inner) : nullptr) {
@@ -128,16 +131,16 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
     return std::nullopt;
   }
   bool const small = !inner.empty() && inner[0] >= 'a' && inner[0] <= 'z';
-  if (auto const* const named = small && !ok(formula) ? formula_named(inner) : nullptr) {
+  if (auto const* const named = small && !formula ? formula_named(inner) : nullptr) {
     into = *named;
     return std::nullopt;
   }
-  if (!ok(formula)) {
-    Fault found = fault(formula);
+  if (!formula) {
+    Fault found = fault(parse_formula(inner));
     found.offset += offset + static_cast<std::size_t>(inner.data() - text.data());
     return found;
   }
-  into = plain(value(formula));
+  into = formula->plain;
   return std::nullopt;
 }
 
@@ -156,7 +159,7 @@ auto tie(Quantity const& q) { return std::tie(q.symbol, q.stage, q.substance, q.
 
 std::string written(Quantity const& q, bool for_people) {
   auto const* row = row_of(q.symbol);
-  std::string out = row && for_people ? std::string(row->pretty) : q.symbol;
+  std::string out(row && for_people ? row->pretty : std::string_view(q.symbol));
   if (q.stage > 0) {
     for (char digit : std::to_string(q.stage)) {
       if (for_people)
@@ -174,7 +177,9 @@ std::string written(Quantity const& q, bool for_people) {
 }
 }  // namespace
 
-bool operator==(Quantity const& a, Quantity const& b) { return tie(a) == tie(b); }
+bool operator==(Quantity const& a, Quantity const& b) {
+  return a.symbol == b.symbol && a.stage == b.stage && a.substance == b.substance && a.word == b.word && a.part == b.part;
+}
 bool operator!=(Quantity const& a, Quantity const& b) { return !(a == b); }
 bool operator<(Quantity const& a, Quantity const& b) { return tie(a) < tie(b); }
 
@@ -183,7 +188,7 @@ Result<QuantityRead> read_quantity(std::string_view text) {
   std::size_t at = 0;
   for (auto const& row : symbols)
     if (text.substr(0, row.spelling.size()) == row.spelling) {
-      quantity.symbol = std::string(row.symbol);
+      quantity.symbol = row.symbol;
       at = row.spelling.size();
       break;
     }
@@ -222,7 +227,7 @@ Result<QuantityRead> read_quantity(std::string_view text) {
   } else if (auto found = read_substance(inside, inside_at, quantity.substance)) {
     return *found;
   }
-  return QuantityRead{quantity, close + 1};
+  return QuantityRead{std::move(quantity), close + 1};
 }
 
 Result<Quantity> parse_quantity(std::string_view text) {
@@ -242,23 +247,24 @@ Result<Quantity> parse_quantity(std::string_view text) {
 std::string plain(Quantity const& quantity) { return written(quantity, false); }
 std::string pretty(Quantity const& quantity) { return written(quantity, true); }
 
-bool dimension_of(std::string const& symbol, Dimension& dimension) {
+bool dimension_of(Symbol symbol, Dimension& dimension) {
   auto const* row = row_of(symbol);
   if (!row) return false;
   dimension = working_unit(symbol).dimension;
   return true;
 }
 
-Unit working_unit(std::string const& symbol) {
+Unit const& working_unit(Symbol symbol) {
   // Parsing a unit's text takes longer than a step of a working, so each is read once.
   static auto const units = [] {
-    std::map<std::string, Unit, std::less<>> made;
-    for (auto const& row : symbols) made[std::string(row.symbol)] = row.unit.empty() ? Unit{} : unit(row.unit);
-    for (auto const& row : inner_symbols) made[std::string(row.symbol)] = row.unit.empty() ? Unit{} : unit(row.unit);
+    std::vector<std::pair<Symbol, Unit>> made;
+    for (auto const& row : symbols) made.push_back({row.symbol, row.unit.empty() ? Unit{} : unit(row.unit)});
+    for (auto const& row : inner_symbols) made.push_back({row.symbol, row.unit.empty() ? Unit{} : unit(row.unit)});
     return made;
   }();
-  auto const found = units.find(symbol);
-  return found == units.end() ? Unit{} : found->second;
+  static Unit const pure_number;
+  auto const found = std::find_if(units.begin(), units.end(), [&](auto const& one) { return one.first == symbol; });
+  return found == units.end() ? pure_number : found->second;
 }
 
 }  // namespace molewright

@@ -6,12 +6,13 @@
 #include <string_view>
 
 #include "engine/fault.h"
+#include "engine/symbol.h"
 #include "engine/unit.h"
 
 namespace molewright {
 
 struct Quantity {
-  std::string symbol;     ///< "n" "m" "M" "N" "V" "c" "gamma" "yield" ...: ASCII spelling (γ is read as gamma, ρ as rho)
+  Symbol symbol;          ///< "n" "m" "M" "N" "V" "c" "gamma" "yield" ...: ASCII spelling (γ is read as gamma, ρ as rho)
   int stage = 0;          ///< which numbered solution; 0 where no number is written
   std::string substance;  ///< plain formula, or "solution"; empty where it is left out
   std::string word;       ///< "actual", "theoretical", "taken", "left", "added", ...; empty for none
@@ -34,8 +35,8 @@ std::string plain(Quantity const& quantity);
 /// "c₂(KOH)", "γ(NaCl)", "m(AgCl, actual)": for people.
 std::string pretty(Quantity const& quantity);
 /// Dimension that values of the symbol must have; false for an unknown symbol.
-bool dimension_of(std::string const& symbol, Dimension& dimension);
+bool dimension_of(Symbol symbol, Dimension& dimension);
 /// Unit the quantity is worked in: mol, g, L, mol/L, g/mol, g/L ...
-Unit working_unit(std::string const& symbol);
+Unit const& working_unit(Symbol symbol);
 
 }  // namespace molewright

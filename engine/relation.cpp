@@ -118,7 +118,7 @@ std::vector<Relation> const& relations_of_a_substance() {
   return table;
 }
 
-Constant const* constant_of(std::string_view symbol) {
+Constant const* constant_of(Symbol symbol) {
   static std::array<Constant, 5> const constants{{
       {"N_A", "1/mol", Rational::from_digits("602214076") * Rational::power_of_ten(15), "SI Brochure, 9th ed., 2.2, exact"},
       {"R", "J/(mol K)", Rational::from_digits("831446261815324") * Rational::power_of_ten(-14),

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "engine/rational.h"
+#include "engine/symbol.h"
 
 namespace molewright {
 
@@ -19,7 +20,7 @@ enum class Of {
 
 /// A quantity's symbol, its exponent, and the unit it is usually worked in within this relation (empty: the symbol's own).
 struct RelationTerm {
-  std::string_view symbol;
+  Symbol symbol;
   int exponent;
   Of of = Of::substance;
   std::string_view unit = {};
@@ -58,12 +59,13 @@ std::vector<Relation> const& relations_of_a_substance();
 
 /// A constant of nature or of a convention that a relation reads. `number` is exact.
 struct Constant {
-  std::string_view symbol, unit;
+  Symbol symbol;
+  std::string_view unit;
   Rational number;
   std::string_view source;
 };
 /// N_A, R, T0 (the kelvin temperature of 0 °C), Kw and pKw at 25 °C. nullptr for any other symbol.
-Constant const* constant_of(std::string_view symbol);
+Constant const* constant_of(Symbol symbol);
 
 // Relations between several subjects, put together where a problem calls for them: networks of solutions, of mixtures, of ions
 // and of reactions. Both volumes of a dilution are taken in one unit, and so are both concentrations.

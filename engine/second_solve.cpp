@@ -34,7 +34,7 @@ Real base_value(Node const& node) {
   return number_of(node.value.number) * number_of(unit.factor) + shift;
 }
 
-bool is_logarithm(std::string const& symbol) { return symbol == "pH" || symbol == "pOH" || symbol == "pKw"; }
+bool is_logarithm(Symbol symbol) { return symbol == "pH" || symbol == "pOH" || symbol == "pKw"; }
 
 struct Square {
   explicit Square(std::size_t size) : n(size), cells(size * size) {}

@@ -158,7 +158,7 @@ struct Gatherer {
     between("too-light-to-weigh", pretty(given.quantity) + " is too light for its balance", i, 1, least, 1e9);
   }
 
-  bool speaks_of(char const* symbol) const {
+  bool speaks_of(Symbol symbol) const {
     auto const is_it = [&](Quantity const& quantity) { return quantity.symbol == symbol; };
     auto const& problem = worked.problem;
     return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return is_it(g.quantity); }) ||
@@ -166,7 +166,7 @@ struct Gatherer {
   }
   /// What is written with a power of ten: particles, solubility products, and concentrations beside these or a pH.
   bool of_any_size(Quantity const& quantity) const {
-    std::string const& symbol = quantity.symbol;
+    auto const symbol = quantity.symbol;
     if (symbol == "N" || symbol == "Ksp" || symbol == "Q" || symbol == "s") return true;
     return symbol == "c" && (speaks_of("Ksp") || speaks_of("pH") || speaks_of("pOH"));
   }
@@ -177,7 +177,7 @@ struct Gatherer {
     int const i = working.finds[f].node;
     std::string const name = pretty(find.quantity);
     if (!of_any_size(find.quantity)) {
-      std::string const& symbol = find.quantity.symbol;
+      auto const symbol = find.quantity.symbol;
       bool const signed_number = symbol == "q" || symbol == "dH" || symbol == "dT" || symbol == "pH" || symbol == "pOH";
       between("answer-range", "the answer for " + name + " is too small or too large to be read easily", i, 1,
               signed_number ? -1e5 : 1e-4, 1e5);

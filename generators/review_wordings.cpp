@@ -31,7 +31,7 @@ AskingWords const& asking_words() {
 /// The words for a find; of a statement those of the longest row that it begins with ("formula of", "empirical formula").
 std::vector<std::string> const& words_for(Find const& find) {
   static std::vector<std::string> const none;
-  std::string const what = find.kind == Find::Kind::number ? find.quantity.symbol : plain(find);
+  std::string const what = find.kind == Find::Kind::number ? std::string(find.quantity.symbol) : plain(find);
   std::vector<std::string> const* best = &none;
   std::size_t length = 0;
   for (auto const& [asked, words] : asking_words()) {

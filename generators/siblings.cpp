@@ -192,7 +192,7 @@ std::vector<Rational> coefficients_of(Equation const& equation) {
 
 /// A quantity that is a fact about its substance, so that it cannot be another's.
 bool is_fact(Quantity const& quantity) {
-  static std::set<std::string> const facts{"M", "rho", "s", "Ksp", "cp", "dH", "Q"};
+  static std::set<Symbol> const facts{"M", "rho", "s", "Ksp", "cp", "dH", "Q"};
   return facts.count(quantity.symbol) != 0 || !quantity.part.empty();
 }
 

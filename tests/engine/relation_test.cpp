@@ -38,9 +38,7 @@ TEST_CASE("relation: the units of each make its product the number 1", "[engine]
     Dimension dimension;
     for (auto const& term : relation.terms) {
       auto const* const constant = constant_of(term.symbol);
-      Unit const u = constant            ? unit(constant->unit)
-                     : term.unit.empty() ? working_unit(std::string(term.symbol))
-                                         : unit(term.unit);
+      Unit const u = constant ? unit(constant->unit) : term.unit.empty() ? working_unit(term.symbol) : unit(term.unit);
       factor *= u.factor.power(term.exponent);
       for (std::size_t i = 0; i < dimension.exponents.size(); ++i)
         dimension.exponents[i] = static_cast<std::int8_t>(dimension.exponents[i] + u.dimension.exponents[i] * term.exponent);

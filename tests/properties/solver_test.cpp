@@ -24,18 +24,18 @@ TEST_CASE("solver: what is hidden and solved for comes back", "[property][solver
     Problem problem;
     for (auto const& symbol : {known.first, known.second}) {
       Given given;
-      given.quantity = {symbol, 0, "NaCl", "", ""};
+      given.quantity = {Symbol(symbol), 0, "NaCl", "", ""};
       Decimal number;
       number.value = all.at(symbol);
       number.last_place = -9;
       number.text = "1";
       given.numbers = {number};
-      given.unit = working_unit(symbol);
+      given.unit = working_unit(Symbol(symbol));
       problem.givens.push_back(given);
     }
     Find find;
-    find.quantity = {hidden, 0, "NaCl", "", ""};
-    find.unit = working_unit(hidden);
+    find.quantity = {Symbol(hidden), 0, "NaCl", "", ""};
+    find.unit = working_unit(Symbol(hidden));
     problem.finds.push_back(find);
     auto const result = solve(problem, {});
     RC_ASSERT(std::holds_alternative<Worked>(result));
