@@ -2,7 +2,6 @@
 // The symbol of a quantity: n, gamma, N_A.
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <compare>
 #include <cstdint>
 #include <stdexcept>
@@ -36,11 +35,12 @@ class Symbol {
     return text.size() <= longest && a == Symbol(text);
   }
   friend constexpr std::strong_ordering operator<=>(Symbol const& a, Symbol const& b) {
-    return std::string_view(a) <=> std::string_view(b);
+    return std::string_view(a).compare(b) <=> 0;
   }
 
  private:
-  constexpr std::uint64_t bits() const { return std::bit_cast<std::uint64_t>(letters_); }
+  // std::bit_cast is not there for em++ 3.1.6.
+  constexpr std::uint64_t bits() const { return __builtin_bit_cast(std::uint64_t, letters_); }
   std::array<char, longest> letters_{};
 };
 
