@@ -177,7 +177,7 @@ int WorkingBuilder::realise_table(Variable const& variable) {
     return add(std::move(made));
   }
   if (q.symbol == "M") return molar_mass(q.substance);
-  if (!q.part.empty()) return add({id_of(q), relations::count, q, constant(Rational(count_in(q.part, q.substance))), {}});
+  if (!q.part.empty()) return add({id_of(q), relations::count, q, constant(portion_in(q.part, q.substance)), {}});
   return coefficient(q);
 }
 

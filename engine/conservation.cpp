@@ -211,6 +211,11 @@ class ConservationReader {
     if (definition.mass >= 0 || definition.volume >= 0) out.push_back(std::move(definition));
   }
   bool molar_mass_from_table(std::string const& substance) const {
+    auto const& givens = worked_.problem.givens;
+    bool const stated = std::any_of(givens.begin(), givens.end(), [&](Given const& given) {
+      return given.quantity.symbol == "M" && given.quantity.substance == substance;
+    });
+    if (stated) return false;
     int const at = working_.find_node("M(" + substance + ")");
     return at >= 0 && working_.nodes[static_cast<std::size_t>(at)].relation == relations::molar_mass;
   }

@@ -69,7 +69,7 @@ class Estimates {
     if (auto const* const own = network_.course_value(q))
       return {network_.constant(q)->to_double(), std::pow(10.0, own->number.last_place) / own->number.value.to_double()};
     if (auto const number = network_.constant(q)) return {number->to_double(), constant_of(q.symbol) ? table_doubt : 0};
-    if (!q.part.empty()) return {static_cast<double>(count_in(q.part, q.substance)), 0};
+    if (!q.part.empty()) return {portion_in(q.part, q.substance).to_double(), 0};
     if (q.symbol == "nu") {
       auto const& equation = network_.problem().reactions[static_cast<std::size_t>(q.stage > 0 ? q.stage - 1 : 0)].equation;
       for (auto const* side : {&equation.left, &equation.right})

@@ -135,6 +135,10 @@ class Network {
   // network_reading.cpp: what the problem leaves unsaid
   void resolve_substances();
   void resolve_words();
+  void resolve_unknown_water();
+  void resolve_diluted_sample();
+  void resolve_unknown();
+  void resolve_ions_left();
   void resolve_vessel();
   void resolve_solutes();
   void resolve_numbered_yields();
@@ -248,6 +252,7 @@ class Network {
   std::vector<std::string> components_;         ///< what a whole is made of; no more than one whole to a problem
   std::vector<std::string> formula_parts_;      ///< in the order in which the formula is to show them
   std::string whole_;                           ///< "solution", "sample" ...; empty for none
+  std::string salt_of_hydrate_;                 ///< of CuSO4·xH2O, where it is written so; empty for none
   std::string warmed_;                          ///< what a heat capacity is given of, where that is weighed; empty for none
   std::string solvent_;                         ///< formula; empty for none
   std::string hydron_ = "H^+";                  ///< as the problem writes it: H^+ or H3O^+
@@ -265,5 +270,9 @@ class Network {
 /// How many of `part` (an element, an ion) one formula unit of `whole` holds: 2 of NO3^- in Mg(NO3)2, 10 of H in C4H10, 1 of
 /// Pb^2+ in Pb. 0 where it holds none, or would not set it free (H^+ of a weak acid).
 std::int64_t count_in(std::string const& part, std::string const& whole);
+
+/// The same, and how many of an oxide the whole's atoms would make, oxygen not counted: 1/2 of K2O in KNO3, 1 of P2O5 in Ca3(PO4)2,
+/// as fertilisers and glasses are declared.
+Rational portion_in(std::string const& part, std::string const& whole);
 
 }  // namespace molewright

@@ -57,6 +57,11 @@ void Network::gather_parts() {
   if (whole_.empty() || !named)
     whole_ = wanted && wanted->kind == Find::Kind::hydrate_formula ? "hydrate" : wanted ? "compound" : "sample";
   components_.clear();
+  auto const& salt_named = wanted && !wanted->elements.empty() ? wanted->elements.front() : salt_of_hydrate_;
+  if (wanted && wanted->kind == Find::Kind::hydrate_formula && !salt_named.empty()) {
+    formula_parts_ = {salt_named, "H2O"};
+    return;
+  }
   if (wanted && wanted->kind == Find::Kind::hydrate_formula) {
     // The salt that is weighed, or else the first that is a salt and forms in no reaction.
     std::vector<std::string> salts;
@@ -143,6 +148,12 @@ void Network::add_formula_parts() {
       if (product || substance == part || substance == whole_ || count_in(part, substance) == 0) continue;
       add_product(part_form, {{add("n", part), 1}, {count_of(part, substance), -1}, {add("n", substance), -1}});
     }
+  }
+  if (contains(formula_parts_, "H2O") && is_named({"M", 0, whole_, "", ""})) {
+    // A mole of the hydrate holds a mole of the salt.
+    int const amount = add("n", whole_), molar_mass = add("M", whole_);
+    add_product("n = m/M", {{amount, 1}, {add(whole("m")), -1}, {molar_mass, 1}});
+    add_product(hydrate_form, {{amount, 1}, {add("n", formula_parts_.front()), -1}}, 5);
   }
   std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
   for (auto const& part : formula_parts_) masses.push_back({add("m", part), 1});

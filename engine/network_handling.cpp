@@ -34,6 +34,9 @@ void Network::gather_stages() {
     Handling mixing{Handling::Kind::mix, {stages.begin(), stages.end()}, *stages.rbegin() + 1, {}};
     problem_.handlings.push_back(mixing);
   }
+  // Solutions 1 and 2 told by their mass fractions, water added: the second is the first one diluted.
+  if (problem_.handlings.empty() && speaks_of("w") && is_named({"m", 0, "H2O", "added", ""}))
+    problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
   if (staged_.empty()) return;
   for (auto const& handling : problem_.handlings) {
     stage_volume_.emplace(handling.to, staged_.front());

@@ -29,6 +29,11 @@ std::int64_t count_in(std::string const& part, std::string const& whole) {
     return all;
   }
   auto const one = known_formula(part), all = known_formula(whole);
+  if (part == "atoms" && all) {
+    std::int64_t atoms = 0;
+    for (auto const& [element, count] : all->composition) atoms += count;
+    return atoms > 1 ? atoms : 0;
+  }
   if (!one || !all) return 0;
   if (part == "H2O") return all->formula.hydrate() ? waters(all->formula) : 0;
   int const charge = one->formula.charge;
@@ -53,6 +58,18 @@ std::int64_t count_in(std::string const& part, std::string const& whole) {
     if (rest == one->composition) return 1;
   }
   return 0;
+}
+
+Rational portion_in(std::string const& part, std::string const& whole) {
+  if (auto const count = count_in(part, whole); count > 0) return Rational(count);
+  auto const oxide = known_formula(part), all = known_formula(whole);
+  bool const of_one =
+      oxide && all && oxide->formula.charge == 0 && oxide->composition.size() == 2 && oxide->composition.count("O");
+  if (!of_one) return Rational(0);
+  for (auto const& [element, count] : oxide->composition)
+    if (auto const there = all->composition.find(element); element != "O" && element != "H" && there != all->composition.end())
+      return Rational(there->second, count);
+  return Rational(0);
 }
 
 int Network::count_of(std::string const& part, std::string const& whole) { return add({"nu", 0, whole, "", part}); }
@@ -154,6 +171,10 @@ void Network::add_parts() {
         if (stage == 0 ? !contains(staged_, source) || !contains(staged_, part.substance) : present(source, stage))
           here.push_back(source);
       if (here.empty()) continue;
+      if ((part.substance == "ions" || part.substance == "atoms") && speaks_of("N", part.substance))
+        add_product("N = n N_A", {{add("N", part.substance, stage), 1},
+                                  {add("n", part.substance, stage), -1},
+                                  {add(Quantity{"N_A", 0, "", "", ""}), -1}});
       for (Symbol symbol : {"n", "c"}) {
         bool const concentration = symbol == "c";
         if (concentration && (here.size() > 1 || !problem_.reactions.empty() || !reacting_volumes_.empty())) continue;

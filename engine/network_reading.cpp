@@ -15,6 +15,7 @@ bool of_a_substance(Symbol symbol) {
 }
 bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
 bool is_word(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
+bool counts_entities(std::string const& substance) { return substance == "ions" || substance == "atoms"; }
 
 /// Whether a mass fraction is stated or asked in parts per million or billion.
 bool is_in_traces(Problem const& problem) {
@@ -33,6 +34,9 @@ bool any_given(Problem const& problem, Symbol symbol, std::string const& substan
 }  // namespace
 
 void Network::resolve_substances() {
+  resolve_unknown_water();
+  resolve_diluted_sample();
+  resolve_unknown();
   resolve_words();
   resolve_solutes();
   resolve_vessel();
@@ -41,6 +45,7 @@ void Network::resolve_substances() {
   resolve_left_out();
   resolve_heat();
   resolve_yields();
+  resolve_ions_left();
 }
 
 /// w(Cl in sample), w(Cl in X): a part of a whole that has no formula is simply that part of it. Water, where no reaction has it,
@@ -49,6 +54,14 @@ void Network::resolve_words() {
   bool const water_reacts = reaction_of("H2O") != std::string::npos;
   // Water with a few parts per million in it is the solution.
   bool const traces = is_in_traces(problem_);
+  std::set<std::string> acidities;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if ((q.symbol == "pH" || q.symbol == "pOH") && !q.substance.empty()) acidities.insert(q.substance);
+  });
+  bool const one_acidity =
+      acidities.size() == 1 && std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+        return g.quantity.substance == *acidities.begin() && (g.quantity.symbol == "c" || g.quantity.symbol == "V");
+      });
   each_quantity(problem_, [&](Quantity& q) {
     if (q.substance == "water" && traces)
       q.substance = "solution";
@@ -58,6 +71,8 @@ void Network::resolve_words() {
       q.substance.clear();
       q.word = "aliquot";
     }
+    if (q.symbol == "V" && q.word == "total" && !q.substance.empty()) q.word.clear();
+    if ((q.symbol == "pH" || q.symbol == "pOH") && one_acidity) q.substance.clear();
     if (q.symbol == "V" && (q.substance == "flask" || q.substance == "stock")) q.substance = "solution";
     if (q.part == "water") q.part = "H2O";
     bool const unknown = is_unknown(q.substance);
@@ -74,13 +89,21 @@ void Network::resolve_solutes() {
   if (!problem_.reactions.empty() || formula_find() != nullptr) return;
   bool in_solution = false, words = false;
   each_quantity(problem_, [&](Quantity const& q) {
-    in_solution = in_solution || q.substance == "solution";
-    words = words || (is_word(q.substance) && q.substance != "solution" && q.substance != "ions");
+    in_solution = in_solution || q.substance == "solution" || q.symbol == "b";
+    // What an amount or a number of molecules is spoken of is a substance.
+    bool const counted = q.symbol == "n" || q.symbol == "N";
+    in_solution = in_solution || (counted && is_word(q.substance) && !counts_entities(q.substance));
+    words = words || (is_word(q.substance) && q.substance != "solution" && !counts_entities(q.substance));
   });
   if (!in_solution || !words) return;
+  std::set<std::string> weighable;  // liquids whose density is told
+  for (auto const& given : problem_.givens)
+    if (given.quantity.symbol == "rho") weighable.insert(given.quantity.substance);
   each_quantity(problem_, [&](Quantity& q) {
-    bool const of_solute = q.symbol == "w" || q.symbol == "m" || q.symbol == "n" || q.symbol == "c" || q.symbol == "gamma";
-    if (!of_solute || !is_word(q.substance) || q.substance == "solution" || q.substance == "ions") return;
+    bool const of_solute = (of_a_substance(q.symbol) && q.symbol != "V") || q.symbol == "w" || q.symbol == "b";
+    bool const of_liquid = (q.symbol == "V" || q.symbol == "rho") && weighable.count(q.substance) == 1;
+    if (!of_solute && !of_liquid) return;
+    if (!is_word(q.substance) || q.substance == "solution" || counts_entities(q.substance)) return;
     if (auto const named = identify(q.substance); ok(named)) q.substance = value(named).formula;
   });
 }
@@ -91,7 +114,7 @@ void Network::resolve_vessel() {
   std::set<std::string> words, volumes, dissolved;
   bool of_gas = false, portion = false;
   each_quantity(problem_, [&](Quantity const& q) {
-    bool const word = is_word(q.substance) && q.substance != "ions";
+    bool const word = is_word(q.substance) && !counts_entities(q.substance);
     if (word) words.insert(q.substance);
     if (word && q.symbol == "V" && q.stage == 0 && q.word.empty()) volumes.insert(q.substance);
     if ((q.symbol == "c" || q.symbol == "gamma") && q.stage == 0) dissolved.insert(q.substance);
@@ -233,7 +256,8 @@ void Network::resolve_heat() {
   heat_of_reaction_ = !measured_heat && gives_off && below_zero;
   std::set<std::string> measured;
   for (auto const& given : problem_.givens)
-    if (of_a_substance(given.quantity.symbol) && known_formula(given.quantity.substance))
+    if (of_a_substance(given.quantity.symbol) &&
+        (known_formula(given.quantity.substance) || is_unknown(given.quantity.substance)))
       measured.insert(given.quantity.substance);
   if (measured.size() > 1) measured.erase("H2O");
   each_quantity(problem_, [&](Quantity& q) {
@@ -254,7 +278,11 @@ void Network::resolve_yields() {
     if (q.word == "actual" || q.word == "theoretical") actual.insert(q.substance);
   });
   std::vector<std::string> products;
-  if (problem_.reactions.size() == 1) products.assign(species_[0].products().begin(), species_[0].products().end());
+  bool const by_steps = std::any_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) {
+    return g.quantity.symbol == "yield" && (g.quantity.stage > 0 || !g.quantity.substance.empty());
+  });
+  if (problem_.reactions.size() == 1 || (problem_.reactions.size() > 1 && !by_steps))  // the yield of a chain is that of its end
+    products.assign(species_.back().products().begin(), species_.back().products().end());
   // Where the crystals of a product are spoken of, they are what is got.
   each_quantity(problem_, [&](Quantity const& q) {
     auto const known = known_formula(q.substance);

@@ -15,6 +15,9 @@ void add_once(std::vector<std::string>& list, std::string const& item) {
 /// "solution", "sample", "alloy": a whole that has no formula. X and Z are substances.
 bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
 
+/// Ions or atoms together are no whole with parts, and no substance.
+bool counts_entities(std::string const& substance) { return substance == "ions" || substance == "atoms"; }
+
 bool is_of_portions(Symbol symbol) {
   return symbol == "n" || symbol == "m" || symbol == "N" || symbol == "V" || symbol == "c" || symbol == "gamma" || symbol == "M";
 }
@@ -62,14 +65,16 @@ bool Network::is_part_of_another(std::string const& substance) const {
 }
 
 void Network::survey() {
+  bool const calorimeter = speaks_of("cp") || speaks_of("C");
   auto const look = [&](Quantity const& q) {
-    if (is_whole(q.substance) && q.substance != "ions" && q.symbol != "T" && q.symbol != "q" && whole_.empty())
+    if (is_whole(q.substance) && !counts_entities(q.substance) && q.symbol != "T" && q.symbol != "q" && whole_.empty())
       whole_ = q.substance;
     if (!is_whole(q.substance) && q.part.empty()) add_once(substances_, q.substance);
     if (q.substance == "H3O^+") hydron_ = "H3O^+";
     if (q.symbol == "Ksp" || q.symbol == "Q" || q.symbol == "s") add_once(solids_, q.substance);
     // The temperature of a calorimeter is no gas's.
-    if (q.symbol == "p" || q.symbol == "Vm" || (q.symbol == "T" && q.substance.empty())) gases_ = true;
+    if (q.symbol == "p" || q.symbol == "Vm" || (q.symbol == "T" && q.substance.empty() && !(q.stage > 0 && calorimeter)))
+      gases_ = true;
   };
   for (auto const& given : problem_.givens) look(given.quantity);
   for (auto const& find : problem_.finds)
@@ -97,7 +102,7 @@ void Network::survey() {
   // What the whole is made of: every substance that a portion or a fraction is spoken of for, and water where one more is needed.
   if (problem_.reactions.empty() && (gas_mixture_ || (!whole_.empty() && whole_ != "sample"))) {
     for (auto const& substance : substances_)
-      if (substance != "ions" && known_formula(substance) && !is_part_of_another(substance)) components_.push_back(substance);
+      if (known_formula(substance) && !is_part_of_another(substance)) components_.push_back(substance);
     bool const dissolved = speaks_of("b") || speaks_of("x") || speaks_of("w") || speaks_of("c");
     bool const alloy = whole_ != "solution";
     if (components_.size() == 1 && dissolved && !gas_mixture_ && !alloy) components_.push_back("H2O");
@@ -320,7 +325,7 @@ void Network::add_subjects() {
       return;
     if (q.substance.empty() && (gas_mixture_ || q.stage > 0)) return;
     auto const c = canonical(q);
-    if (c.substance == "ions") return;
+    if (counts_entities(c.substance)) return;
     subjects.insert({"", c.stage, c.substance, c.word, ""});
   };
   for (auto const& given : problem_.givens) subject(given.quantity);

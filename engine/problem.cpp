@@ -222,7 +222,7 @@ std::string plain(Find const& find) {
     case Find::Kind::molecular_formula:
       return of_elements("molecular formula");
     case Find::Kind::hydrate_formula:
-      return "formula of the hydrate";
+      return of_elements("formula of the hydrate");
     case Find::Kind::line_at_fault:
       return "line at fault";
     case Find::Kind::reaction:

@@ -13,6 +13,7 @@
 #include "engine/formula.h"
 #include "engine/formula_memo.h"
 #include "engine/nomenclature.h"
+#include "engine/quantity_words.h"
 
 namespace molewright {
 namespace {
@@ -26,6 +27,8 @@ struct SymbolRow {
 
 // Symbols of the IUPAC Green Book, 3rd ed., 2.10 to 2.13; longest spelling first, so that `Vm` is not V.
 constexpr std::array symbols{
+    SymbolRow{"K_sp", "Ksp", "Ksp", ""},
+    SymbolRow{"V_m", "Vm", "Vm", "L/mol"},
     SymbolRow{"yield", "yield", "yield", "%"},
     SymbolRow{"gamma", "gamma", "γ", "g/L"},
     SymbolRow{"Ksp", "Ksp", "Ksp", ""},
@@ -58,6 +61,11 @@ constexpr std::array symbols{
     SymbolRow{"p", "p", "p", "kPa"},
     SymbolRow{"T", "T", "T", "K"},
     SymbolRow{"q", "q", "q", "kJ"},
+    // As some books write them:
+    SymbolRow{"χ", "x", "x", ""},
+    SymbolRow{"P", "p", "p", "kPa"},
+    SymbolRow{"d", "rho", "ρ", "g/mL"},
+    SymbolRow{"t", "T", "T", "K"},
 };
 // Quantities that the working holds but nobody gives: coefficients and atomic weights.
 constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},          SymbolRow{"A", "A", "A", "g/mol"},
@@ -105,7 +113,8 @@ std::string const* formula_named(std::string_view text) {
   if (auto const found = known.find(text); found != known.end()) return found->second.empty() ? nullptr : &found->second;
   std::string formula;
   bool const of_a_whole = text == "water" || text == "ions" || ends_with(text, "solution") || ends_with(text, "sample") ||
-                          ends_with(text, "mixture") || ends_with(text, "crystals") || ends_with(text, "ore");
+                          ends_with(text, "mixture") || ends_with(text, "crystals") || ends_with(text, "ore") ||
+                          ends_with(text, "blende") || ends_with(text, "pyrites");
   if (auto const read = of_a_whole ? Result<Identified>(Fault{}) : identify(text); ok(read))
     if (bool const ion = value(read).formula.find('^') != std::string::npos;  // an oxide is a whole, an oxide ion is not
         is_chemical_name(text, value(read)) && (!ion || ends_with(text, " ion")))
@@ -116,11 +125,31 @@ std::string const* formula_named(std::string_view text) {
   return kept.empty() ? nullptr : &kept;
 }
 
+constexpr std::string_view unknown_water = "·xH2O";
+
+/// What a sample or a gas that is not known is called.
+bool is_called_unknown(std::string_view text) {
+  return text == "gas" || text == "unknown gas" || text == "unknown" || text == "unknown acid" || text == "unknown compound";
+}
+
 std::optional<Fault> read_substance(std::string_view text, std::size_t offset, std::string& into) {
   auto const inner = stripped(text);
+  if (is_called_unknown(inner)) {
+    into = "X";
+    return std::nullopt;
+  }
+  for (std::string_view const impure : {"impure ", "crude "})
+    if (inner.substr(0, impure.size()) == impure) {
+      into = "sample";
+      return std::nullopt;
+    }
   if (is_placeholder(inner)) {
     auto const* const named = inner.size() > 1 ? formula_named(inner) : nullptr;
     into = named ? *named : std::string(inner);
+    return std::nullopt;
+  }
+  if (auto const salt = salt_of_unknown_hydrate(inner); !salt.empty()) {
+    into = salt + std::string(unknown_water);
     return std::nullopt;
   }
   auto const formula = known_formula(std::string(inner));
@@ -142,6 +171,78 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
   }
   into = formula->plain;
   return std::nullopt;
+}
+
+/// V(KH2PO4 solution) is the volume of the solution of KH2PO4; its mass and its density are those of a solution.
+std::optional<std::string> in_solution(Symbol symbol, std::string_view text) {
+  constexpr std::string_view solution = " solution";
+  auto const inner = stripped(text);
+  if (!ends_with(inner, solution)) return std::nullopt;
+  std::string of;
+  if (read_substance(inner.substr(0, inner.size() - solution.size()), 0, of) || (of != "X" && !ok(parse_formula(of))))
+    return std::nullopt;
+  return symbol == "m" || symbol == "rho" ? std::string(solution.substr(1)) : of;
+}
+
+std::optional<Fault> read_substance_of(Quantity& quantity, std::string_view inside, std::size_t inside_at) {
+  if (auto const in = inside.find(" in "); in != std::string_view::npos) {
+    if (auto found = read_substance(inside.substr(0, in), inside_at, quantity.part)) return found;
+    return read_substance(inside.substr(in + 4), inside_at + in + 4, quantity.substance);
+  }
+  // p(total) is the pressure.
+  if (stripped(inside) == "total" && quantity.word.empty()) {
+    if (quantity.symbol == "n") quantity.word = "total";
+    return std::nullopt;
+  }
+  if (auto solute = in_solution(quantity.symbol, inside)) {
+    quantity.substance = std::move(*solute);
+    return std::nullopt;
+  }
+  return read_substance(inside, inside_at, quantity.substance);
+}
+
+/// The number of a solution, plain, after a low line or set low: c2, c_2, c₂.
+std::optional<Fault> read_stage(std::string_view text, std::size_t& at, Quantity& quantity) {
+  constexpr std::string_view low = "\xE2\x82";  // the first bytes of U+2080 and on
+  if (at + 1 < text.size() && text[at] == '_' && is_digit(text[at + 1])) ++at;
+  while (at < text.size()) {
+    bool const set_low = text.substr(at, 2) == low && at + 2 < text.size() && static_cast<unsigned char>(text[at + 2]) >= 0x80 &&
+                         static_cast<unsigned char>(text[at + 2]) <= 0x89;
+    if (!set_low && !is_digit(text[at])) break;
+    if (quantity.stage > 99) return Fault{"not-a-quantity", "the number of a solution is too large", "1 to 99", at};
+    quantity.stage = quantity.stage * 10 + (set_low ? static_cast<unsigned char>(text[at + 2]) - 0x80 : text[at] - '0');
+    at += set_low ? 3 : 1;
+  }
+  // M1V1 and C1V1 are written of concentrations.
+  if (quantity.stage > 0 && (quantity.symbol == "M" || quantity.symbol == "C")) quantity.symbol = "c";
+  return std::nullopt;
+}
+
+/// "mass of magnesium oxide", "mass of Fe in Fe2O3": what stands after the name of the quantity, from its " of ".
+Result<QuantityRead> read_spelt_out(std::string_view text, std::size_t at, Quantity quantity) {
+  constexpr std::string_view of = " of ";
+  at += of.size();
+  bool const may_have_part = quantity.symbol == "m" || quantity.symbol == "n" || quantity.symbol == "N" || quantity.symbol == "w";
+  auto const ahead = substance_ahead(text.substr(at), may_have_part);
+  auto const substance = text.substr(at, ahead.length);
+  if (auto found = read_substance_of(quantity, substance, at)) return *found;
+  auto const blanks = static_cast<std::size_t>(substance.end() - stripped(substance).end());
+  return QuantityRead{quantity, at + ahead.length - blanks};
+}
+
+/// [HCl] is the concentration of HCl.
+Result<QuantityRead> read_square_brackets(std::string_view text) {
+  Quantity quantity;
+  quantity.symbol = "c";
+  int depth = 0;
+  std::size_t close = 0;
+  for (; close < text.size(); ++close) {
+    if (text[close] == '[') ++depth;
+    if (text[close] == ']' && --depth == 0) break;
+  }
+  if (close >= text.size()) return Fault{"not-a-quantity", "a bracket is not closed", "']' after the substance", text.size()};
+  if (auto found = read_substance(text.substr(1, close - 1), 1, quantity.substance)) return *found;
+  return QuantityRead{quantity, close + 1};
 }
 
 /// The comma outside brackets that sets off the word, or npos.
@@ -184,22 +285,24 @@ bool operator!=(Quantity const& a, Quantity const& b) { return !(a == b); }
 bool operator<(Quantity const& a, Quantity const& b) { return tie(a) < tie(b); }
 
 Result<QuantityRead> read_quantity(std::string_view text) {
+  if (!text.empty() && text[0] == '[') return read_square_brackets(text);
   Quantity quantity;
   std::size_t at = 0;
-  for (auto const& row : symbols)
-    if (text.substr(0, row.spelling.size()) == row.spelling) {
-      quantity.symbol = row.symbol;
-      at = row.spelling.size();
-      break;
-    }
-  if (at == 0)
-    return Fault{"unknown-symbol", "no quantity stands here", "one of n, m, M, N, V, c, gamma, yield ... such as n(NaCl)", 0};
-  while (at < text.size() && text[at] >= '0' && text[at] <= '9') {
-    if (quantity.stage > 99) return Fault{"not-a-quantity", "the number of a solution is too large", "1 to 99", at};
-    quantity.stage = quantity.stage * 10 + (text[at++] - '0');
+  if (auto const named = spelt_out(text); named.length > 0) {
+    quantity.symbol = named.symbol;
+    at = named.length;
+    if (text.substr(at, 4) == " of ") return read_spelt_out(text, at, quantity);
+  } else {
+    auto const row = std::find_if(symbols.begin(), symbols.end(),
+                                  [&](SymbolRow const& r) { return text.substr(0, r.spelling.size()) == r.spelling; });
+    if (row == symbols.end())
+      return Fault{"unknown-symbol", "no quantity stands here", "one of n, m, M, N, V, c, gamma, yield ... such as n(NaCl)", 0};
+    quantity.symbol = row->symbol;
+    at = row->spelling.size();
   }
+  if (auto found = read_stage(text, at, quantity)) return *found;
   if (at < text.size() && is_letter(text[at])) {
-    auto const end = std::find_if_not(text.begin(), text.end(), [&](char c) { return is_letter(c) || (c >= '0' && c <= '9'); });
+    auto const end = std::find_if_not(text.begin(), text.end(), [&](char c) { return is_letter(c) || is_digit(c); });
     return Fault{"unknown-symbol", "unknown quantity " + std::string(text.begin(), end),
                  "one of n, m, M, N, V, c, gamma, yield ... such as n(NaCl)", 0};
   }
@@ -215,18 +318,13 @@ Result<QuantityRead> read_quantity(std::string_view text) {
   auto inside = text.substr(at + 1, close - at - 1);
   std::size_t const inside_at = at + 1;
   if (auto const comma = outer_comma(inside); comma != std::string_view::npos) {
-    quantity.word = std::string(stripped(inside.substr(comma + 1)));
+    quantity.word = std::string(usual_word(stripped(inside.substr(comma + 1))));
     if (quantity.word.empty() || !is_placeholder(quantity.word))
       return Fault{"not-a-quantity", "a word is wanted after the comma", "a word such as actual, taken, left or added",
                    inside_at + comma + 1};
     inside = inside.substr(0, comma);
   }
-  if (auto const in = inside.find(" in "); in != std::string_view::npos) {
-    if (auto found = read_substance(inside.substr(0, in), inside_at, quantity.part)) return *found;
-    if (auto found = read_substance(inside.substr(in + 4), inside_at + in + 4, quantity.substance)) return *found;
-  } else if (auto found = read_substance(inside, inside_at, quantity.substance)) {
-    return *found;
-  }
+  if (auto found = read_substance_of(quantity, inside, inside_at)) return *found;
   return QuantityRead{std::move(quantity), close + 1};
 }
 
@@ -265,6 +363,23 @@ Unit const& working_unit(Symbol symbol) {
   static Unit const pure_number;
   auto const found = std::find_if(units.begin(), units.end(), [&](auto const& one) { return one.first == symbol; });
   return found == units.end() ? pure_number : found->second;
+}
+
+std::string salt_of_unknown_hydrate(std::string_view text) {
+  constexpr std::string_view water = "H2O";
+  auto rest = stripped(text);
+  if (!ends_with(rest, water)) return {};
+  rest.remove_suffix(water.size());
+  rest = stripped(rest);
+  if (rest.empty() || (rest.back() != 'x' && rest.back() != 'n')) return {};
+  rest.remove_suffix(1);
+  rest = stripped(rest);
+  for (std::string_view const dot : {"·", "•", ".", "*"}) {
+    if (!ends_with(rest, dot)) continue;
+    auto const salt = parse_formula(stripped(rest.substr(0, rest.size() - dot.size())));
+    return ok(salt) ? plain(value(salt)) : std::string();
+  }
+  return {};
 }
 
 }  // namespace molewright

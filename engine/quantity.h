@@ -39,4 +39,8 @@ bool dimension_of(Symbol symbol, Dimension& dimension);
 /// Unit the quantity is worked in: mol, g, L, mol/L, g/mol, g/L ...
 Unit const& working_unit(Symbol symbol);
 
+/// "CuSO4·xH2O", a hydrate whose water is not known, as "CuSO4·5H2O" is read: the plain formula of its salt. Empty for any other
+/// text.
+std::string salt_of_unknown_hydrate(std::string_view text);
+
 }  // namespace molewright

@@ -6,6 +6,7 @@
 
 #include "engine/ascii.h"
 #include "engine/nomenclature.h"
+#include "engine/unknown_water.h"
 
 namespace molewright {
 namespace {
@@ -182,21 +183,23 @@ auto const stated_find = keyword("reaction")[find_kind<Find::Kind::reaction>{}] 
                          keyword("precipitate")[find_kind<Find::Kind::precipitate>{}] | reagent |
                          (keyword("name")[find_kind<Find::Kind::name>{}] > keyword("of") > substance_or_name[set_substance]);
 auto const formula_find = (keyword("formula") > keyword("of")) >
-                          ((keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] |
+                          (((keyword("the") > keyword("hydrate"))[find_kind<Find::Kind::hydrate_formula>{}] >
+                            -(keyword("of") > substance_or_name[add_element])) |
                            substance_or_name[set_substance][find_kind<Find::Kind::formula>{}]);
 
-auto const find_def = ((keyword("limiting") >
-                        keyword("reagent"))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
-                       ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
-                       ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) |
-                       formula_find | stated_find |
-                       (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
-                       quantity[([](auto& c) { x3::_val(c).find.quantity = std::move(x3::_attr(c)); })]) >
-                      *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = std::move(x3::_attr(c)); })]) |
-                        (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
-                         (keyword("figures") | keyword("figure") | keyword("sf"))) |
-                        ((keyword("marks") | keyword("mark")) >
-                         count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
+auto const find_def =
+    -keyword("the") >>
+    ((keyword("limiting") >
+      (keyword("reagent") | keyword("reactant")))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
+     ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
+     ((keyword("molecular") > keyword("formula"))[find_kind<Find::Kind::molecular_formula>{}] > -elements) | formula_find |
+     stated_find | (keyword("line") > keyword("at") > keyword("fault"))[find_kind<Find::Kind::line_at_fault>{}] |
+     quantity[([](auto& c) { x3::_val(c).find.quantity = std::move(x3::_attr(c)); })]) >
+    *((keyword("in") > measure[([](auto& c) { x3::_val(c).find.unit = std::move(x3::_attr(c)); })]) |
+      (keyword("to") > count[([](auto& c) { x3::_val(c).find.figures = static_cast<int>(x3::_attr(c)); })] >
+       ((-keyword("significant") >> (keyword("figures") | keyword("figure"))) | keyword("sf"))) |
+      ((keyword("marks") | keyword("mark")) >
+       count[([](auto& c) { x3::_val(c).find.marks = static_cast<int>(x3::_attr(c)); })])) > x3::eoi;
 
 auto const from = [](auto& c) { x3::_val(c).handling.from.push_back(static_cast<int>(x3::_attr(c))); };
 auto const to = [](auto& c) { x3::_val(c).handling.to = static_cast<int>(x3::_attr(c)); };
@@ -256,9 +259,19 @@ std::optional<Fault> check_titres(GivenBody const& body, std::size_t offset) {
   return std::nullopt;
 }
 
-/// A solubility in g/L is a mass concentration.
-void take_solubility(Quantity& of, Unit const& unit) {
-  if (of.symbol == "s" && unit.dimension == working_unit("gamma").dimension) of.symbol = "gamma";
+/// The unit tells which quantity is meant: a solubility or a concentration in g/L is a mass concentration, an M or a C in mol/L a
+/// concentration, a c in J/(g K) a specific heat capacity, a w in % (v/v) a volume fraction.
+void take_unit(Quantity& of, Unit const& unit) {
+  auto const measures = [&](char const* symbol) { return unit.dimension == working_unit(symbol).dimension; };
+  Symbol& symbol = of.symbol;
+  if ((symbol == "s" || symbol == "c" || symbol == "w") && measures("gamma"))
+    symbol = "gamma";
+  else if ((symbol == "M" || symbol == "C") && measures("c"))
+    symbol = "c";
+  else if ((symbol == "c" || symbol == "C") && measures("cp"))
+    symbol = "cp";
+  else if (symbol == "w" && unit.symbol == "% (v/v)")
+    symbol = "phi";
 }
 
 /// A measure that cannot be zero or less is refused where it stands.
@@ -365,7 +378,9 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   } else if (word == "title") {
     problem.title = std::string(body);
   } else if (word == "reaction") {
-    auto equation = parse_equation(body, true);
+    auto const of_salt = with_salt_alone(body);
+    if (of_salt.unknown_water && of_salt.equation.empty()) return std::nullopt;
+    auto equation = parse_equation(of_salt.unknown_water ? std::string_view(of_salt.equation) : body, true);
     if (!ok(equation))
       if (auto const formulas = in_formulas(body); !formulas.empty()) equation = parse_equation(formulas, true);
     if (!ok(equation)) {
@@ -380,7 +395,7 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   } else if (word == "given") {
     GivenBody read;
     if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
-    take_solubility(read.quantity, read.unit);
+    take_unit(read.quantity, read.unit);
     if (auto found = check_given(read, start.rest)) return found;
     problem.givens.push_back({std::move(read.quantity),
                               read.form,
@@ -393,7 +408,7 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   } else if (word == "find" || word == "show") {
     FindBody read;
     if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
-    if (read.find.unit) take_solubility(read.find.quantity, *read.find.unit);
+    if (read.find.unit) take_unit(read.find.quantity, *read.find.unit);
     read.find.told = word == "show";
     if (read.find.told && read.find.kind != Find::Kind::number)
       return Fault{"bad-statement", "only a number can be told in the text and shown to be right",

@@ -27,7 +27,7 @@ TEST_CASE("network: one quantity, one name", "[engine][network]") {
   Network const network(test::read_problem("given m(KOH) = 2.0 g; given V1(KOH) = 25 mL; given V2(KOH) = 50 mL; find c1(KOH)"));
   CHECK(network.canonical(q("m(KOH)")) == q("m1(KOH)"));
   CHECK(network.canonical(q("m(KOH, theoretical)")) == q("m1(KOH)"));
-  CHECK(network.canonical(q("M2(KOH)")) == q("M(KOH)"));
+  CHECK(network.canonical(Quantity{"M", 2, "KOH", "", ""}) == q("M(KOH)"));
   CHECK(network.find(network.canonical(q("m(KOH)"))) >= 0);
   CHECK(network.find(q("m(NaCl)")) == -1);
 }

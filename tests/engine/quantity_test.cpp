@@ -46,6 +46,55 @@ TEST_CASE("quantity: read, printed plainly and for people", "[engine][quantity]"
   }
 }
 
+TEST_CASE("quantity: as people spell it out", "[engine][quantity]") {
+  struct Row {
+    char const *text, *plain;
+    std::size_t length;  ///< of what is read of the text
+  };
+  // Names and abbreviations: school usage, common practice, no source.
+  Row const table[] = {
+      {"mass of MgO", "m(MgO)", 11},
+      {"mass of MgO in g", "m(MgO)", 11},
+      {"mass of Fe in Fe2O3 in kg", "m(Fe in Fe2O3)", 19},
+      {"mass fraction of N in NH4NO3", "w(N in NH4NO3)", 28},
+      {"amount of calcium carbonate = 2 mol", "n(CaCO3)", 27},
+      {"mass(NaCl)", "m(NaCl)", 10},
+      {"percentage yield to 3 figures", "yield", 16},
+      {"percent yield of Fe", "yield(Fe)", 19},
+      {"molar volume = 24 L/mol", "Vm", 12},
+      {"purity(Na2CO3)", "w(Na2CO3)", 14},
+      {"[HCl]", "c(HCl)", 5},
+      {"[[Ag(NH3)2]^+]", "c([Ag(NH3)2]^+)", 14},
+      {"c_2(KOH)", "c2(KOH)", 8},
+      {"c₂(KOH)", "c2(KOH)", 9},
+      {"M1(KOH)", "c1(KOH)", 7},
+      {"C2", "c2", 2},
+      {"P1", "p1", 2},
+      {"d(Hg)", "rho(Hg)", 5},
+      {"K_sp(AgCl)", "Ksp(AgCl)", 10},
+      {"V(KH2PO4 solution)", "V(KH2PO4)", 18},
+      {"rho(KH2PO4 solution)", "rho(solution)", 20},
+      {"V(nutrient solution)", "V(nutrient solution)", 20},
+      {"m(impure Na2CO3)", "m(sample)", 16},
+      {"n(gas)", "n(X)", 6},
+      {"p(total)", "p", 8},
+      {"n(total)", "n(total)", 8},
+      {"m(AgCl, obtained)", "m(AgCl, actual)", 17},
+      {"n(CO, excess)", "n(CO, left)", 13},
+      {"m(zinc blende)", "m(zinc blende)", 14},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    auto const read = read_quantity(row.text);
+    REQUIRE(ok(read));
+    CHECK(plain(value(read).quantity) == row.plain);
+    CHECK(value(read).length == row.length);
+    auto const again = parse_quantity(row.plain);
+    REQUIRE(ok(again));
+    CHECK(value(again) == value(read).quantity);
+  }
+}
+
 TEST_CASE("quantity: the longest at the start of a text", "[engine][quantity]") {
   auto const read = read_quantity("c1(HCl) = 0.1 mol/L");
   REQUIRE(ok(read));
@@ -60,7 +109,9 @@ TEST_CASE("quantity: what cannot be read says where", "[engine][quantity]") {
   Row const table[] = {
       {"", "unknown-symbol", "no quantity stands here", 0},
       {"Y(NaCl)", "unknown-symbol", "no quantity stands here", 0},
-      {"mass(NaCl)", "unknown-symbol", "unknown quantity mass", 0},
+      {"masses(NaCl)", "unknown-symbol", "unknown quantity masses", 0},
+      {"[NaCl", "not-a-quantity", "a bracket is not closed", 5},
+      {"mass of Xy2", "unknown-element", "unknown element symbol Xy", 8},
       {"gammaO4\xC2\xD6", "unknown-symbol", "unknown quantity gammaO4", 0},  // found by fuzzing: bytes that are not UTF-8
       {"n(NaCl", "not-a-quantity", "a bracket is not closed", 6},
       {"n(Xy2)", "unknown-element", "unknown element symbol Xy", 2},

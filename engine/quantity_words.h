@@ -1,0 +1,29 @@
+#pragma once
+// Quantities as people spell them out: "mass of MgO", "percentage yield", "m(AgCl, obtained)".
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace molewright {
+
+/// The symbol that the words at the start of `text` stand for, and how long they are: "percentage yield" is yield. Length 0 for
+/// none.
+struct SpeltOut {
+  std::string_view symbol;
+  std::size_t length = 0;
+};
+SpeltOut spelt_out(std::string_view text);
+
+/// How long the substance is that stands after "mass of": to the sign of equality, the unit, the figures, the marks or the end
+/// of the line. `in_part` is where the compound begins, in "Fe in Fe2O3"; npos where there is none.
+struct SubstanceAhead {
+  std::size_t length = 0;
+  std::size_t in_part = std::string_view::npos;
+};
+SubstanceAhead substance_ahead(std::string_view text, bool may_have_part);
+
+/// The word that the language uses for what a person writes after the comma: "obtained" is actual, "unreacted" is left. The same
+/// word where it has no other.
+std::string_view usual_word(std::string_view word);
+
+}  // namespace molewright
