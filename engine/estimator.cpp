@@ -143,13 +143,21 @@ double Estimator::with(std::vector<Change> const& changes, int target) {
 
 void Estimator::with(std::vector<Change> const& changes, std::vector<int> const& targets, std::vector<double>& values) {
   values.clear();
+  mark_touched(changes, touched_);
+  bool const changed_at_all = std::any_of(targets.begin(), targets.end(), [&](int target) {
+    auto const i = static_cast<std::size_t>(target);
+    return (touched_[i / 64] >> (i % 64) & 1U) != 0;
+  });
+  if (!changed_at_all) {
+    for (int const target : targets) values.push_back(or_nothing(base(target)));
+    return;
+  }
   if (!reads_only_before(changes)) {
     for (int const target : targets) values.push_back(on_demand(changes, target));
     return;
   }
   // What the changes touch is worked anew in one pass, up to the last target.
   int const last = targets.empty() ? -1 : *std::max_element(targets.begin(), targets.end());
-  mark_touched(changes, touched_);
   each_up_to(last, touched_, [&](std::size_t i) {
     auto const* const changed = changed_at(changes, static_cast<int>(i));
     trial_[i] = changed ? as_changed(*changed) : value_of(flat_[i], terms_.data() + flat_[i].first, trial_);

@@ -2,6 +2,7 @@
 #include <cassert>
 
 #include "engine/formula.h"
+#include "engine/formula_memo.h"
 
 namespace molewright {
 namespace {
@@ -94,8 +95,9 @@ std::int64_t waters(Formula const& formula) {
 }
 
 std::string pretty_formula(std::string_view plain_text) {
-  auto const read = parse_formula(plain_text);
-  return ok(read) ? pretty(value(read)) : std::string(plain_text);
+  std::string text(plain_text);
+  auto const known = known_formula(text);
+  return known ? pretty(known->formula) : text;
 }
 
 }  // namespace molewright

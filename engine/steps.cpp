@@ -460,6 +460,7 @@ bool is_silent(Node const& node) {
 std::string in_units_of_course(std::string_view text, Conventions const& conventions) {
   constexpr std::string_view per_litre = "mol/L";
   bool const cubic = conventions.volume_unit == "cm3";
+  if (!cubic && conventions.concentration_unit == per_litre) return std::string(text);  // the usual units
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
     if (!is_letter(text[at])) {

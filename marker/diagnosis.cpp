@@ -116,7 +116,7 @@ Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_
 std::size_t place_of(Slip const& slip) { return static_cast<std::size_t>(&slip - slips().data()); }
 
 /// How many variants there are of each slip, in the order of slips(): its prior is shared among them.
-std::vector<int> variants_of(std::vector<SlipAnswer> const& answers) {
+std::vector<int> variants_of(std::span<SlipAnswer const> answers) {
   std::vector<int> variants(slips().size(), 0);
   for (auto const& answer : answers) ++variants[place_of(*answer.slip)];
   return variants;
@@ -195,7 +195,7 @@ double fit_of(WrittenNumber const& written, double value, Due const& due, double
   return likelihood(distance, written.step, value, due_last_for(value, due), table_band).value;
 }
 
-Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band,
+Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> answers, Due const& due, double table_band,
                    SlipRecord const* record) {
   bool const ambiguous = written.certain != written.figures;
   double const coarse =

@@ -1,6 +1,7 @@
 #pragma once
 // Which slip a wrong number comes from: Bayes over the slips of the question, with "none of these" among the rivals, and when to
 // name one or keep silent.
+#include <span>
 #include <string>
 #include <vector>
 
@@ -51,7 +52,7 @@ Sizes where_it_fits(WrittenNumber const& written, double table_band);
 /// `answers`: what the slips of the question lead to, for this find, all different from the right answer. `table_band`: how far
 /// (relative) other tables of atomic weights move the right answer. One- and two-figure numbers name no slip (three figures cover
 /// 0.1 to 1 %, two 1 to 10 %). Only + - x / and comparisons, so that every machine finds the same probabilities.
-Diagnosis diagnose(WrittenNumber const& written, std::vector<SlipAnswer> const& answers, Due const& due, double table_band,
+Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> answers, Due const& due, double table_band,
                    SlipRecord const* record = nullptr);
 /// For an answer that is a choice (a limiting reagent): `value` is its index among `choices`.
 Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers, SlipRecord const* record = nullptr);

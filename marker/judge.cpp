@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/builder.h"
+#include "marker/known_parts.h"
 #include "marker/script.h"
 #include "marker/slip_library.h"
 
@@ -70,27 +72,6 @@ std::string_view name(LineVerdict verdict) {
   return "";
 }
 
-namespace {
-/// All that a judgement rests on, as one text; empty where a box was cut, so that two may look alike.
-std::string all_of(std::vector<Written> const& script) {
-  constexpr std::size_t never_cut = 150;
-  std::string all;
-  for (auto const& box : script) {
-    if (box.raw.size() > never_cut) return {};
-    all += box.raw;
-    all += '\0';
-    all += static_cast<char>('a' + static_cast<int>(box.kind));
-    all += box.letter;
-    all += box.zeros_may_be_lost ? '1' : '0';
-    for (auto const& note : box.notes) all += note + ',';
-    all += '\0';
-    all += box.working;
-    all += '\0';
-  }
-  return all;
-}
-}  // namespace
-
 std::string_view name(MarkReason reason) {
   switch (reason) {
     case MarkReason::right:
@@ -114,11 +95,14 @@ std::string_view name(MarkReason reason) {
 Judge::Judge(Question const& question, Course const& course, Slip const* without)
     : question_(question), course_(course), without_(without), estimator_(question.worked.accepted.front()) {}
 
+Judge::~Judge() = default;
+
 SlipTable const& Judge::slips() const {
   if (slips_) return *slips_;
   slips_ = slip_table(question_.worked, course_.conventions);
   if (without_)
     for (auto& answers : slips_->by_find) std::erase_if(answers, [&](SlipAnswer const& one) { return one.slip == without_; });
+  for (auto const& answers : slips_->by_find) singles_.push_back(answers.size());
   return *slips_;
 }
 
@@ -143,9 +127,10 @@ PairSearch& Judge::pairs(std::size_t working, std::size_t f) const {
   auto found = pairs_.find({working, f});
   if (found != pairs_.end()) return found->second;
   auto const& accepted = question_.worked.accepted[working];
-  auto const& table = working == 0 ? slips() : others()[working - 1].slips;
+  auto const single = working == 0 ? singles(f) : std::span<SlipAnswer const>(others()[working - 1].slips.by_find[f]);
+  auto const& all = working == 0 ? slips().all : others()[working - 1].slips.all;
   auto& estimator = working == 0 ? estimator_ : others()[working - 1].estimator;
-  return pairs_.try_emplace({working, f}, table.by_find[f], table.all, estimator, accepted, f).first->second;
+  return pairs_.try_emplace({working, f}, single, all, estimator, accepted, f).first->second;
 }
 
 SlipTable const& Judge::roundings() const {
@@ -154,6 +139,18 @@ SlipTable const& Judge::roundings() const {
   roundings_->all = rounding_applications(question_.worked, working(), course_.conventions);
   roundings_->by_find = slip_answers(roundings_->all, estimator_, working());
   return *roundings_;
+}
+
+std::span<SlipAnswer const> Judge::singles(std::size_t f) const {
+  auto const& all = slips().by_find[f];
+  return {all.data(), singles_[f]};
+}
+
+std::span<SlipAnswer const> Judge::with_roundings(std::size_t f) const {
+  auto& all = slips_->by_find[f];
+  if (auto const& rounded = roundings().by_find[f]; all.size() == singles_[f])
+    all.insert(all.end(), rounded.begin(), rounded.end());
+  return all;
 }
 
 std::vector<double> const& Judge::other_tables(std::size_t f) const {
@@ -180,21 +177,37 @@ std::vector<double> const& Judge::other_tables(std::size_t f) const {
   return other_tables_[f];
 }
 
-std::vector<Judgement> Judge::judge(std::vector<Written> const& written, SlipRecord const* record) const {
-  constexpr std::size_t most_kept = 1000;
-  auto const script = record ? std::string() : all_of(written);
-  if (auto const known = judged_.find(script); known != judged_.end()) return known->second;
-  auto judgements = judge_anew(written, record);
-  // Whose numbers are their own is asked once.
-  if (asked_before_ && !script.empty() && judged_.size() < most_kept) judged_.emplace(script, judgements);
-  asked_before_ = true;
-  return judgements;
+std::vector<Judge::HandsOn> const& Judge::hands_on() const {
+  auto const& finds = working().finds;
+  if (!hands_on_.empty()) return hands_on_;
+  for (auto const& find : finds) {
+    auto const& node = working().nodes[static_cast<std::size_t>(find.node)];
+    auto const& term = node.definition.terms;
+    HandsOn one{find.node, Rational(1), {}};
+    if (node.relation == relations::convert && node.definition.operation == Operation::product &&
+        rank_of(working().nodes[static_cast<std::size_t>(term[0].node)]) == 2) {
+      one.node = term[0].node;
+      one.factor = node.definition.factor.reciprocal();
+    }
+    auto const touched = estimator_.touched({{one.node, nullptr}});
+    for (auto const& later : finds) {
+      auto const at = static_cast<std::size_t>(later.node);
+      bool const rests = later.node != find.node && (touched[at / 64] >> (at % 64) & 1U) != 0;
+      one.to.push_back(rests ? 1 : 0);
+    }
+    hands_on_.push_back(std::move(one));
+  }
+  return hands_on_;
 }
 
-std::vector<Judgement> Judge::judge_anew(std::vector<Written> const& written, SlipRecord const* record) const {
+std::vector<Judgement> Judge::judge(std::vector<Written> const& written, SlipRecord const* record) const {
+  // Whose numbers are their own is asked once.
+  if (asked_before_ && !known_) known_ = std::make_unique<KnownParts>();
+  asked_before_ = true;
   Script script(*this, record);
   std::vector<Judgement> judgements;
-  Written const blank;
+  judgements.reserve(working().finds.size());
+  static Written const blank;
   for (std::size_t f = 0; f < working().finds.size(); ++f)
     judgements.push_back(script.next(f < written.size() ? written[f] : blank));
   return judgements;

@@ -2,7 +2,9 @@
 // Judging one part: value, unit and figures apart, follow-through from earlier parts, the slips that would give the number, the
 // marks and the words.
 #include <map>
+#include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -82,13 +84,17 @@ struct Judgement {
   bool states_off = false;                    ///< the states of an equation are missing or wrong, and the course asks for them
 };
 
+class KnownParts;
+
 /// A question made ready for marking. What is asked of it is worked when it is first needed, and once: the slips are not run for
-/// a right answer, and what a later script answers as an earlier one did is not judged again. REQUIRES: question and course
+/// a right answer, and a part that a later script answers as an earlier one did, with the same answers before it where it rests
+/// on them, is not judged again. REQUIRES: question and course
 /// outlive it. Not for use by several threads at once.
 class Judge {
  public:
   /// `without`: a slip that is not looked for (to learn how sure the marker is of a slip that it does not know).
   Judge(Question const& question, Course const& course, Slip const* without = nullptr);
+  ~Judge();
   Judge(Judge const&) = delete;
   Judge& operator=(Judge const&) = delete;
   /// Judges every part of one student's script; `written` in the order of the finds (those missing at the end are blank). Answers
@@ -99,7 +105,13 @@ class Judge {
 
  private:
   friend class Script;
-  std::vector<Judgement> judge_anew(std::vector<Written> const& written, SlipRecord const* record) const;
+  /// What the answer to a find hands on.
+  struct HandsOn {
+    int node;              ///< that later parts read: the amount itself where it was asked for in another unit
+    Rational factor;       ///< of the answer, in the unit of `node`
+    std::vector<char> to;  ///< whether the answer to each find rests on it
+  };
+  std::vector<HandsOn> const& hands_on() const;
   Working const& working() const { return question_.worked.accepted.front(); }
   SlipTable const& slips() const;
   /// Answers of find `f` with the other tables of atomic weights.
@@ -114,6 +126,9 @@ class Judge {
   PairSearch& pairs(std::size_t working, std::size_t f) const;
   /// Answers that rounding on the way leads to.
   SlipTable const& roundings() const;
+  /// The answers that single slips lead to at find `f`; and with those that rounding on the way leads to behind them.
+  std::span<SlipAnswer const> singles(std::size_t f) const;
+  std::span<SlipAnswer const> with_roundings(std::size_t f) const;
 
   Question const& question_;
   Course const& course_;
@@ -124,7 +139,10 @@ class Judge {
   mutable std::vector<std::vector<double>> other_tables_;
   mutable std::map<std::pair<std::size_t, std::size_t>, PairSearch> pairs_;
   mutable bool asked_before_ = false;
-  mutable std::map<std::string, std::vector<Judgement>> judged_;  ///< by what was written
+  mutable std::vector<HandsOn> hands_on_;
+  mutable std::vector<std::size_t> singles_;  ///< how many at each find: behind them stand those of rounding, once asked for
+  mutable std::vector<std::string> where_to_begin_;  ///< at each find, once it was said
+  mutable std::unique_ptr<KnownParts> known_;        ///< none while there was but one script
 };
 
 }  // namespace molewright

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace molewright {
 namespace {
@@ -16,10 +17,12 @@ constexpr double worth_saying = 0.30;
 /// A power of ten has this many variants.
 constexpr double powers = 6;
 
+constexpr double not_worked = std::numeric_limits<double>::quiet_NaN();
+
 double weight_in_pair(Slip const& slip) { return starting_weight(slip) / (slip.reach == Reach::generic ? powers : 1.0); }
 
 /// One answer for each number that single slips lead to: the likeliest.
-std::vector<SlipAnswer const*> distinct(std::vector<SlipAnswer> const& answers) {
+std::vector<SlipAnswer const*> distinct(std::span<SlipAnswer const> answers) {
   std::vector<SlipAnswer const*> sorted;
   static auto const* const power = find_slip("power-of-ten");
   for (auto const& answer : answers)
@@ -53,7 +56,7 @@ void put_otherwise_read(std::vector<std::uint64_t>& nodes, Definition const& bef
 }
 }  // namespace
 
-PairSearch::PairSearch(std::vector<SlipAnswer> const& answers, std::vector<Application> const& all, Estimator& estimator,
+PairSearch::PairSearch(std::span<SlipAnswer const> answers, std::vector<Application> const& all, Estimator& estimator,
                        Working const& working, std::size_t find)
     : all_(all), estimator_(estimator), working_(working), find_(find) {
   Nodes const none(estimator.touched({}));
@@ -120,8 +123,8 @@ void PairSearch::work_all() {
   for (std::uint32_t i = 0; i < singles_.size(); ++i)
     for (std::uint32_t j = i + 1; j < singles_.size(); ++j)
       if (together(singles_[i], singles_[j]))
-        if (double const size = std::abs(estimator_.with(changes_, target_)); std::isfinite(size))
-          worked_.push_back({size, i, j});
+        if (double const value = estimator_.with(changes_, target_); std::isfinite(value))
+          worked_.push_back({std::abs(value), value, i, j});
   std::sort(worked_.begin(), worked_.end(), [](Pair const& a, Pair const& b) { return a.size < b.size; });
 }
 
@@ -145,7 +148,7 @@ void PairSearch::add_near(Sizes const& where, std::vector<Pair>& near) {
     for (std::uint32_t j = i + 1; j < singles_.size(); ++j) {
       double const size = std::abs(singles_[i].times * singles_[j].times * right);
       if ((size < least || size > most) && are_factors(singles_[i], singles_[j])) continue;
-      near.push_back({size, i, j});
+      near.push_back({size, not_worked, i, j});
     }
 }
 
@@ -159,8 +162,9 @@ std::vector<PairAnswer> PairSearch::behind(WrittenNumber const& written, Due con
   for (auto const& pair : near) {
     auto const& a = singles_[pair.first];
     auto const& b = singles_[pair.second];
-    if (!together(a, b)) continue;
-    double const value = estimator_.with(changes_, target_);
+    bool const worked = !std::isnan(pair.value);
+    if ((!worked || agrees) && !together(a, b)) continue;
+    double const value = worked ? pair.value : estimator_.with(changes_, target_);
     double const fit = fit_of(written, value, due, table_band);
     if (!(fit > 0) || !changes_answer(value, a.answer.value) || !changes_answer(value, b.answer.value)) continue;
     if (agrees && !agrees(changes_)) continue;

@@ -3,6 +3,7 @@
 // asked only where four figures are written.
 #include <cstdint>
 #include <functional>
+#include <span>
 #include <vector>
 
 #include "marker/diagnosis.h"
@@ -28,7 +29,7 @@ class PairSearch {
  public:
   /// `answers`: single slips of the find, made in `all`; of the generic ones only powers of ten are tried, and none of rounding.
   /// REQUIRES: `all`, `estimator` and `working` outlive it.
-  PairSearch(std::vector<SlipAnswer> const& answers, std::vector<Application> const& all, Estimator& estimator,
+  PairSearch(std::span<SlipAnswer const> answers, std::vector<Application> const& all, Estimator& estimator,
              Working const& working, std::size_t find);
   /// The pairs that the number may come from, most likely first, at most five; empty where none is likely enough to speak of.
   /// `least_figures`: fewer explain nothing. They point into this search.
@@ -45,7 +46,8 @@ class PairSearch {
     bool elsewhere;        ///< the answer is read from another node
   };
   struct Pair {
-    double size;  ///< of its answer, without sign
+    double size;   ///< of its answer, without sign
+    double value;  ///< with it; NaN where it is yet to be worked
     std::uint32_t first, second;
   };
   bool are_factors(Single const& a, Single const& b) const;

@@ -78,7 +78,41 @@ std::vector<Reading> readings(Written const& written, Unit const& asked) {
   return all;
 }
 
+/// What is carried of the answers that this part rests on, as a text; empty where it is not known.
+std::string Script::carried_here() const {
+  std::string all = "carried";
+  for (std::size_t e = 0; e < find_; ++e) {
+    if (!judge_.hands_on()[e].to[find_]) continue;
+    if (carried_[e].id == Carried::unknown) return {};
+    all += ' ' + std::to_string(carried_[e].id);
+  }
+  return all;
+}
+
 Judgement Script::next(Written const& written) {
+  auto* const known = record_ ? nullptr : judge_.known_.get();
+  auto const own = known ? KnownParts::key(find_, written) : std::string();
+  auto const with_carried = own.empty() ? std::string() : carried_here();
+  if (!own.empty()) {
+    auto const* found = known->find(own);
+    if (!found && !with_carried.empty()) found = known->find(own + with_carried);
+    if (found) {
+      carried_.push_back(found->carried);
+      ++find_;
+      return found->judgement;
+    }
+  }
+  auto judgement = judge_part(written);
+  auto& carried = carried_.back();
+  if (!own.empty() && (alone_ || !with_carried.empty()))
+    known->keep(alone_ ? own : own + with_carried, judgement, carried);
+  else if (carried.usable && carried.id != Carried::told)
+    carried.id = Carried::unknown;
+  ++find_;
+  return judgement;
+}
+
+Judgement Script::judge_part(Written const& written) {
   auto const& question = judge_.question();
   Judgement judgement;
   judgement.student = question.student;
@@ -93,14 +127,11 @@ Judgement Script::next(Written const& written) {
   judgement.notes = written.notes;
   fits_a_slip_ = false;
   carried_.push_back(Carried{});
-  carried_.back().answer = carried_.back().node = answer().node;
-  // Later parts read what was worked out, not the answer in the unit that was asked for.
-  auto const& term = node().definition.terms;
-  if (node().relation == relations::convert && node().definition.operation == Operation::product &&
-      rank_of(judge_.working().nodes[static_cast<std::size_t>(term[0].node)]) == 2) {
-    carried_.back().node = term[0].node;
-    carried_.back().factor = node().definition.factor.reciprocal();
-  }
+  auto const& hands_on = judge_.hands_on()[find_];
+  carried_.back().answer = answer().node;
+  carried_.back().node = hands_on.node;
+  carried_.back().factor = hands_on.factor;
+  alone_ = true;
   bool const choice = judge_.working().nodes[static_cast<std::size_t>(answer().node)].definition.operation == Operation::choose;
   bool const line = asked().kind == Find::Kind::line_at_fault;
   bool const formula = !choice && !line && answer().figures == 0;
@@ -110,7 +141,6 @@ Judgement Script::next(Written const& written) {
     judge_stated_answer(written, judgement);
     award(judgement, judge_.course_.rules, fits_a_slip_);
     remark(written, judgement);
-    ++find_;
     return judgement;
   }
   switch (written.kind) {
@@ -160,7 +190,6 @@ Judgement Script::next(Written const& written) {
   award(judgement, judge_.course_.rules, fits_a_slip_);
   award_lines(judgement, judge_.course_.rules);
   remark(written, judgement);
-  ++find_;
   return judgement;
 }
 
@@ -192,6 +221,7 @@ void Script::carry_told(std::size_t find) {
   carried.value = told.value;
   carried.half = 0;  // it is used as it stands
   carried.right = carried.usable = true;
+  carried.id = Carried::told;
 }
 
 /// Whether a number is the told one, to no more figures.
@@ -245,6 +275,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
     look_at_lines_of_right(written, judgement);
     return;
   }
+  alone_ = false;
   auto const& plain_reading = all.front();
   if (right_within_the_band(plain_reading, judgement) || follows(plain_reading, judgement)) {
     look_at_lines_of_right(written, judgement);
@@ -303,7 +334,7 @@ bool Script::right_within_the_band(Reading const& reading, Judgement& judgement)
   if (!other_table && !early && !between_tables) return false;
   if (!other_table) {
     // The band ends half way to the nearest slip: whoever made that slip must not pass for right.
-    for (auto const& slip : judge_.slips().by_find[find_])
+    for (auto const& slip : judge_.singles(find_))
       if (slip.slip->reach == Reach::specific && std::abs(number.approximate - slip.value) < distance) return false;
   }
   judgement.value = ValueVerdict::right;
@@ -360,6 +391,7 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
     judgement.value = ValueVerdict::right;
     return;
   }
+  alone_ = false;
   for (auto const& chosen : ways_to_carry()) {
     if (!judge_.course_.rules.follow_through) break;
     std::vector<Definition> definitions;
@@ -372,7 +404,9 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
     }
   }
   judgement.value = ValueVerdict::wrong;
-  auto const answers = slip_answers_here();
+  auto const single = judge_.singles(find_);
+  std::vector<SlipAnswer> answers(single.begin(), single.end());
+  for (auto& more : slip_answers_on_top()) answers.push_back(std::move(more));
   auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers, record_);
   fits_a_slip_ = !diagnosis.rivals.empty();
   speak(diagnosis, judgement);
@@ -446,7 +480,7 @@ void Script::judge_letter(Written const& written, Judgement& judgement) {
   // The teacher saw the script and judged it: the slip is named as surely as they named it, its value carried on.
   judgement.value = ValueVerdict::wrong;
   fits_a_slip_ = true;
-  auto const& answers = judge_.slips().by_find[find_];
+  auto const answers = judge_.singles(find_);
   for (auto const& id : entry->ids) {
     Candidate candidate;
     auto const found = std::find_if(answers.begin(), answers.end(), [&](SlipAnswer const& answer) {

@@ -8,6 +8,7 @@
 #include "marker/agreement.h"
 #include "marker/diagnosis.h"
 #include "marker/judge.h"
+#include "marker/known_parts.h"
 #include "marker/placed_lines.h"
 #include "marker/words.h"
 
@@ -31,17 +32,10 @@ class Script {
   Judgement next(Written const& written);
 
  private:
-  struct Carried {
-    int answer = -1;     ///< the node that was asked for
-    int node = -1;       ///< the node that later parts read: the amount itself where it was asked for in another unit
-    Rational factor{1};  ///< of the answer, in the unit of `node`
-    Rational value;      ///< of `node`, as its own unit says it
-    double half = 0;     ///< half a unit of the last digit: the value behind may lie so far off
-    bool right = false;
-    bool usable = false;
-  };
   using Chosen = std::vector<std::size_t>;
 
+  Judgement judge_part(Written const& written);
+  std::string carried_here() const;
   void judge_number(Written const& written, Judgement& judgement);
   void judge_choice(Written const& written, Judgement& judgement);
   void judge_formula(Written const& written, Judgement& judgement);
@@ -58,19 +52,19 @@ class Script {
   bool follows_what_was_carried(Reading const& reading, Judgement& judgement);
   bool follows_from(Chosen const& chosen, WrittenNumber const& number) const;
   std::vector<Chosen> ways_to_carry() const;
-  std::vector<SlipAnswer> slip_answers_here() const;
+  std::vector<SlipAnswer> slip_answers_on_top() const;
   void explain(Reading const& reading, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);
   void find_departure(int at, WrittenNumber const& number, bool worked_out);
-  std::vector<Estimator::Change> wrong_ones_carried(std::vector<Definition>& definitions) const;
+  std::vector<Estimator::Change> wrong_ones_carried(std::vector<Definition>& definitions, bool all = true) const;
   void look_at_lines_of_right(Written const& written, Judgement& judgement);
   bool follows_from_lines(Reading const& reading) const;
   void give_marks_for_lines(Reading const& reading, Judgement& judgement) const;
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
   bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
-  bool explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, bool as_known, double table_band,
+  bool explain_by_pairs(Reading const& reading, std::span<SlipAnswer const> answers, bool as_known, double table_band,
                         Judgement& judgement);
   void add_pair(SlipAnswer const& first, SlipAnswer const& second, double probability, double value, Judgement& judgement) const;
   void settle_pairs(Judgement& judgement) const;
@@ -78,7 +72,8 @@ class Script {
   std::string why_it_cannot_limit(std::string const& given) const;
   void say_comparison(Judgement& judgement) const;
   std::string what_to_look_at(std::string const& node_id) const;
-  std::string where_to_begin() const;
+  std::string const& where_to_begin() const;
+  std::string middle_step() const;
   std::string first_step() const;
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
   void pass_over_lost_zeros(Written const& written, Judgement& judgement) const;
@@ -107,6 +102,7 @@ class Script {
   std::size_t find_ = 0;
   std::vector<Carried> carried_;
   bool fits_a_slip_ = false;
+  bool alone_ = true;  ///< the part was judged without a look at what was carried
   Lines lines_;
 };
 

@@ -22,11 +22,11 @@ Working const& Script::working_of(SlipAnswer const& answer) const {
   return judge_.question().worked.accepted[static_cast<std::size_t>(answer.working)];
 }
 
-/// Earlier answers that may have been carried on: all of them, then each alone.
+/// Earlier answers that this one rests on and that may have been carried on: all of them, then each alone.
 std::vector<Script::Chosen> Script::ways_to_carry() const {
   Chosen every;
   for (std::size_t e = 0; e < find_; ++e)
-    if (carried_[e].usable && carried_[e].answer != answer().node) every.push_back(e);
+    if (carried_[e].usable && judge_.hands_on()[e].to[find_]) every.push_back(e);
   std::vector<Chosen> ways;
   if (every.empty()) return ways;
   ways.push_back(every);
@@ -93,23 +93,21 @@ bool Script::follows_what_was_carried(Reading const& reading, Judgement& judgeme
   return false;
 }
 
-std::vector<SlipAnswer> Script::slip_answers_here() const {
-  auto const& of_question = judge_.slips().by_find[find_];
-  std::vector<SlipAnswer> answers;
-  answers.reserve(2 * of_question.size());
-  answers = of_question;
-  // A second slip on top of an earlier wrong answer that was carried on.
+/// What a second slip leads to, on top of earlier wrong answers that were carried on: what no slip of the question leads to.
+std::vector<SlipAnswer> Script::slip_answers_on_top() const {
+  std::vector<SlipAnswer> on_top;
   std::vector<Definition> definitions;
-  auto const changes = wrong_ones_carried(definitions);
-  if (!changes.empty() && changes_answer(judge_.estimator_.with(changes, answer().node), judge_.estimator_.base(answer().node)))
-    for (auto const& more : slip_answers(judge_.slips().all, judge_.estimator_, judge_.working(), find_, changes)) {
-      if (more.slip == judge_.without_) continue;
-      bool const known = std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) {
-        return one.application == more.application && !changes_answer(one.value, more.value);
-      });
-      if (!known) answers.push_back(more);
-    }
-  return answers;
+  auto const changes = wrong_ones_carried(definitions, false);
+  auto& estimator = judge_.estimator_;
+  if (changes.empty() || !changes_answer(estimator.with(changes, answer().node), estimator.base(answer().node))) return on_top;
+  on_top = slip_answers(judge_.slips().all, estimator, judge_.working(), find_, changes);
+  auto const alone = judge_.singles(find_);
+  std::erase_if(on_top, [&](SlipAnswer const& more) {
+    return more.slip == judge_.without_ || std::any_of(alone.begin(), alone.end(), [&](SlipAnswer const& one) {
+             return one.application == more.application && !changes_answer(one.value, more.value);
+           });
+  });
+  return on_top;
 }
 
 void Script::explain(Reading const& reading, Judgement& judgement) {
@@ -121,12 +119,24 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     fits_a_slip_ = true;
     return;
   }
-  auto answers = slip_answers_here();
-  bool as_known = answers.size() == judge_.slips().by_find[find_].size();
+  auto const on_top = slip_answers_on_top();
+  bool as_known = true;
   double const right = node().value.number.to_double();
   // Rounding to one figure moves a number by a third at most (0.0149 to 0.01), and on the way at most a few times that.
-  if (std::abs(reading.number.approximate - right) <= std::abs(right))
-    for (auto const& rounding : judge_.roundings().by_find[find_]) answers.push_back(rounding);
+  bool const rounded = std::abs(reading.number.approximate - right) <= std::abs(right);
+  auto const single = judge_.singles(find_);
+  auto answers = rounded ? judge_.with_roundings(find_) : single;
+  std::vector<SlipAnswer> of_this_script;  // where they are not those of the question
+  auto const use = [&](std::vector<SlipAnswer> some) {
+    of_this_script = std::move(some);
+    answers = of_this_script;
+  };
+  if (!on_top.empty()) {
+    std::vector<SlipAnswer> all(answers.begin(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()));
+    all.insert(all.end(), on_top.begin(), on_top.end());
+    all.insert(all.end(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()), answers.end());
+    use(std::move(all));
+  }
   auto const due_here = due();
   fits_a_slip_ =
       std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); });
@@ -135,14 +145,18 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
   if (explain_by_lines(reading, table_band, judgement)) return;
   if (lines_.departs < 0 && !lines_.placed.right.empty()) {  // what a line shows right was not slipped on
-    answers.erase(std::remove_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return !agrees_with_lines(one); }),
-                  answers.end());
+    std::vector<SlipAnswer> left;
+    std::copy_if(answers.begin(), answers.end(), std::back_inserter(left),
+                 [&](SlipAnswer const& one) { return agrees_with_lines(one); });
+    use(std::move(left));
     as_known = false;
   }
   auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
   if (diagnosis.rivals.empty() && !judge_.others().empty()) {
+    std::vector<SlipAnswer> all(answers.begin(), answers.end());
     for (auto const& other : judge_.others())
-      for (auto const& one : other.slips.by_find[find_]) answers.push_back(one);
+      for (auto const& one : other.slips.by_find[find_]) all.push_back(one);
+    use(std::move(all));
     diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
   }
   if (diagnosis.rivals.empty() && explain_by_pairs(reading, answers, as_known, table_band, judgement)) return;
@@ -152,8 +166,8 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
         judgement.given, step_words(judge_.working(), judge_.working().nodes[static_cast<std::size_t>(lines_.departs)].id));
 }
 
-/// `as_known`: the answers are those of the question, none added or left out for what else this script holds.
-bool Script::explain_by_pairs(Reading const& reading, std::vector<SlipAnswer> const& answers, bool as_known, double table_band,
+/// `as_known`: none of the question's single slips was left out for what else this script holds.
+bool Script::explain_by_pairs(Reading const& reading, std::span<SlipAnswer const> answers, bool as_known, double table_band,
                               Judgement& judgement) {
   int const least = lines_.placed.right.empty() ? figures_for_pairs : figures_for_pairs - 1;
   if (reading.number.certain < (lines_.placed.carried.empty() ? least : figures_for_pairs - 1)) return false;

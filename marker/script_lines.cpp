@@ -30,11 +30,13 @@ bool Script::lead_to_departure(std::vector<Estimator::Change> const& changes) co
   return is_near(line.number, judge_.estimator_.with(changes, line.node));
 }
 
-/// Earlier answers that were wrong and carried on, at their nodes.
-std::vector<Estimator::Change> Script::wrong_ones_carried(std::vector<Definition>& definitions) const {
+/// Earlier answers that were wrong and carried on, at their nodes: all, for lines may stand at any of them, or those alone that
+/// the answer rests on.
+std::vector<Estimator::Change> Script::wrong_ones_carried(std::vector<Definition>& definitions, bool all) const {
   std::vector<int> nodes;
   for (std::size_t e = 0; e < find_; ++e) {
     if (!carried_[e].usable || carried_[e].right || carried_[e].answer == answer().node) continue;
+    if (!all && !judge_.hands_on()[e].to[find_]) continue;
     definitions.push_back(constant_of(carried_[e].value));
     nodes.push_back(carried_[e].node);
   }

@@ -21,8 +21,15 @@ std::string Script::what_to_look_at(std::string const& node_id) const {
          (step.definition.operation == Operation::choose ? say::runs_out_first(value) : say::comes_to(step_name(step), value));
 }
 
+std::string const& Script::where_to_begin() const {
+  auto& said = judge_.where_to_begin_;
+  said.resize(judge_.working().finds.size());
+  if (said[find_].empty()) said[find_] = middle_step();
+  return said[find_];
+}
+
 /// The middle of the working with its number: whoever has it looks behind it, whoever has not before it.
-std::string Script::where_to_begin() const {
+std::string Script::middle_step() const {
   auto const form = judge_.question().form;
   auto const steps = steps_to_ask(judge_.working(), find_);
   if (form != Form::open && form != Form::faded) return say::go_line_by_line();

@@ -1,10 +1,10 @@
 #pragma once
 // What a student wrote in a box, read kindly: "1.72 g", "1720mg", "1.72 × 10^0 g", "m = 1.72 g", "right", "B", "absent", nothing,
 // nonsense.
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/decimal.h"
@@ -48,7 +48,7 @@ class BoxReader {
 
  private:
   DecimalMark mark_;
-  std::map<std::string, Written> known_;
+  std::unordered_map<std::string, Written> known_;  ///< looked up only
 };
 
 }  // namespace molewright

@@ -47,14 +47,14 @@ TEST_CASE("diagnosis: one slip that fits is named, and only at three figures or 
 
 TEST_CASE("diagnosis: rivals of one step name the step, of two steps both", "[marker][diagnosis]") {
   auto const due = three_figures("4.16");
-  auto const one = diagnose(
-      number("1.50"),
-      {slip("excess-reagent-used", "limiting reagent", 1.5), slip("limiting-by-smaller-amount", "limiting reagent", 1.5)}, due,
-      0);
+  auto const one = diagnose(number("1.50"),
+                            std::vector{slip("excess-reagent-used", "limiting reagent", 1.5),
+                                        slip("limiting-by-smaller-amount", "limiting reagent", 1.5)},
+                            due, 0);
   CHECK(one.speech == Diagnosis::Speech::step);
   CHECK(one.node == "limiting reagent");
-  auto const two =
-      diagnose(number("1.50"), {slip("mole-ratio-taken-as-one", "n(B)", 1.5), slip("subscript-ignored", "M(B)", 1.5)}, due, 0);
+  auto const two = diagnose(
+      number("1.50"), std::vector{slip("mole-ratio-taken-as-one", "n(B)", 1.5), slip("subscript-ignored", "M(B)", 1.5)}, due, 0);
   CHECK(two.rivals.size() == 2);
   CHECK((two.node == "n(B)" || two.node == "M(B)"));
   CHECK(two.speech != Diagnosis::Speech::slip);
@@ -76,8 +76,8 @@ TEST_CASE("diagnosis: probabilities are shares", "[marker][diagnosis]") {
 
 TEST_CASE("diagnosis: generic slips keep silent below three figures", "[marker][diagnosis]") {
   auto const due = three_figures("4.16");
-  CHECK(diagnose(number("42"), {slip("power-of-ten", "m", 41.6)}, due, 0).speech == Diagnosis::Speech::silent);
-  CHECK(diagnose(number("41.6"), {slip("power-of-ten", "m", 41.6)}, due, 0).speech == Diagnosis::Speech::slip);
+  CHECK(diagnose(number("42"), std::vector{slip("power-of-ten", "m", 41.6)}, due, 0).speech == Diagnosis::Speech::silent);
+  CHECK(diagnose(number("41.6"), std::vector{slip("power-of-ten", "m", 41.6)}, due, 0).speech == Diagnosis::Speech::slip);
 }
 
 TEST_CASE("diagnosis: numbers of no meaning are met with silence", "[marker][diagnosis]") {
@@ -123,7 +123,7 @@ TEST_CASE("diagnosis: what was slipped on elsewhere makes a slip likelier, and m
 TEST_CASE("diagnosis: near the right answer arithmetic gone astray is the likelier", "[marker][diagnosis]") {
   auto const near = three_figures("4.16"), far = three_figures("0.0416");
   auto const share = [&](Due const& due) {
-    return diagnose(number("4.23"), {slip("other-given-copied", "V", 4.23)}, due, 0).none;
+    return diagnose(number("4.23"), std::vector{slip("other-given-copied", "V", 4.23)}, due, 0).none;
   };
   CHECK(share(near) > 2 * share(far));
 }
