@@ -1,7 +1,7 @@
-// Marks scripts for the simulated students: `students_marker SET.jsonl [--without SLIP] < scripts`. A script is a line: a
-// question's code, then for each part a tab, the answer and, after a unit separator (0x1f), its lines of working if there are
-// any. For each line it prints a JSON array with an object a part: the verdict `v`, the candidates `c` (slips with their nodes,
-// the probability and the value that they lead to), and the notes `n`.
+// Marks scripts for the simulated students: `students_marker SET.jsonl < scripts`. A script is a line: a question's code and,
+// after a unit separator (0x1f), the slip that the marker must not know, if any; then for each part a tab, the answer and,
+// after a unit separator, its lines of working if there are any. For each line it prints a JSON array with an object a part: the
+// verdict `v`, the candidates `c` (slips with their nodes, the probability and the value that they lead to), and the notes `n`.
 #include <cmath>
 #include <fstream>
 #include <iostream>
@@ -29,11 +29,10 @@ Json part_json(Judgement const& judgement) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc != 2 && argc != 4) {
-    std::cerr << "students_marker SET.jsonl [--without SLIP] < scripts\n";
+  if (argc != 2) {
+    std::cerr << "students_marker SET.jsonl < scripts\n";
     return 2;
   }
-  Slip const* const without = argc == 4 ? find_slip(argv[3]) : nullptr;
   std::ifstream file(argv[1]);
   std::stringstream text;
   text << file.rdbuf();
@@ -45,20 +44,23 @@ int main(int argc, char** argv) {
   std::map<std::string, Question const*, std::less<>> questions;
   for (auto const& paper : stored.set.papers)
     for (auto const& question : paper.questions) questions[question.code] = &question;
-  std::string line, code_of_judge;
+  std::string line, whose;  ///< code and slip that the judge is for
   std::unique_ptr<Judge> judge;
   while (std::getline(std::cin, line)) {
     std::istringstream cells(line);
-    std::string code, cell;
-    std::getline(cells, code, '\t');
+    std::string head, cell;
+    std::getline(cells, head, '\t');
+    auto const behind_code = head.find('\x1f');
+    auto const code = head.substr(0, behind_code);
     auto const at = questions.find(code);
     if (at == questions.end()) {
       std::cerr << "no question " << code << "\n";
       return 1;
     }
-    if (code != code_of_judge) {
+    if (head != whose || !judge) {
+      auto const* const without = behind_code == std::string::npos ? nullptr : find_slip(head.substr(behind_code + 1));
       judge = std::make_unique<Judge>(*at->second, stored.set.course, without);
-      code_of_judge = code;
+      whose = head;
     }
     std::vector<Written> written;
     while (std::getline(cells, cell, '\t')) {

@@ -9,7 +9,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections import Counter, defaultdict
+from collections import Counter
 from multiprocessing import Pool
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
@@ -72,7 +72,8 @@ def row_of(script, judged, known_answers):
     return {"world": script.world, "names": sorted(names), "verdict": part["v"], "hits": hits, "steps": steps, "figures": script.figures[script.part],
             "p": sure_of(part["c"]), "line": bool(script.lines), "lines": script.lines, "coincident": coincident, "due": due,
             "later": [judged[at]["v"] for at, key in enumerate(script.problem.finds) if key and at > script.part and script.cells[at]],
-            "first": part["c"][0][0] if part["c"] else [], "written": written, "template": script.problem.question["template"],
+            "first": part["c"][0][0] if part["c"] else [],
+            "values": [value for _, _, value in part["c"]], "right": float(script.problem.shown(script.part, script.problem.right)), "written": written, "template": script.problem.question["template"],
             "code": script.problem.question["code"], "kind": script.problem.question["kind"], "part": script.part, "exact": exact}
 
 
@@ -84,9 +85,8 @@ def sure_of(candidates):
     return min(1.0, sum(p for _, p, value in candidates if abs(value - first_value) <= 1e-6 * abs(first_value)))
 
 
-def ask(marker, path, lines, without=None):
-    command = [marker, path] + (["--without", without] if without else [])
-    asked = subprocess.run(command, input="\n".join(lines) + "\n", capture_output=True, text=True)
+def ask(marker, path, lines):
+    asked = subprocess.run([marker, path], input="\n".join(lines) + "\n", capture_output=True, text=True)
     if asked.returncode:
         raise RuntimeError(asked.stderr[:300])
     return [json.loads(line) for line in asked.stdout.splitlines()]
@@ -99,7 +99,6 @@ def portion(order):
     with tempfile.TemporaryDirectory() as folder:
         path = set_of(program, templates, seed, folder)
         scripts, known = [], []
-        by_name = defaultdict(list)
         for problem in problems_of(path):
             faults = faults_of(problem)
             if not faults:
@@ -115,18 +114,15 @@ def portion(order):
                 script.all_faults = faults
                 scripts.append(script)
                 known.append(answers)
-                if leave_out and script.world == "single":
-                    by_name[script.faults[0].name].append(len(scripts) - 1)
         if leave_out:
-            for name, at in by_name.items():
-                judged = ask(marker, path, [scripts[i].line() for i in at], name)
-                for i, one in zip(at, judged):
-                    # Where another slip leads to the very number, nobody could keep silent.
-                    others = [[answer[part] for fault, answer, _ in scripts[i].all_faults if fault.known and fault.name != name and
-                               answer[part] is not None] for part in range(len(scripts[i].problem.finds))]
-                    row = row_of(scripts[i], one, others)
-                    row["world"] = "not known"
-                    rows.append(row)
+            single = [script for script in scripts if script.world == "single"]
+            for script, one in zip(single, ask(marker, path, [script.line(script.faults[0].name) for script in single])):
+                # Where another slip leads to the very number, nobody could keep silent.
+                others = [[answer[part] for fault, answer, _ in script.all_faults if fault.known and fault.name != script.faults[0].name and
+                           answer[part] is not None] for part in range(len(script.problem.finds))]
+                row = row_of(script, one, others)
+                row["world"] = "not known"
+                rows.append(row)
         else:
             for script, answers, judged in zip(scripts, known, ask(marker, path, [script.line() for script in scripts])):
                 rows.append(row_of(script, judged, answers))

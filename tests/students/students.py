@@ -96,11 +96,12 @@ class Script:
             self.cells.append(text_of(answer, figures, random, habits.cut) + (" " + unit if habits.unit and unit else ""))
             self.figures.append(figures)
 
-    def line(self):
+    def line(self, without=None):
+        """As the marker reads it; `without`: a slip that it is not to know."""
         cells = list(self.cells)
         if self.lines:
             cells[self.part] += "\x1f" + self.lines
-        return self.problem.question["code"] + "\t" + "\t".join(cells)
+        return self.problem.question["code"] + ("\x1f" + without if without else "") + "\t" + "\t".join(cells)
 
 
 def first_off(problem, exact):
