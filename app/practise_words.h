@@ -24,7 +24,7 @@ inline constexpr char const* list_for_all = " Write list to hear all kinds.";
 inline constexpr char const* going_on = "This is the question that you left:";
 inline constexpr char const* cannot_go_on = "The question that you left cannot be made again here ({}). Here is another.";
 inline constexpr char const* it_has_changed = "it has changed since";
-inline constexpr char const* for_a_slip = "This one is about something that went astray before: {}.";
+inline constexpr char const* for_a_slip = "This one is about something that went wrong before: {}.";
 inline constexpr char const* no_question = "No question could be made: {}.";
 
 inline constexpr char const* answer_prompt = "Answer";  // then the part, what is asked, its unit
@@ -38,7 +38,7 @@ inline constexpr char const* not_read_formula = "That cannot be read as a formul
 inline constexpr char const* not_read_words = "That cannot be read as chemistry is usually written.";
 inline constexpr char const* did_you_mean_word = "There is no word \"{}\" here. Did you mean {}?";
 
-inline constexpr char const* formula_is = "It goes so: {}.";
+inline constexpr char const* formula_is = "Work it out like this: {}.";
 inline constexpr char const* no_formula = "There is no more to say without working it. Write step to see it.";
 inline constexpr char const* all_shown = "Every step is shown. Write the last result as the answer, rounded, with its unit.";
 inline constexpr char const* the_answer_is = "The answer: {}.";

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -13,14 +14,18 @@ constexpr double prior_of_none = 0.30;
 /// A number from none of these is flat in ln v over this many decades (proposal; wrong answers of one question spread about so
 /// far).
 constexpr double decades_of_none = 6;
-/// Of these, the share that comes from arithmetic or copying gone astray and lies within a factor of two of the right answer
-/// (proposal).
-constexpr double near_share = 0.4;
-constexpr double ln_2 = 0.6931471805599453;
+/// Of these, what comes from arithmetic or copying gone astray, or from a molar mass that is a little off, lies near the right
+/// answer: the nearer, the denser. Shares of none of these by how far off they are, counted on simulated work of the seeds
+/// `design`; the bounds are ratios to the right answer.
+struct Ring {
+  double ratio, density;  ///< density in ln v within that ratio, outside of the ring before
+};
+constexpr Ring rings[] = {{1.1, 0.75}, {1.35, 0.5}, {2.0, 0.33}};
 constexpr double ln_10 = 2.302585092994046;
 /// How a student with a slip writes its value: rounded as written, or a little off by rounding on the way or by another table of
-/// atomic weights.
-constexpr double rounded_right = 0.82, a_little_off = 0.16;
+/// atomic weights. More than this share are a little off; but what lies close to a slip's number and is not it is often another
+/// slip that is not in the library, so that so much is counted (simulated work, seeds `design`, each slip left out in turn).
+constexpr double rounded_right = 0.82, a_little_off = 0.04;
 
 struct Likelihood {
   double value = 0;
@@ -129,10 +134,10 @@ constexpr double through_choice = 0.2;
 /// Fewer work a problem in another way than the printed one.
 constexpr double other_working = 0.4;
 
-/// A common slip at one of two places is not half as common at each: a student who makes it makes it somewhere. Generic ones are
-/// shared out in full.
+/// A common slip at one of two places is not half as common at each: a student who makes it makes it somewhere. Generic ones and
+/// those of rounding, which can be made at every step, are shared out in full.
 double shared_prior(Slip const& slip, int variants) {
-  if (slip.reach == Reach::generic) return starting_weight(slip) / variants;
+  if (slip.reach != Reach::specific) return starting_weight(slip) / variants;
   return starting_weight(slip) * (variants > 1 ? 1.5 / variants : 1.0);
 }
 /// Where a slip has a name of its own, the general one that does the same at the same step is no rival to it.
@@ -172,9 +177,10 @@ double weight_of_none(WrittenNumber const& written, Due const& due) {
                             : written.step * Rational::power_of_ten(written.figures - written.certain).to_double();
   double const size = std::abs(written.approximate), right = std::abs(due.right);
   if (!(size > 0)) return prior_of_none;
-  bool const near_right = right > 0 && size < 2 * right && size > right / 2;
-  double const density =
-      near_right ? (1 - near_share) / (decades_of_none * ln_10) + near_share / (2 * ln_2) : 1 / (decades_of_none * ln_10);
+  double density = 1 / (decades_of_none * ln_10);
+  auto const within = [&](Ring const& ring) { return size < ring.ratio * right && size * ring.ratio > right; };
+  if (auto const* const ring = std::find_if(std::begin(rings), std::end(rings), within); ring != std::end(rings))
+    density = ring->density;
   return prior_of_none * std::min(1.0, 0.5 * (written.step + coarse) / size * density);
 }
 
@@ -219,7 +225,7 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
       found.rounded = found.rounded || other.rounded;
     }
     if (answer.slip->reach == Reach::generic && !found.rounded) continue;
-    double const score = shared_prior(*answer.slip, variants[place_of(*answer.slip)]) * found.value *
+    double const score = shared_prior(*answer.slip, variants[place_of(*answer.slip)]) * found.value * answer.way *
                          (answer.through_choice ? through_choice : 1.0) * (answer.working > 0 ? other_working : 1.0) *
                          (record ? record->factor(answer.slip->id) : 1.0);
     if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
@@ -235,6 +241,18 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
   if (sure < 3)  // what is not said aloud is not counted as sure either
     for (auto& rival : diagnosis.rivals) rival.probability = std::min(rival.probability, name_above - 0.01);
   return diagnosis;
+}
+
+Diagnosis diagnose_formula(std::vector<SlipAnswer> const& answers, SlipRecord const* record) {
+  // A wrong formula from none of these is one of about so many: small whole numbers, in one ratio or another (proposal).
+  constexpr double formulas_of_none = 12;
+  std::vector<Scored> scored;
+  auto const variants = variants_of(answers);
+  for (auto const& answer : answers)
+    scored.push_back(Scored{
+        &answer, shared_prior(*answer.slip, variants[place_of(*answer.slip)]) * (record ? record->factor(answer.slip->id) : 1.0),
+        true});
+  return settle(scored, prior_of_none / formulas_of_none, true, true);
 }
 
 Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers, SlipRecord const* record) {

@@ -153,6 +153,21 @@ std::span<SlipAnswer const> Judge::with_roundings(std::size_t f) const {
   return all;
 }
 
+std::vector<Judge::FormulaFound> const& Judge::formulas(std::size_t f) const {
+  auto const [at, first] = formulas_.try_emplace(f);
+  if (!first) return at->second;
+  auto const& all = slips().all;
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    if (all[a].slip == without_ || all[a].slip->reach != Reach::specific) continue;
+    auto const result = run(question_.worked, working(), all[a].edits, course_.conventions);
+    auto const* const slipped = std::get_if<Working>(&result);
+    if (!slipped) continue;
+    auto const formula = parse_formula(slipped->finds[f].text);
+    if (ok(formula)) at->second.push_back({value(formula).composition(), a});
+  }
+  return at->second;
+}
+
 std::vector<double> const& Judge::other_tables(std::size_t f) const {
   if (other_tables_.empty()) {
     other_tables_.resize(working().finds.size());

@@ -129,6 +129,12 @@ class Judge {
   /// The answers that single slips lead to at find `f`; and with those that rounding on the way leads to behind them.
   std::span<SlipAnswer const> singles(std::size_t f) const;
   std::span<SlipAnswer const> with_roundings(std::size_t f) const;
+  /// The formulas that slips lead to where find `f` is one, each with its application in slips().
+  struct FormulaFound {
+    std::map<std::string, std::int64_t> atoms;
+    std::size_t application;
+  };
+  std::vector<FormulaFound> const& formulas(std::size_t f) const;
 
   Question const& question_;
   Course const& course_;
@@ -138,6 +144,7 @@ class Judge {
   mutable std::optional<std::vector<OtherWorking>> others_;
   mutable std::vector<std::vector<double>> other_tables_;
   mutable std::map<std::pair<std::size_t, std::size_t>, PairSearch> pairs_;
+  mutable std::map<std::size_t, std::vector<FormulaFound>> formulas_;
   mutable bool asked_before_ = false;
   mutable std::vector<HandsOn> hands_on_;
   mutable std::vector<std::size_t> singles_;  ///< how many at each find: behind them stand those of rounding, once asked for

@@ -434,6 +434,8 @@ void Script::judge_formula(Written const& written, Judgement& judgement) {
                               return element.second * theirs.begin()->second == theirs.at(element.first) * ours.begin()->second;
                             });
   judgement.notes.push_back(proportional ? "formula-is-a-multiple" : same_elements ? "other-ratio" : "other-elements");
+  if (!proportional) explain_formula(theirs, judgement);
+  if (!judgement.feedback.empty()) return;
   judgement.feedback = proportional    ? say::formula_is_a_multiple(judgement.given)
                        : same_elements ? say::other_ratio(judgement.given)
                                        : say::other_elements(judgement.given);

@@ -39,6 +39,7 @@ class Script {
   void judge_number(Written const& written, Judgement& judgement);
   void judge_choice(Written const& written, Judgement& judgement);
   void judge_formula(Written const& written, Judgement& judgement);
+  void explain_formula(std::map<std::string, std::int64_t> const& atoms, Judgement& judgement);
   void judge_stated_answer(Written const& written, Judgement& judgement);
   bool only_repeats(WrittenNumber const& number) const;
   void carry_told(std::size_t find);

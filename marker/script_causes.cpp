@@ -166,6 +166,21 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
         judgement.given, step_words(judge_.working(), judge_.working().nodes[static_cast<std::size_t>(lines_.departs)].id));
 }
 
+/// A formula found from data: the slips that lead to this very one.
+void Script::explain_formula(std::map<std::string, std::int64_t> const& atoms, Judgement& judgement) {
+  std::vector<SlipAnswer> answers;
+  for (auto const& found : judge_.formulas(find_))
+    if (found.atoms == atoms) {
+      auto const& application = judge_.slips().all[found.application];
+      answers.push_back(SlipAnswer{application.slip, application.node, 0, found.application});
+    }
+  auto const diagnosis = diagnose_formula(answers, record_);
+  fits_a_slip_ = !diagnosis.rivals.empty();
+  speak(diagnosis, judgement);
+  // That the step is the formula itself is no news.
+  if (diagnosis.speech != Diagnosis::Speech::slip && diagnosis.node == node().id) judgement.feedback.clear();
+}
+
 /// `as_known`: none of the question's single slips was left out for what else this script holds.
 bool Script::explain_by_pairs(Reading const& reading, std::span<SlipAnswer const> answers, bool as_known, double table_band,
                               Judgement& judgement) {

@@ -31,7 +31,13 @@ std::string const& Script::where_to_begin() const {
 /// The middle of the working with its number: whoever has it looks behind it, whoever has not before it.
 std::string Script::middle_step() const {
   auto const form = judge_.question().form;
-  auto const steps = steps_to_ask(judge_.working(), find_);
+  auto steps = steps_to_ask(judge_.working(), find_);
+  // A molar mass or a change of unit is no middle where there is another step.
+  auto const is_small = [&](int i) {
+    auto const& relation = judge_.working().nodes[static_cast<std::size_t>(i)].relation;
+    return relation == relations::molar_mass || relation == relations::group_mass || relation == relations::convert;
+  };
+  if (!std::all_of(steps.begin(), steps.end(), is_small)) std::erase_if(steps, is_small);
   if (form != Form::open && form != Form::faded) return say::go_line_by_line();
   if (steps.empty()) {
     auto const goes = what_to_look_at(node().id);

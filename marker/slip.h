@@ -30,6 +30,8 @@ struct Application {  // NOLINT(bugprone-exception-escape): a few terms moved in
   Slip const* slip = nullptr;
   std::string node;  ///< id of the node it is made at: what feedback points to
   Edits edits;
+  double way =
+      1;  ///< how usual this way of making the slip is beside the others: an atomic number for one element alone is rarer
 };
 /// Every way in which every slip can be made in this working; problem edits only where `with_problem_edits` (they are solved
 /// again and cost more).
@@ -46,6 +48,7 @@ struct SlipAnswer {
   double value = 0;             ///< number in the asked unit
   std::size_t application = 0;  ///< index into the list it came from
   bool through_choice = false;  ///< it shows only because another reagent is then taken as limiting: the number is that reagent's
+  double way = 1;               ///< of its application
   int working = 0;              ///< of the accepted workings, the one that it was made in
 };
 

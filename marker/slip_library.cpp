@@ -94,10 +94,10 @@ int Anatomy::find(NodeKind wanted, std::string_view formula) const {
   return -1;
 }
 
-void Sink::node(Slip const* slip, int node, Definition definition, int at) {
+void Sink::node(Slip const* slip, int node, Definition definition, int at, double way) {
   Edits edits;
   edits.emplace_back(NodeEdit{node, std::move(definition)});
-  this->edits(slip, at < 0 ? node : at, std::move(edits));
+  this->edits(slip, at < 0 ? node : at, std::move(edits), way);
 }
 
 void Sink::nodes(Slip const* slip, int at, std::vector<NodeEdit> edits) {
@@ -113,11 +113,12 @@ void Sink::answer(Slip const* slip, std::size_t find, int node, int at) {
   this->edits(slip, at, std::move(edits));
 }
 
-void Sink::edits(Slip const* slip, int at, Edits edits) {
+void Sink::edits(Slip const* slip, int at, Edits edits, double way) {
   Application application;
   application.slip = slip;
   application.node = anatomy_.node(at).id;
   application.edits = std::move(edits);
+  application.way = way;
   out_.push_back(std::move(application));
 }
 

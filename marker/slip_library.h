@@ -81,11 +81,11 @@ class Sink {
  public:
   Sink(Anatomy const& anatomy, std::vector<Application>& out) : anatomy_(anatomy), out_(out) {}
   /// One node defined otherwise; the feedback points at `at`, the node itself where it is left out.
-  void node(Slip const* slip, int node, Definition definition, int at = -1);
+  void node(Slip const* slip, int node, Definition definition, int at = -1, double way = 1);
   void nodes(Slip const* slip, int at, std::vector<NodeEdit> edits);
   /// The answer of a find read from another node.
   void answer(Slip const* slip, std::size_t find, int node, int at);
-  void edits(Slip const* slip, int at, Edits edits);
+  void edits(Slip const* slip, int at, Edits edits, double way = 1);
   /// Whether a slip is there already that does just this: then it has a name of its own, and no general one is wanted.
   bool holds(int node, Definition const& definition) const;
 

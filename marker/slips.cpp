@@ -95,7 +95,7 @@ std::vector<std::vector<SlipAnswer>> answers_of(std::vector<Application> const& 
       double const value = values[f - first];
       if (only_pointed && targets[f - first] == working.finds[f].node) continue;
       if (changes_answer(value, right[f - first]))
-        answers[f - first].push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
+        answers[f - first].push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false, all[a].way});
     }
   }
   for (auto& of_find : answers) mark_through_choice(of_find);
@@ -176,7 +176,7 @@ std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Est
     add_changes(all[a], changes);
     if (changes.empty()) continue;
     double const value = estimator.with(changes, node);
-    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false});
+    if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false, all[a].way});
   }
   return answers;
 }

@@ -1,6 +1,7 @@
 // Slips in the relations between amount, mass, volume, concentration and number of entities.
 #include <algorithm>
 
+#include "engine/relation.h"
 #include "marker/slip_library.h"
 
 namespace molewright {
@@ -73,6 +74,23 @@ void ratio_of_masses(Anatomy const& anatomy, Sink& sink, int i) {
   sink.node(to_masses, i, std::move(definition), ratio);
 }
 
+/// m(part) from m(whole) or the other way round, where the mass is handed on as it is: n(part) = nu n(whole) between the two.
+void mass_handed_on(Anatomy const& anatomy, Sink& sink, int i) {
+  static auto const* const whole_for_part = find_slip("gravimetric-factor-left-out");
+  static auto const* const part_for_whole = find_slip("ion-mass-for-salt-mass");
+  int const n = anatomy.term_of(i, "n");
+  if (n < 0) return;
+  int const counted = anatomy.term(i, n).node;
+  auto const& definition = anatomy.node(counted).definition;
+  if (anatomy.node(counted).relation != part_form || definition.operation != Operation::product) return;
+  int const nu = anatomy.term_of(counted, "nu"), from = anatomy.term_of(counted, "n");
+  if (nu < 0 || from < 0) return;
+  int const known = anatomy.term(counted, from).node;
+  int const mass = anatomy.kind(known) == NodeKind::amount_of_mass ? anatomy.term_of(known, "m") : -1;
+  if (mass < 0) return;
+  sink.node(anatomy.term(counted, nu).weight > 0 ? whole_for_part : part_for_whole, i, copy_of(anatomy.term(known, mass).node));
+}
+
 /// An answer, or what becomes one by a change of unit: there the last step is missing, which is looked for by find.
 bool ends_the_work(Anatomy const& anatomy, int i) {
   auto const& finds = anatomy.working.finds;
@@ -95,6 +113,7 @@ void mass_relation(Anatomy const& anatomy, Sink& sink, int i) {
     turned(anatomy, sink, over_M, i, "M");
     if (!ends_the_work(anatomy, i)) left_out(anatomy, sink, as_mass, i, anatomy.term_of(i, "M"));
     ratio_of_masses(anatomy, sink, i);
+    mass_handed_on(anatomy, sink, i);
   }
   coefficient_inside(anatomy, sink, i);
 }

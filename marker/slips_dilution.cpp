@@ -72,6 +72,20 @@ void chains(Anatomy const& anatomy, Sink& sink) {
     sink.node(added, i, with_factor(copy_of(anatomy.term(chain.back(), first).node), sum.reciprocal()));
   }
 }
+/// c1V1/V2 with another V2: the volume taken added to it or taken off (1 + 9 read as 1 in 9, a flask's volume as water added).
+/// The volume stands in the factor, for a product cannot hold a sum.
+void parts_as_total(Anatomy const& anatomy, Sink& sink, int i) {
+  static auto const* const parts = find_slip("dilution-parts-as-total");
+  auto const& definition = anatomy.node(i).definition;
+  int taken = -1, total = -1;
+  for (std::size_t t = 0; t < definition.terms.size(); ++t)
+    if (is_volume(anatomy, definition.terms[t].node)) (definition.terms[t].weight > 0 ? taken : total) = static_cast<int>(t);
+  if (taken < 0 || total < 0) return;
+  auto const volume = [&](int t) { return anatomy.node(anatomy.term(i, t).node).value.number; };
+  for (auto const& other : {volume(total) - volume(taken), volume(total) + volume(taken)})
+    if (other.sign() > 0)
+      sink.node(parts, i, with_factor(without_term(definition, total), definition.factor * other.reciprocal()));
+}
 }  // namespace
 
 void dilution_slips(Anatomy const& anatomy, Sink& sink) {
@@ -83,6 +97,7 @@ void dilution_slips(Anatomy const& anatomy, Sink& sink) {
   Definition definition;
   for (int const i : anatomy.all(NodeKind::dilution)) {
     if (!anatomy.used(i)) continue;
+    if (is_concentration(anatomy, i)) parts_as_total(anatomy, sink, i);
     if (is_concentration(anatomy, i) && turned(anatomy, i, is_volume, definition)) sink.node(inverted, i, definition);
     if (is_volume(anatomy, i) && turned(anatomy, i, is_concentration, definition)) sink.node(swapped, i, definition);
   }
@@ -107,6 +122,7 @@ void yield_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const loss = find_slip("loss-given-for-yield");
   static auto const* const not_applied = find_slip("yield-not-applied");
   static auto const* const multiplied = find_slip("yield-multiplied-for-divided");
+  static auto const* const added_back = find_slip("loss-added-back-as-percent");
   static auto const* const percent = find_slip("percent-left-as-number");
   for (int const i : anatomy.all(NodeKind::yield)) {
     if (!anatomy.used(i)) continue;
@@ -129,6 +145,9 @@ void yield_slips(Anatomy const& anatomy, Sink& sink) {
       auto times = with_weight(definition, y, 1);
       if (times.factor.sign() > 0) times.factor = times.factor.reciprocal();
       sink.node(multiplied, i, std::move(times));
+      // What is lost, as a share of what is wanted, put on top: m (2 - y).
+      auto const share = anatomy.node(anatomy.term(i, y).node).value.number / definition.factor;
+      if (share < Rational(1)) sink.node(added_back, i, with_factor(without_term(definition, y), Rational(2) - share));
     }
     if (definition.factor != Rational(1)) sink.node(percent, i, with_factor(definition, Rational(1)));
   }

@@ -115,6 +115,8 @@ std::optional<Rational> sum_of_numbers(Anatomy const& anatomy, int i) {
 
 void atomic_numbers(Anatomy const& anatomy, Sink& sink) {
   static auto const* const number = find_slip("atomic-number-for-weight");
+  // Whoever reads the wrong number of a box reads it in every box (proposal).
+  constexpr double one_element_alone = 0.03;
   std::vector<NodeEdit> every;
   int hydrogen = -1;  // 1 for 1.008 is a rounding, and shows as little
   for (int const i : anatomy.all(NodeKind::atomic_weight)) {
@@ -127,7 +129,7 @@ void atomic_numbers(Anatomy const& anatomy, Sink& sink) {
   if (every.empty()) return;
   if (every.size() > 1)
     for (auto const& one : every)
-      if (one.node != hydrogen) sink.node(number, one.node, one.definition);
+      if (one.node != hydrogen) sink.node(number, one.node, one.definition, -1, one_element_alone);
   int const at = every.front().node;
   sink.nodes(number, at, std::move(every));
   // In one molar mass of several.
@@ -173,6 +175,24 @@ void molar_mass_slips(Anatomy const& anatomy, Sink& sink) {
   atomic_numbers(anatomy, sink);
 }
 
+namespace {
+/// A formula's numbers from the masses of its parts, as they stand.
+void formula_from_masses(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const water = find_slip("water-ratio-by-mass");
+  static auto const* const masses = find_slip("mass-used-as-amount");
+  for (int i = 0; i < anatomy.size(); ++i) {
+    if (!anatomy.used(i) || anatomy.node(i).definition.operation != Operation::proportion) continue;
+    std::vector<NodeEdit> edits;
+    for (auto const& part : anatomy.node(i).definition.terms) {
+      int const M = anatomy.kind(part.node) == NodeKind::amount_of_mass ? anatomy.term_of(part.node, "M") : -1;
+      if (M < 0) return;
+      edits.push_back(NodeEdit{part.node, without_term(anatomy.node(part.node).definition, M)});
+    }
+    sink.nodes(anatomy.node(i).relation == relations::hydrate_formula ? water : masses, i, std::move(edits));
+  }
+}
+}  // namespace
+
 void hydrate_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const forgotten = find_slip("hydrate-water-forgotten");
   static auto const* const one_water = find_slip("hydrate-one-water");
@@ -196,6 +216,7 @@ void hydrate_slips(Anatomy const& anatomy, Sink& sink) {
     dry.terms.push_back(Term{oxygen, 1 - term.weight});
     sink.node(hydrogen_only, i, std::move(dry));
   }
+  formula_from_masses(anatomy, sink);
 }
 
 }  // namespace molewright

@@ -92,12 +92,38 @@ void wholes(Anatomy const& anatomy, Sink& sink) {
   });
 }
 
+/// V = n Vm with the molar volume of other conditions; `rest` is the relation without Vm, which stands in it with `weight`.
+/// 22.414 L/mol: CODATA, 0 degC and 101.325 kPa; 24.0 and 24.5 L/mol: about 20 and 25 degC, as school books print them.
+void other_molar_volumes(Sink& sink, int i, Definition const& rest, int weight) {
+  static auto const* const other = find_slip("molar-volume-other-conditions");
+  for (auto const& Vm : {Rational(22414, 1000), Rational(224, 10), Rational(24), Rational(245, 10)})
+    sink.node(other, i, with_factor(rest, rest.factor * Vm.power(weight)));
+}
+
+/// V/Vm for a solution, where a molar volume is about for a gas.
+void solution_as_gas(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const for_solution = find_slip("molar-volume-for-solution");
+  int Vm = -1;
+  each_of(anatomy, "V = n Vm", [&](int i) {
+    if (int const t = anatomy.term_of(i, "Vm"); t >= 0) Vm = anatomy.term(i, t).node;
+  });
+  if (Vm < 0) return;
+  for (int const i : anatomy.all(NodeKind::amount_in_solution)) {
+    int const V = anatomy.term_of(i, "V");
+    if (!anatomy.used(i) || !anatomy.symbol(i, "n") || V < 0 || Vm >= i) continue;
+    Definition over_Vm = copy_of(anatomy.term(i, V).node);
+    over_Vm.terms.push_back(Term{Vm, -1});
+    sink.node(for_solution, i, std::move(over_Vm));
+  }
+}
+
 void gases(Anatomy const& anatomy, Sink& sink) {
   static auto const* const celsius = find_slip("celsius-in-gas-law");
   static auto const* const subtracted = find_slip("kelvin-subtracted");
   static auto const* const Vm_over = find_slip("molar-volume-multiplied-for-divided");
   static auto const* const upside_down = find_slip("gas-law-upside-down");
   static auto const* const vapour = find_slip("vapour-pressure-not-subtracted");
+  static auto const* const pressure = find_slip("pressure-unit-mismatch");
   for (int const i : anatomy.all(NodeKind::conversion)) {
     auto const& definition = anatomy.node(i).definition;
     if (!anatomy.used(i) || !anatomy.symbol(i, "T") || definition.operation != Operation::sum || definition.terms.size() != 2)
@@ -107,8 +133,23 @@ void gases(Anatomy const& anatomy, Sink& sink) {
     swapped.terms[0].weight = -swapped.terms[0].weight;
     sink.node(subtracted, i, std::move(swapped));
   }
-  each_of(anatomy, "V = n Vm", [&](int i) { turned(anatomy, sink, Vm_over, i, "Vm"); });
-  each_of(anatomy, "pV = nRT", [&](int i) { all_turned(anatomy, sink, upside_down, i); });
+  each_of(anatomy, "V = n Vm", [&](int i) {
+    turned(anatomy, sink, Vm_over, i, "Vm");
+    if (int const Vm = anatomy.term_of(i, "Vm"); Vm >= 0 && anatomy.node(anatomy.term(i, Vm).node).value.unit.symbol == "L/mol")
+      other_molar_volumes(sink, i, without_term(anatomy.node(i).definition, Vm), anatomy.term(i, Vm).weight);
+  });
+  each_of(anatomy, "pV = nRT", [&](int i) {
+    all_turned(anatomy, sink, upside_down, i);
+    auto const& definition = anatomy.node(i).definition;
+    int const R = anatomy.term_of(i, "R"), V = anatomy.term_of(i, "V"), n = anatomy.term_of(i, "n");
+    // 0.082057 L atm/(mol K) beside a pressure in kPa.
+    if (R >= 0)
+      sink.node(pressure, i,
+                with_factor(definition, definition.factor * Rational(101325, 1000).power(-anatomy.term(i, R).weight)));
+    if (int const known = anatomy.symbol(i, "n") ? V : anatomy.symbol(i, "V") ? n : -1; known >= 0)
+      other_molar_volumes(sink, i, copy_of(anatomy.term(i, known).node), anatomy.symbol(i, "n") ? -1 : 1);
+  });
+  solution_as_gas(anatomy, sink);
   each_of(anatomy, over_water_form, [&](int i) {
     auto const& terms = anatomy.node(i).definition.terms;
     if (terms.size() == 2 && terms[1].weight < 0) sink.node(vapour, i, copy_of(terms[0].node));

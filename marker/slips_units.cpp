@@ -26,7 +26,7 @@ void each_and_all(Sink& sink, Anatomy const& anatomy, Slip const* slip, std::vec
 }
 
 struct Lists {
-  std::vector<int> volumes, small_masses, large_masses, amounts, mass_concentrations, cubic;
+  std::vector<int> volumes, small_masses, large_masses, amounts, mass_concentrations, per_100_mL, pressures, cubic;
 };
 
 Lists sorted(Anatomy const& anatomy) {
@@ -37,6 +37,8 @@ Lists sorted(Anatomy const& anatomy) {
     auto const& factor = anatomy.node(i).definition.factor;
     auto const& symbol = anatomy.node(i).quantity.symbol;
     if (factor == Rational(1000) && symbol == "m") lists.large_masses.push_back(i);
+    if (factor == Rational(10) && symbol == "gamma") lists.per_100_mL.push_back(i);
+    if (symbol == "p") lists.pressures.push_back(i);
     if (factor != thousandth) continue;
     if (symbol == "V") {
       lists.volumes.push_back(i);
@@ -63,6 +65,8 @@ void conversion_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const mass_wrong_way = find_slip("mass-converted-wrong-way");
   static auto const* const millimole = find_slip("millimole-taken-as-mole");
   static auto const* const mg_per_L = find_slip("mg-per-L-taken-as-g-per-L");
+  static auto const* const per_litre = find_slip("percent-w-v-taken-per-litre");
+  static auto const* const pressure = find_slip("pressure-unit-mismatch");
   auto const lists = sorted(anatomy);
   each_and_all(sink, anatomy, left_in_mL, lists.volumes, Rational(1));
   each_and_all(sink, anatomy, by_100, lists.volumes, Rational(1, 100));
@@ -74,6 +78,8 @@ void conversion_slips(Anatomy const& anatomy, Sink& sink) {
   each_and_all(sink, anatomy, mass_wrong_way, lists.large_masses, Rational(1, 1000));
   each_and_all(sink, anatomy, millimole, lists.amounts, Rational(1));
   each_and_all(sink, anatomy, mg_per_L, lists.mass_concentrations, Rational(1));
+  each_and_all(sink, anatomy, per_litre, lists.per_100_mL, Rational(1));
+  each_and_all(sink, anatomy, pressure, lists.pressures, Rational(1));
 }
 
 void answer_slips(Anatomy const& anatomy, Sink& sink) {

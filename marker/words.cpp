@@ -45,6 +45,22 @@ bool value_of(Working const& working, Definition const& definition, Rational& nu
   return true;
 }
 
+/// The reagent that a choice made otherwise takes, as a formula; empty where it is none of them.
+std::string reagent_taken(Working const& working, Node const& choice, Definition const& otherwise) {
+  auto const number = [&](Term const& term) { return working.nodes[static_cast<std::size_t>(term.node)].value.number; };
+  std::size_t at = choice.definition.terms.size();
+  if (otherwise.operation == Operation::constant) {
+    at = static_cast<std::size_t>(otherwise.factor.to_double());
+  } else if (otherwise.operation == Operation::choose) {
+    auto const& terms = otherwise.terms;
+    auto const least =
+        std::min_element(terms.begin(), terms.end(), [&](Term const& a, Term const& b) { return number(a) < number(b); });
+    at = static_cast<std::size_t>(least - terms.begin());
+  }
+  if (at >= choice.definition.terms.size()) return {};
+  return pretty_formula(working.nodes[static_cast<std::size_t>(choice.definition.terms[at].node)].quantity.substance);
+}
+
 /// A number at a node as the working prints it: whole for a table's value, else to the node's figures and never fewer than three.
 std::string number_at(Node const& node, Rational const& number, Conventions const& conventions) {
   constexpr int table_figures = 6, least_figures = 3, most_figures = 5;
@@ -78,6 +94,11 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
   for (auto const& edit : application.edits) {
     if (auto const* const node_edit = std::get_if<NodeEdit>(&edit)) {
       auto const& node = node_of(node_edit->node);
+      if (node.definition.operation == Operation::choose) {
+        numbers.right = pretty_formula(chosen_formula(working, node));
+        numbers.wrong = reagent_taken(working, node, node_edit->definition);
+        break;
+      }
       numbers.right = with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions);
       Rational wrong;
       if (value_of(working, node_edit->definition, wrong)) {
@@ -134,7 +155,8 @@ std::string step_words(Working const& working, std::string_view node_id) {
   if (node.relation == relations::limiting || node.relation == relations::from_limiting) return "which reagent runs out first";
   if (node.relation == relations::molar_mass || node.relation == relations::group_mass) return "the molar mass " + name;
   if (node.relation == relations::atomic_weight) return "the atomic weights";
-  if (node.relation == relations::given || node.relation == relations::reading) return "copying " + name + " from the question";
+  if (node.relation == relations::given || node.relation == relations::reading)
+    return "how " + name + " was copied from the question";
   if (node.relation == relations::difference) return "the two readings for " + name;
   if (node.relation == relations::titre) return "a titre of " + name;
   if (node.relation == relations::mean) return "the mean for " + name;
@@ -170,7 +192,7 @@ std::string smaller_numbers() {
 }
 std::string states() { return " Write the state behind each formula: (s), (l), (g) or (aq)."; }
 std::string check_step(std::string_view given, std::string_view step) {
-  return std::string(given) + " is not the answer yet. Check this step first: " + std::string(step) + ".";
+  return std::string(given) + " is not the answer yet. Look again at " + std::string(step) + ".";
 }
 std::string check_either(std::string_view given, std::string_view step, std::string_view other) {
   return std::string(given) + " is not the answer yet. Two steps could lead to it, so check both: " + std::string(step) +
@@ -185,15 +207,19 @@ std::string comes_to(std::string_view step, std::string_view value) {
   return ' ' + std::string(step) + " should come to " + std::string(value) + '.';
 }
 std::string goes_so(std::string_view formula) {
-  std::string text = " It goes so: " + std::string(formula) + '.';
-  if (formula.find("ν(") != std::string_view::npos) text += " (ν is the number in front of the formula in the equation.)";
+  std::string text = " Work it out like this: " + std::string(formula) + '.';
+  auto const at = formula.find("ν(");
+  if (at == std::string_view::npos) return text;
+  bool const inside = formula.substr(at, formula.find(')', at) - at).find(" in ") != std::string_view::npos;
+  text += inside ? " (ν counts how many of them one formula unit holds.)"
+                 : " (ν is the number in front of the formula in the equation.)";
   return text;
 }
 std::string limiting_one() { return "the reactant that runs out first"; }
 std::string go_line_by_line() { return " Go through your working line by line, and write the unit beside every number."; }
 std::string runs_out_first(std::string_view formula) { return ' ' + std::string(formula) + " runs out first."; }
 std::string from_the_middle(std::string_view step, std::string_view value) {
-  return " The number alone does not show where it went astray. Begin in the middle: " + std::string(step) + " should come to " +
+  return " The number alone does not show what went wrong. Start in the middle: " + std::string(step) + " should come to " +
          std::string(value) + ". If you have that, look at what comes after it; if not, at what comes before.";
 }
 std::string how_to_compare() {
@@ -213,7 +239,7 @@ std::string other_ratio(std::string_view given) {
          "one.";
 }
 std::string other_elements(std::string_view given) {
-  return std::string(given) + " is made of other parts than the question speaks of. Look again at what was found in it.";
+  return std::string(given) + " holds other elements than the question speaks of. Look again at what was found in it.";
 }
 std::string other_line(std::string_view given, std::string_view line, std::string_view slip) {
   std::string text = std::string(given) + " is not the line. The first one that goes wrong is line " + std::string(line);
@@ -233,7 +259,7 @@ std::string is_in_excess(std::string_view given) {
 std::string not_right(std::string_view given) { return std::string(given) + " is not the answer."; }
 std::string not_right_yet(std::string_view given) {
   return std::string(given) +
-         " is not the answer yet. The answer alone does not show where it went astray: go through it step by step.";
+         " is not the answer yet. The answer alone does not show what went wrong: go through it step by step.";
 }
 std::string one_figure(std::string_view given, int due) {
   return std::string(given) + " is rounded so far that it is no longer the answer. Keep " + std::to_string(due) +

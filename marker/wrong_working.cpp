@@ -79,6 +79,14 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   }
   out.wrong = static_cast<std::size_t>(first - wrong_lines.begin());
   auto same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) { return line.node == first->node; });
+  // Whoever takes the wrong reagent has no line for the comparison that was left out.
+  if (application->slip->group == "limiting")
+    same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) {
+      int const at = right.find_node(line.node);
+      return at >= 0 && right.nodes[static_cast<std::size_t>(at)].relation == relations::limiting;
+    });
+  if (same == right_lines.end())
+    same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) { return line.node == first->node; });
   if (same == right_lines.end())  // another quantity was worked in place of the right one
     same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) {
       return std::find(out.lines.begin(), out.lines.end(), line.text) == out.lines.end();

@@ -132,7 +132,7 @@ TEST_CASE("practise: a whole conversation, as it is read aloud", "[app][practise
   REQUIRE(lines.size() == 23);
   for (std::size_t const at : {0U, 2U, 4U, 7U}) CHECK(lines[at] + '\n' == first_prompt);
   CHECK(has(lines[1], "Next: "));
-  CHECK(has(lines[3], "It goes so: "));
+  CHECK(has(lines[3], "Work it out like this: "));
   CHECK(has(lines[5], "7.77777 g is not the answer yet."));
   CHECK(lines[6] == "Try again when you like; hint and steps are there too.");
   CHECK(lines[8] == "Right.");
@@ -242,7 +242,7 @@ TEST_CASE("practise: a slip chooses the next question, and the record holds it",
   CHECK(part["answers"][1]["value"] == "right");
   REQUIRE(part["answers"][0]["slips"].size() == 1);
   CHECK(lines[2]["chosen_for"] == part["answers"][0]["slips"][0]);
-  CHECK(has(said, "This one is about something that went astray before: "));
+  CHECK(has(said, "This one is about something that went wrong before: "));
   CHECK(has(said, "Kept in mine.jsonl. Start with the same file to go on from here.\n"));
 }
 

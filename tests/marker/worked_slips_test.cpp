@@ -47,14 +47,17 @@ TEST_CASE("worked slips: each is found first, or with slips that give the very s
   TsvTable const table(text);
   auto const slip = table.column("slip"), problem = table.column("problem"), right = table.column("right"),
              slipped = table.column("slipped");
-  REQUIRE(table.size() == 27);
+  REQUIRE(table.size() == 32);
   for (std::size_t row = 0; row < table.size(); ++row) {
     CAPTURE(table.cell(row, slip));
     auto const question = question_from("problem p; " + std::string(table.cell(row, problem)));
     Course const course;
     Judge const judge(question, course);
-    CHECK(judge.judge({wrote(std::string(table.cell(row, right)))}).front().value == ValueVerdict::right);
-    auto const judgement = judge.judge({wrote(std::string(table.cell(row, slipped)))}).front();
+    auto const judged = [&](std::size_t column) {
+      return judge.judge({read_written(table.cell(row, column), DecimalMark::point)}).front();
+    };
+    CHECK(judged(right).value == ValueVerdict::right);
+    auto const judgement = judged(slipped);
     CHECK(judgement.value == ValueVerdict::wrong);
     CAPTURE(ids(judgement), judgement.feedback);
     CHECK(first_or_same_number(judgement, table.cell(row, slip)));

@@ -40,6 +40,23 @@ TEST_CASE("wrong working: the line at fault and what should stand there", "[mark
   CHECK(plain_blanks(found->instead).find(c.instead) == 0);
 }
 
+TEST_CASE("wrong working: of a limiting reagent, the comparison that was left out", "[marker][wrong-working]") {
+  // n/nu: 0.0200/1 = 0.0200 and 0.0300/2 = 0.0150, so HCl runs out first.
+  auto const question = question_from(
+      "problem gas; reaction Mg(s) + 2HCl(aq) -> MgCl2(aq) + H2(g); given n(Mg) = 0.0200 mol; given n(HCl) = 0.0300 mol; find "
+      "m(H2) in g");
+  auto const found = wrong_working(question, 0, "excess-reagent-used", "limiting reagent", std::nullopt, {});
+  REQUIRE(found);
+  CHECK(plain_blanks(found->lines.at(found->wrong)).find("n(H₂) = n(Mg)") == 0);
+  CAPTURE(found->instead);
+  CHECK(found->instead.find("HCl") != std::string::npos);
+  CHECK(found->instead.find("0.0150") != std::string::npos);
+  Course const course;
+  auto const judged = Judge(question, course).judge({wrote("0.0403 g")}).front();
+  REQUIRE(!judged.candidates.empty());
+  CHECK(judged.candidates.front().text == "worked from Mg, the reagent in excess");
+}
+
 TEST_CASE("wrong working: none where there is none", "[marker][wrong-working]") {
   auto const question = question_from(silver);
   CHECK_FALSE(wrong_working(question, 0, "no-such-slip", "n(AgCl)", std::nullopt, {}));

@@ -428,7 +428,7 @@ def step_faults(problem, key):
         yield Fault("yield-not-applied", words(key), {key: val(other)})
         if right > problem.right[other].value:
             yield Fault("yield-multiplied-for-divided", words(key), {key: times(other, by["yield"])})
-            yield Fault("loss-added-back-as-percent", words(key), {key: lambda v: v[other].value * (2 - v[by["yield"]].value)}, known=False)
+            yield Fault("loss-added-back-as-percent", words(key), {key: lambda v: v[other].value * (2 - v[by["yield"]].value)})
     if kind == "pH" and ins == (("pOH", "", "", ""),):
         yield Fault("pOH-given-as-pH", words(key), {key: val(ins[0])})
     if kind in ("pH", "pOH") and len(ins) == 1 and ins[0][0] == "c":
