@@ -32,10 +32,11 @@ std::string const& Script::where_to_begin() const {
 std::string Script::middle_step() const {
   auto const form = judge_.question().form;
   auto steps = steps_to_ask(judge_.working(), find_);
-  // A molar mass or a change of unit is no middle where there is another step.
+  // A molar mass or a change of unit is no middle where there is another step, nor is the answer in another unit.
+  int const last = node().relation == relations::convert ? node().definition.terms[0].node : -1;
   auto const is_small = [&](int i) {
     auto const& relation = judge_.working().nodes[static_cast<std::size_t>(i)].relation;
-    return relation == relations::molar_mass || relation == relations::group_mass || relation == relations::convert;
+    return i == last || relation == relations::molar_mass || relation == relations::group_mass || relation == relations::convert;
   };
   if (!std::all_of(steps.begin(), steps.end(), is_small)) std::erase_if(steps, is_small);
   if (form != Form::open && form != Form::faded) return say::go_line_by_line();
