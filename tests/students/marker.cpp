@@ -28,7 +28,7 @@ Json part_json(Judgement const& judgement) {
 }
 }  // namespace
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) {  // NOLINT(bugprone-exception-escape): what is thrown ends the run, and run sees it
   if (argc != 2) {
     std::cerr << "students_marker SET.jsonl < scripts\n";
     return 2;
