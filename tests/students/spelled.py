@@ -14,6 +14,7 @@ sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from measure import ask, problems_of, set_of  # noqa: E402
 from students import text_of  # noqa: E402
 from figures import read_number, top  # noqa: E402
+from matter import WEIGHTS  # noqa: E402
 
 RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 # Other units of the same quantity: (how many of the asked unit one of them is, spellings).
@@ -66,6 +67,18 @@ def right_answer(problem, part, random):
     return before + number + (blank + name if name and random.random() < 0.93 or factor != 1 else "")
 
 
+def by_whole_weights(problem, part):
+    """A part's answer by whole-number atomic weights (chlorine 35.5), which are tolerated."""
+    if not hasattr(problem, "whole"):
+        kept = dict(WEIGHTS)
+        try:
+            WEIGHTS.update({atom: Fraction(71, 2) if atom == "Cl" else Fraction(round(weight)) for atom, weight in kept.items()})
+            problem.whole = type(problem)(problem.question).right
+        finally:
+            WEIGHTS.update(kept)
+    return problem.shown(part, problem.whole) if problem.whole else None
+
+
 def wrong_answer(problem, part, random):
     value, due, unit = problem.shown(part, problem.right), problem.parts[part]["significant_figures"], problem.parts[part]["unit"]
     if value == 0:
@@ -79,8 +92,12 @@ def wrong_answer(problem, part, random):
     figures = max(due, 2) + random.choice([0, 0, 1])
     text = text_of(wrong, figures, random)
     shown = read_number(text.replace(" x 10", "×10"))
-    if abs(shown.value - value) <= Fraction(10) ** (top(shown.value) - figures + 1):
+    last = Fraction(10) ** (top(shown.value) - figures + 1)
+    if abs(shown.value - value) <= last:
         return None  # beyond a power of ten the last figure is coarser: 10 is 9.7 to a whole number
+    whole = by_whole_weights(problem, part)
+    if whole is not None and abs(shown.value - whole) <= last:
+        return None  # where two near numbers are taken from each other, the weights matter much
     if re.fullmatch(r"-?\d+0", text):
         text += "."  # else the zeros may only place the point, and it may be the right answer to fewer figures
     return text + " " + unit
