@@ -8,13 +8,15 @@ import tempfile
 import time
 from collections import Counter
 from fractions import Fraction
+from functools import lru_cache
 from multiprocessing import Pool
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from measure import ask, problems_of, set_of  # noqa: E402
 from students import text_of  # noqa: E402
+import work  # noqa: E402
 from figures import read_number, top  # noqa: E402
-from matter import WEIGHTS  # noqa: E402
+from matter import WEIGHTS, read_formula  # noqa: E402
 
 RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 # Other units of the same quantity: (how many of the asked unit one of them is, spellings).
@@ -67,15 +69,24 @@ def right_answer(problem, part, random):
     return before + number + (blank + name if name and random.random() < 0.93 or factor != 1 else "")
 
 
+@lru_cache(maxsize=None)
+def whole_molar_mass(formula):
+    atoms = read_formula(formula)[0]
+    return sum((Fraction(71, 2) if atom == "Cl" else Fraction(round(WEIGHTS[atom]))) * count for atom, count in atoms.items())
+
+
+plan_by_whole = lru_cache(maxsize=20000)(work.plan.__wrapped__)  # plans hold the molar masses that they were made with
+
+
 def by_whole_weights(problem, part):
     """A part's answer by whole-number atomic weights (chlorine 35.5), which are tolerated."""
     if not hasattr(problem, "whole"):
-        kept = dict(WEIGHTS)
+        usual = work.plan, work.molar_mass
+        work.plan, work.molar_mass = plan_by_whole, whole_molar_mass
         try:
-            WEIGHTS.update({atom: Fraction(71, 2) if atom == "Cl" else Fraction(round(weight)) for atom, weight in kept.items()})
             problem.whole = type(problem)(problem.question).right
         finally:
-            WEIGHTS.update(kept)
+            work.plan, work.molar_mass = usual
     return problem.shown(part, problem.whole) if problem.whole else None
 
 
