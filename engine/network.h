@@ -271,8 +271,8 @@ class Network {
 /// Pb^2+ in Pb. 0 where it holds none, or would not set it free (H^+ of a weak acid).
 std::int64_t count_in(std::string const& part, std::string const& whole);
 
-/// The same, and how many of an oxide the whole's atoms would make, oxygen not counted: 1/2 of K2O in KNO3, 1 of P2O5 in Ca3(PO4)2,
-/// as fertilisers and glasses are declared.
+/// The same, and how many of an oxide the whole's atoms would make, oxygen not counted: 1/2 of K2O in KNO3, 1 of P2O5 in
+/// Ca3(PO4)2, as fertilisers and glasses are declared.
 Rational portion_in(std::string const& part, std::string const& whole);
 
 }  // namespace molewright

@@ -364,7 +364,8 @@ TEST_CASE("set: practice without an order is as long as the set that was marked,
               "title = \"Feed\"\nclass = \"class.csv\"\nseed = \"p\"\n[[question]]\nkind = \"n-cV\"\n[[question]]\nkind = "
               "\"ions\"\n[[question]]\ntemplate = \"mass-for-a-solution\"\n");
   REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
-  place.write("a.csv", "student,1,2,3\nAnn Reed,absent,absent,absent\nBo Sedge,absent,absent,absent\nCy Moss,absent,absent,absent\n");
+  place.write("a.csv",
+              "student,1,2,3\nAnn Reed,absent,absent,absent\nBo Sedge,absent,absent,absent\nCy Moss,absent,absent,absent\n");
   place.run({"mark", "set/set.jsonl", "a.csv", "--out", "marked"});
   place.write("next.toml", "title = \"Again\"\nclass = \"class.csv\"\nseed = \"q\"\n");
   auto const said = place.run({"set", "next.toml", "--practise-from", "marked", "--out", "next"});
