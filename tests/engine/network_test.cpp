@@ -7,7 +7,7 @@
 using namespace molewright;
 
 namespace {
-Quantity q(char const* text) { return value(parse_quantity(text)); }
+Quantity q(std::string const& text) { return value(parse_quantity(text)); }
 }  // namespace
 
 TEST_CASE("network: substances left out are filled in where only one fits", "[engine][network]") {
@@ -58,4 +58,13 @@ TEST_CASE("network: supposing a quantity shows what would be enough", "[engine][
   CHECK(!network.derive().known(network.find(q("c(NaCl)"))));
   network.suppose(network.find(q("V(NaCl)")));
   CHECK(network.derive().known(network.find(q("c(NaCl)"))));
+}
+
+TEST_CASE("network: what is no water of crystallisation leaves no salt, and nothing is its own source", "[engine][network]") {
+  for (char const* substance : {"CuSO4·5H", "H2·O", "Na2CO3·10Hg2O"}) {
+    CAPTURE(substance);
+    Network network(
+        test::read_problem("given V = 100.0 mL; given c(CuSO4) = 0.150 mol/L; find m(" + std::string(substance) + ") in g"));
+    CHECK(!network.derive().known(network.find(q("n(" + std::string(substance) + ")"))));
+  }
 }
