@@ -142,7 +142,7 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
   lines_.slips = std::move(answers);
   Due due;
   due.figures = 3;
-  due.last = Rational::power_of_ten(magnitude(number.value) - 2);
+  due.last = number.value.sign() == 0 ? Rational(1) : Rational::power_of_ten(magnitude(number.value) - 2);
   lines_.diagnosis = diagnose(number, lines_.slips, due, 0, record_);
 }
 

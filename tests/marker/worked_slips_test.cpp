@@ -118,6 +118,19 @@ TEST_CASE("pairs: named with four figures, or where a line shows the first", "[m
   CHECK(found == std::vector<std::string>{"mole-ratio-taken-as-one", "volume-left-in-mL"});
 }
 
+TEST_CASE("lines: a line that comes to nought departs, and is judged", "[marker][worked-slips][bad-input]") {
+  auto const question = question_from(
+      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+      "0.0845 mol/L; find c(KOH) in mol/L");
+  Course const course;
+  Judge const judge(question, course);
+  for (char const* lines :
+       {"n(H2SO4) = 0 mol", "n(H2SO4) = 0.0845 × 0 = 0 mol; c(KOH) = 0.0 mol/L", "n(H2SO4) = 0.000; n(KOH) = -0"}) {
+    CAPTURE(lines);
+    CHECK(judge.judge({with_lines("12.5 mol/L", lines)}).front().value == ValueVerdict::wrong);
+  }
+}
+
 TEST_CASE("lines: the first that departs is found, later ones are judged from it", "[marker][worked-slips]") {
   // The example of a marking guide: n(H2SO4) = 0.001466075 mol, n(KOH) = 0.00293215, c(KOH) = 0.1466075.
   auto const question = question_from(
