@@ -78,7 +78,7 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
     return out;
   }
   out.wrong = static_cast<std::size_t>(first - wrong_lines.begin());
-  auto same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) { return line.node == first->node; });
+  auto same = right_lines.end();
   // Whoever takes the wrong reagent has no line for the comparison that was left out.
   if (application->slip->group == "limiting")
     same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) {

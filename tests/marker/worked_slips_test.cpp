@@ -17,6 +17,10 @@ std::string text_of(std::string const& name) {
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
+char const* const titrated_alkali =
+    "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+    "0.0845 mol/L; find c(KOH) in mol/L";
+
 Written with_lines(std::string const& answer, std::string const& working) {
   auto written = wrote(answer);
   written.working = working;
@@ -66,9 +70,7 @@ TEST_CASE("worked slips: each is found first, or with slips that give the very s
 
 TEST_CASE("marking: one answer without lines, by the table of decisions", "[marker][worked-slips]") {
   // c(KOH) = 0.146608 mol/L, three marks.
-  auto const question = question_from(
-      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
-      "0.0845 mol/L; find c(KOH) in mol/L");
+  auto const question = question_from(titrated_alkali);
   Course const course;
   Judge const judge(question, course);
   struct Row {
@@ -99,9 +101,7 @@ TEST_CASE("marking: one answer without lines, by the table of decisions", "[mark
 }
 
 TEST_CASE("pairs: named with four figures, or where a line shows the first", "[marker][worked-slips]") {
-  auto const question = question_from(
-      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
-      "0.0845 mol/L; find c(KOH) in mol/L");
+  auto const question = question_from(titrated_alkali);
   Course const course;
   Judge const judge(question, course);
   // V(H2SO4) left in mL and the ratio taken as one: 0.0845 x 17.35 / 0.02000 = 73.30375.
@@ -119,9 +119,7 @@ TEST_CASE("pairs: named with four figures, or where a line shows the first", "[m
 }
 
 TEST_CASE("lines: a line that comes to nought departs, and is judged", "[marker][worked-slips][bad-input]") {
-  auto const question = question_from(
-      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
-      "0.0845 mol/L; find c(KOH) in mol/L");
+  auto const question = question_from(titrated_alkali);
   Course const course;
   Judge const judge(question, course);
   for (char const* lines :
@@ -133,9 +131,7 @@ TEST_CASE("lines: a line that comes to nought departs, and is judged", "[marker]
 
 TEST_CASE("lines: the first that departs is found, later ones are judged from it", "[marker][worked-slips]") {
   // The example of a marking guide: n(H2SO4) = 0.001466075 mol, n(KOH) = 0.00293215, c(KOH) = 0.1466075.
-  auto const question = question_from(
-      "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
-      "0.0845 mol/L; find c(KOH) in mol/L");
+  auto const question = question_from(titrated_alkali);
   Course const course;
   auto const judgement =
       Judge(question, course)
