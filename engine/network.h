@@ -267,6 +267,17 @@ class Network {
   std::vector<std::string> gases_of_course_;        ///< the gases that it is for
 };
 
+/// "solution", "sample", "alloy": a whole that has no formula. X and Z are substances.
+inline bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
+
+/// Ions or atoms together are no whole with parts, and no substance.
+inline bool counts_entities(std::string const& substance) { return substance == "ions" || substance == "atoms"; }
+
+/// Of quantities that belong to a solution or a portion of a substance.
+inline bool is_of_portions(Symbol symbol) {
+  return symbol == "n" || symbol == "m" || symbol == "N" || symbol == "V" || symbol == "c" || symbol == "gamma" || symbol == "M";
+}
+
 /// How many of `part` (an element, an ion) one formula unit of `whole` holds: 2 of NO3^- in Mg(NO3)2, 10 of H in C4H10, 1 of
 /// Pb^2+ in Pb. 0 where it holds none, or would not set it free (H^+ of a weak acid).
 std::int64_t count_in(std::string const& part, std::string const& whole);

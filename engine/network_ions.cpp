@@ -171,7 +171,7 @@ void Network::add_parts() {
         if (stage == 0 ? !contains(staged_, source) || !contains(staged_, part.substance) : present(source, stage))
           here.push_back(source);
       if (here.empty()) continue;
-      if ((part.substance == "ions" || part.substance == "atoms") && speaks_of("N", part.substance))
+      if (counts_entities(part.substance) && speaks_of("N", part.substance))
         add_product("N = n N_A", {{add("N", part.substance, stage), 1},
                                   {add("n", part.substance, stage), -1},
                                   {add(Quantity{"N_A", 0, "", "", ""}), -1}});

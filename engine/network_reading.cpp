@@ -9,13 +9,7 @@
 namespace molewright {
 namespace {
 
-/// Quantities that belong to a solution or a portion of a substance, so that a substance left out can be filled in.
-bool of_a_substance(Symbol symbol) {
-  return symbol == "n" || symbol == "m" || symbol == "c" || symbol == "V" || symbol == "gamma" || symbol == "N" || symbol == "M";
-}
 bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
-bool is_word(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
-bool counts_entities(std::string const& substance) { return substance == "ions" || substance == "atoms"; }
 
 /// Whether a mass fraction is stated or asked in parts per million or billion.
 bool is_in_traces(Problem const& problem) {
@@ -76,7 +70,7 @@ void Network::resolve_words() {
     if (q.symbol == "V" && (q.substance == "flask" || q.substance == "stock")) q.substance = "solution";
     if (q.part == "water") q.part = "H2O";
     bool const unknown = is_unknown(q.substance);
-    if (q.part.empty() || !(unknown || is_word(q.substance))) return;
+    if (q.part.empty() || !(unknown || is_whole(q.substance))) return;
     if (!unknown) whole_ = q.substance;
     q.substance = q.part;
     q.part.clear();
@@ -92,18 +86,18 @@ void Network::resolve_solutes() {
     in_solution = in_solution || q.substance == "solution" || q.symbol == "b";
     // What an amount or a number of molecules is spoken of is a substance.
     bool const counted = q.symbol == "n" || q.symbol == "N";
-    in_solution = in_solution || (counted && is_word(q.substance) && !counts_entities(q.substance));
-    words = words || (is_word(q.substance) && q.substance != "solution" && !counts_entities(q.substance));
+    in_solution = in_solution || (counted && is_whole(q.substance) && !counts_entities(q.substance));
+    words = words || (is_whole(q.substance) && q.substance != "solution" && !counts_entities(q.substance));
   });
   if (!in_solution || !words) return;
   std::set<std::string> weighable;  // liquids whose density is told
   for (auto const& given : problem_.givens)
     if (given.quantity.symbol == "rho") weighable.insert(given.quantity.substance);
   each_quantity(problem_, [&](Quantity& q) {
-    bool const of_solute = (of_a_substance(q.symbol) && q.symbol != "V") || q.symbol == "w" || q.symbol == "b";
+    bool const of_solute = (is_of_portions(q.symbol) && q.symbol != "V") || q.symbol == "w" || q.symbol == "b";
     bool const of_liquid = (q.symbol == "V" || q.symbol == "rho") && weighable.count(q.substance) == 1;
     if (!of_solute && !of_liquid) return;
-    if (!is_word(q.substance) || q.substance == "solution" || counts_entities(q.substance)) return;
+    if (!is_whole(q.substance) || q.substance == "solution" || counts_entities(q.substance)) return;
     if (auto const named = identify(q.substance); ok(named)) q.substance = value(named).formula;
   });
 }
@@ -114,7 +108,7 @@ void Network::resolve_vessel() {
   std::set<std::string> words, volumes, dissolved;
   bool of_gas = false, portion = false;
   each_quantity(problem_, [&](Quantity const& q) {
-    bool const word = is_word(q.substance) && !counts_entities(q.substance);
+    bool const word = is_whole(q.substance) && !counts_entities(q.substance);
     if (word) words.insert(q.substance);
     if (word && q.symbol == "V" && q.stage == 0 && q.word.empty()) volumes.insert(q.substance);
     if ((q.symbol == "c" || q.symbol == "gamma") && q.stage == 0) dissolved.insert(q.substance);
@@ -158,7 +152,7 @@ void Network::resolve_left_out() {
   std::set<std::string> named, numbered, fractions, dry;
   each_quantity(problem_, [&](Quantity const& q) {
     if (q.substance.empty() || q.word == "added") return;
-    if (of_a_substance(q.symbol)) named.insert(q.substance);
+    if (is_of_portions(q.symbol)) named.insert(q.substance);
     if (q.symbol == "w" && known_formula(q.substance)) fractions.insert(q.substance);
     if (q.stage > 0) numbered.insert(q.substance);  // V2 is of the substance that has a c1, though a hydrate is weighed as well
   });
@@ -188,7 +182,7 @@ void Network::resolve_left_out() {
       q.substance = *numbered.begin();
       return;
     }
-    bool const fills = of_a_substance(q.symbol) || q.symbol == "w" || q.symbol == "b" || q.symbol == "rho";
+    bool const fills = is_of_portions(q.symbol) || q.symbol == "w" || q.symbol == "b" || q.symbol == "rho";
     bool const of_solution_of_salt = q.symbol == "V" || q.symbol == "c" || q.symbol == "gamma";
     auto const& candidates = of_solution_of_salt ? dry : named;
     if (fills && candidates.size() == 1) q.substance = *candidates.begin();
@@ -256,7 +250,7 @@ void Network::resolve_heat() {
   heat_of_reaction_ = !measured_heat && gives_off && below_zero;
   std::set<std::string> measured;
   for (auto const& given : problem_.givens)
-    if (of_a_substance(given.quantity.symbol) &&
+    if (is_of_portions(given.quantity.symbol) &&
         (known_formula(given.quantity.substance) || is_unknown(given.quantity.substance)))
       measured.insert(given.quantity.substance);
   if (measured.size() > 1) measured.erase("H2O");

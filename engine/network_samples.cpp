@@ -10,7 +10,6 @@ namespace molewright {
 namespace {
 
 bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
-bool is_word(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
 
 bool any_given(Problem const& problem, Symbol symbol, std::string const& substance) {
   return std::any_of(problem.givens.begin(), problem.givens.end(),
@@ -32,7 +31,7 @@ void Network::resolve_diluted_sample() {
       portion = &q;
     else if (q.substance == "flask" || q.substance == "solution")
       flask = &q;
-    else if (is_word(q.substance) && q.word.empty())
+    else if (is_whole(q.substance) && q.word.empty())
       poured.insert(q.substance);
   }
   if (!flask || !portion || poured.size() != 1) return;
@@ -82,7 +81,7 @@ void Network::resolve_unknown() {
   std::set<std::string> words;
   bool other = formula_find() != nullptr;
   each_quantity(problem_, [&](Quantity const& q) {
-    if (q.symbol == "M" && is_word(q.substance) && q.substance != "hydrate") words.insert(q.substance);
+    if (q.symbol == "M" && is_whole(q.substance) && q.substance != "hydrate") words.insert(q.substance);
     other = other || is_unknown(q.substance);
   });
   if (words.size() != 1 || other) return;

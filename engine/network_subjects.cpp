@@ -12,16 +12,6 @@ void add_once(std::vector<std::string>& list, std::string const& item) {
   if (!item.empty() && !contains(list, item)) list.push_back(item);
 }
 
-/// "solution", "sample", "alloy": a whole that has no formula. X and Z are substances.
-bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
-
-/// Ions or atoms together are no whole with parts, and no substance.
-bool counts_entities(std::string const& substance) { return substance == "ions" || substance == "atoms"; }
-
-bool is_of_portions(Symbol symbol) {
-  return symbol == "n" || symbol == "m" || symbol == "N" || symbol == "V" || symbol == "c" || symbol == "gamma" || symbol == "M";
-}
-
 /// Words of portions of their own, weighed or counted; "theoretical" says nothing more, "added" and "taken" belong to dilutions.
 bool makes_a_portion(std::string const& word) { return word != "added" && word != "taken" && word != "theoretical"; }
 }  // namespace
