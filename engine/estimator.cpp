@@ -73,6 +73,18 @@ Estimator::Estimator(Working const& working) {
     }
 }
 
+Estimator Estimator::with_fixed(std::vector<Change> const& values) const {
+  Estimator other = *this;
+  for (auto const& value : values)
+    other.flat_[static_cast<std::size_t>(value.node)] = {Operation::constant, 0, 0, value.definition->factor.to_double(), 1};
+  mark_touched(values, other.touched_);
+  each_up_to(static_cast<int>(flat_.size()), other.touched_, [&](std::size_t i) {
+    other.base_[i] = value_of(other.flat_[i], other.terms_.data() + other.flat_[i].first, other.base_);
+  });
+  other.trial_ = other.base_;
+  return other;
+}
+
 std::vector<std::uint64_t> Estimator::touched(std::vector<Change> const& changes) const {
   std::vector<std::uint64_t> nodes;
   mark_touched(changes, nodes);

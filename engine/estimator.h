@@ -20,6 +20,8 @@ class Estimator {
   double with(std::vector<Change> const& changes, int target);
   /// The same for several targets, in one go: a value each.
   void with(std::vector<Change> const& changes, std::vector<int> const& targets, std::vector<double>& values);
+  /// The same working with some nodes fixed at values: each definition is a constant.
+  Estimator with_fixed(std::vector<Change> const& values) const;
   /// The nodes that changes touch, a bit each (of node i, bit i % 64 of word i / 64): those changed, and whatever rests on them.
   std::vector<std::uint64_t> touched(std::vector<Change> const& changes) const;
 

@@ -118,6 +118,13 @@ Diagnosis settle(std::vector<Scored> const& scored, double none_score, bool may_
   return diagnosis;
 }
 
+/// One unit of the last digit that is sure: zeros at the end that may only place the point are not.
+double coarse_step(WrittenNumber const& written) {
+  return written.certain == written.figures
+             ? written.step
+             : written.step * Rational::power_of_ten(written.figures - written.certain).to_double();
+}
+
 std::size_t place_of(Slip const& slip) { return static_cast<std::size_t>(&slip - slips().data()); }
 
 /// How many variants there are of each slip, in the order of slips(): its prior is shared among them.
@@ -172,10 +179,7 @@ double starting_weight(Slip const& slip) {
 }
 
 double weight_of_none(WrittenNumber const& written, Due const& due) {
-  double const coarse = written.certain == written.figures
-                            ? written.step
-                            : written.step * Rational::power_of_ten(written.figures - written.certain).to_double();
-  double const size = std::abs(written.approximate), right = std::abs(due.right);
+  double const coarse = coarse_step(written), size = std::abs(written.approximate), right = std::abs(due.right);
   if (!(size > 0)) return prior_of_none;
   double density = 1 / (decades_of_none * ln_10);
   auto const within = [&](Ring const& ring) { return size < ring.ratio * right && size * ring.ratio > right; };
@@ -204,9 +208,7 @@ double fit_of(WrittenNumber const& written, double value, Due const& due, double
 Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> answers, Due const& due, double table_band,
                    SlipRecord const* record) {
   bool const ambiguous = written.certain != written.figures;
-  double const coarse =
-      ambiguous ? written.step * Rational::power_of_ten(written.figures - written.certain).to_double() : written.step;
-  double const size = std::abs(written.approximate);
+  double const coarse = coarse_step(written), size = std::abs(written.approximate);
   std::vector<Scored> scored;
   if (!(size > 0)) return Diagnosis{};
   // Most answers are far off: they are passed over before anything is counted.
@@ -270,12 +272,14 @@ Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const&
 }
 
 bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due) {
-  if (answer.slip->id == "answer-of-another-part") return false;
+  static auto const* const of_another_part = find_slip("answer-of-another-part");
+  if (answer.slip == of_another_part) return false;
   if (written.figures < std::min(3, due.figures) || (answer.slip->reach == Reach::generic && written.certain < 3)) return false;
   double const distance = std::abs(written.approximate - answer.value);
-  double const coarse = written.step * Rational::power_of_ten(written.figures - written.certain).to_double();
-  return distance <= 0.5 * std::max(written.step, coarse) + 1e-9 * std::abs(answer.value) ||
-         (written.figures >= due.figures && distance <= due_last_for(answer.value, due) * (1 + 1e-9));
+  double const most_last = due.figures > 1 ? 0.11 : 1.1;  // one unit of the last figure due is no greater share of a value
+  return distance <= 0.5 * std::max(written.step, coarse_step(written)) + 1e-9 * std::abs(answer.value) ||
+         (written.figures >= due.figures && distance <= most_last * std::abs(answer.value) &&
+          distance <= due_last_for(answer.value, due) * (1 + 1e-9));
 }
 
 }  // namespace molewright

@@ -153,6 +153,23 @@ std::span<SlipAnswer const> Judge::with_roundings(std::size_t f) const {
   return all;
 }
 
+Application const& Judge::application_of(SlipAnswer const& answer) const {
+  if (answer.working > 0) return others()[static_cast<std::size_t>(answer.working) - 1].slips.all[answer.application];
+  auto const& table = answer.slip->reach == Reach::rounding ? roundings() : slips();
+  return table.all[answer.application];
+}
+
+Working const& Judge::working_of(SlipAnswer const& answer) const {
+  return question_.worked.accepted[static_cast<std::size_t>(answer.working)];
+}
+
+SlipNumbers const& Judge::numbers_of(SlipAnswer const& answer, std::size_t f) const {
+  auto const& application = application_of(answer);
+  auto const [at, first] = numbers_.try_emplace({&application, f});
+  if (first) at->second = slip_numbers(working_of(answer), application, f, course_.conventions);
+  return at->second;
+}
+
 std::vector<Judge::FormulaFound> const& Judge::formulas(std::size_t f) const {
   auto const [at, first] = formulas_.try_emplace(f);
   if (!first) return at->second;

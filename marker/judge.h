@@ -14,6 +14,7 @@
 #include "marker/rules.h"
 #include "marker/slip.h"
 #include "marker/slip_record.h"
+#include "marker/words.h"
 #include "marker/written.h"
 
 namespace molewright {
@@ -128,6 +129,10 @@ class Judge {
   SlipTable const& roundings() const;
   /// The answers that single slips lead to at find `f`; and with those that rounding on the way leads to behind them.
   std::span<SlipAnswer const> singles(std::size_t f) const;
+  /// The application behind an answer, the working that it was made in, and the numbers that are said of it at find `f`.
+  Application const& application_of(SlipAnswer const& answer) const;
+  Working const& working_of(SlipAnswer const& answer) const;
+  SlipNumbers const& numbers_of(SlipAnswer const& answer, std::size_t f) const;
   std::span<SlipAnswer const> with_roundings(std::size_t f) const;
   /// The formulas that slips lead to where find `f` is one, each with its application in slips().
   struct FormulaFound {
@@ -145,6 +150,7 @@ class Judge {
   mutable std::vector<std::vector<double>> other_tables_;
   mutable std::map<std::pair<std::size_t, std::size_t>, PairSearch> pairs_;
   mutable std::map<std::size_t, std::vector<FormulaFound>> formulas_;
+  mutable std::map<std::pair<Application const*, std::size_t>, SlipNumbers> numbers_;  ///< looked up only
   mutable bool asked_before_ = false;
   mutable std::vector<HandsOn> hands_on_;
   mutable std::vector<std::size_t> singles_;  ///< how many at each find: behind them stand those of rounding, once asked for

@@ -26,4 +26,16 @@ void KnownParts::keep(std::string key, Judgement const& judgement, Carried& carr
   if (room) parts_.emplace(std::move(key), Part{judgement, carried});
 }
 
+std::vector<SlipAnswer> const* KnownParts::on_top(std::size_t find, std::string const& carried) const {
+  auto const at = on_top_.find({find, carried});
+  return at == on_top_.end() ? nullptr : &at->second;
+}
+
+std::vector<SlipAnswer> const& KnownParts::keep_on_top(std::size_t find, std::string const& carried,
+                                                       std::vector<SlipAnswer> const& answers) {
+  constexpr std::size_t most_kept = 200;
+  if (on_top_.size() >= most_kept) return answers;
+  return on_top_.emplace(std::pair{find, carried}, answers).first->second;
+}
+
 }  // namespace molewright

@@ -1,8 +1,11 @@
 #pragma once
 // Parts that were judged before: what many students write to one question is judged once. For judge.cpp and script.cpp only.
 #include <cstddef>
+#include <map>
 #include <string>
 #include <unordered_map>
+#include <utility>
+#include <vector>
 
 #include "engine/rational.h"
 #include "marker/judge.h"
@@ -43,8 +46,16 @@ class KnownParts {
   /// nowhere.
   void keep(std::string key, Judgement const& judgement, Carried& carried);
 
+  /// What a second slip leads to at a part, on top of what is carried to it (a text that says what); nullptr where that was not
+  /// kept.
+  std::vector<SlipAnswer> const* on_top(std::size_t find, std::string const& carried) const;
+  /// Keeps the answers while there is room; gives them back.
+  std::vector<SlipAnswer> const& keep_on_top(std::size_t find, std::string const& carried,
+                                             std::vector<SlipAnswer> const& answers);
+
  private:
   std::unordered_map<std::string, Part> parts_;
+  std::map<std::pair<std::size_t, std::string>, std::vector<SlipAnswer>> on_top_;
 };
 
 }  // namespace molewright

@@ -406,7 +406,7 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
   judgement.value = ValueVerdict::wrong;
   auto const single = judge_.singles(find_);
   std::vector<SlipAnswer> answers(single.begin(), single.end());
-  for (auto& more : slip_answers_on_top()) answers.push_back(std::move(more));
+  for (auto const& more : slip_answers_on_top()) answers.push_back(more);
   auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers, record_);
   fits_a_slip_ = !diagnosis.rivals.empty();
   speak(diagnosis, judgement);
@@ -489,8 +489,7 @@ void Script::judge_letter(Written const& written, Judgement& judgement) {
       return answer.slip->id == id && std::abs(answer.value - entry->value) <= 1e-6 * std::abs(entry->value);
     });
     SlipNumbers numbers;
-    if (found != answers.end())
-      numbers = slip_numbers(judge_.working(), application_of(*found), find_, judge_.course_.conventions);
+    if (found != answers.end()) numbers = judge_.numbers_of(*found, find_);
     numbers.given = entry->answer;
     candidate.slips.push_back({id, found != answers.end() ? found->node : ""});
     candidate.probability = 1.0 / static_cast<double>(entry->ids.size());

@@ -53,7 +53,7 @@ class Script {
   bool follows_what_was_carried(Reading const& reading, Judgement& judgement);
   bool follows_from(Chosen const& chosen, WrittenNumber const& number) const;
   std::vector<Chosen> ways_to_carry() const;
-  std::vector<SlipAnswer> slip_answers_on_top() const;
+  std::vector<SlipAnswer> const& slip_answers_on_top();
   void explain(Reading const& reading, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);
@@ -85,8 +85,6 @@ class Script {
   Answer const& answer() const { return judge_.working().finds[find_]; }
   Node const& node() const { return judge_.working().nodes[static_cast<std::size_t>(answer().node)]; }
   Due due() const { return due_of(answer(), node().value.number); }
-  Application const& application_of(SlipAnswer const& answer) const;
-  Working const& working_of(SlipAnswer const& answer) const;
 
   struct Lines {
     PlacedLines placed;
@@ -102,6 +100,7 @@ class Script {
   SlipRecord const* record_;
   std::size_t find_ = 0;
   std::vector<Carried> carried_;
+  std::vector<SlipAnswer> on_top_;
   bool fits_a_slip_ = false;
   bool alone_ = true;  ///< the part was judged without a look at what was carried
   Lines lines_;

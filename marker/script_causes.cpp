@@ -12,16 +12,6 @@
 
 namespace molewright {
 
-Application const& Script::application_of(SlipAnswer const& answer) const {
-  if (answer.working > 0) return judge_.others()[static_cast<std::size_t>(answer.working) - 1].slips.all[answer.application];
-  auto const& table = answer.slip->reach == Reach::rounding ? judge_.roundings() : judge_.slips();
-  return table.all[answer.application];
-}
-
-Working const& Script::working_of(SlipAnswer const& answer) const {
-  return judge_.question().worked.accepted[static_cast<std::size_t>(answer.working)];
-}
-
 /// Earlier answers that this one rests on and that may have been carried on: all of them, then each alone.
 std::vector<Script::Chosen> Script::ways_to_carry() const {
   Chosen every;
@@ -94,20 +84,26 @@ bool Script::follows_what_was_carried(Reading const& reading, Judgement& judgeme
 }
 
 /// What a second slip leads to, on top of earlier wrong answers that were carried on: what no slip of the question leads to.
-std::vector<SlipAnswer> Script::slip_answers_on_top() const {
-  std::vector<SlipAnswer> on_top;
+std::vector<SlipAnswer> const& Script::slip_answers_on_top() {
+  on_top_.clear();
   std::vector<Definition> definitions;
   auto const changes = wrong_ones_carried(definitions, false);
   auto& estimator = judge_.estimator_;
-  if (changes.empty() || !changes_answer(estimator.with(changes, answer().node), estimator.base(answer().node))) return on_top;
-  on_top = slip_answers(judge_.slips().all, estimator, judge_.working(), find_, changes);
+  if (changes.empty() || !changes_answer(estimator.with(changes, answer().node), estimator.base(answer().node))) return on_top_;
+  auto* const known = record_ ? nullptr : judge_.known_.get();
+  auto const carried = known ? carried_here() : std::string();
+  if (!carried.empty())
+    if (auto const* const found = known->on_top(find_, carried)) return *found;
+  on_top_ = slip_answers(judge_.slips().all, estimator, judge_.working(), find_, changes);
+  // Both stand in the order of the applications.
   auto const alone = judge_.singles(find_);
-  std::erase_if(on_top, [&](SlipAnswer const& more) {
-    return more.slip == judge_.without_ || std::any_of(alone.begin(), alone.end(), [&](SlipAnswer const& one) {
-             return one.application == more.application && !changes_answer(one.value, more.value);
-           });
+  auto one = alone.begin();
+  std::erase_if(on_top_, [&](SlipAnswer const& more) {
+    while (one != alone.end() && one->application < more.application) ++one;
+    return more.slip == judge_.without_ ||
+           (one != alone.end() && one->application == more.application && !changes_answer(one->value, more.value));
   });
-  return on_top;
+  return carried.empty() ? on_top_ : known->keep_on_top(find_, carried, on_top_);
 }
 
 void Script::explain(Reading const& reading, Judgement& judgement) {
@@ -119,7 +115,7 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     fits_a_slip_ = true;
     return;
   }
-  auto const on_top = slip_answers_on_top();
+  auto const& on_top = slip_answers_on_top();
   bool as_known = true;
   double const right = node().value.number.to_double();
   // Rounding to one figure moves a number by a third at most (0.0149 to 0.01), and on the way at most a few times that.
@@ -132,7 +128,9 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     answers = of_this_script;
   };
   if (!on_top.empty()) {
-    std::vector<SlipAnswer> all(answers.begin(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()));
+    std::vector<SlipAnswer> all;
+    all.reserve(answers.size() + on_top.size());
+    all.assign(answers.begin(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()));
     all.insert(all.end(), on_top.begin(), on_top.end());
     all.insert(all.end(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()), answers.end());
     use(std::move(all));
@@ -211,7 +209,7 @@ bool Script::explain_by_pairs(Reading const& reading, std::span<SlipAnswer const
 
 void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
   for (auto const& rival : diagnosis.rivals) {
-    auto numbers = slip_numbers(working_of(*rival.answer), application_of(*rival.answer), find_, judge_.course_.conventions);
+    auto numbers = judge_.numbers_of(*rival.answer, find_);
     numbers.given = judgement.given;
     auto const words = words_of(rival.answer->slip->id);
     Candidate candidate;

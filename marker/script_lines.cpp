@@ -15,7 +15,7 @@ namespace molewright {
 bool Script::agrees_with_lines(SlipAnswer const& one) const {
   if (lines_.placed.right.empty() && lines_.placed.carried.empty()) return true;
   std::vector<Estimator::Change> changes;
-  add_changes(application_of(one), changes);
+  add_changes(judge_.application_of(one), changes);
   auto& estimator = judge_.estimator_;
   for (int const node : lines_.placed.right)
     if (!changes.empty() && changes_answer(estimator.with(changes, node), estimator.base(node))) return false;
@@ -162,7 +162,7 @@ bool Script::explain_by_lines(Reading const& reading, double table_band, Judgeme
     speak(diagnosis, judgement);
     for (std::size_t k = 0; k < judgement.candidates.size() && k < diagnosis.rivals.size(); ++k) {
       std::vector<Estimator::Change> changes;
-      add_changes(application_of(*diagnosis.rivals[k].answer), changes);
+      add_changes(judge_.application_of(*diagnosis.rivals[k].answer), changes);
       judgement.candidates[k].value = estimator.with(changes, target);
     }
     return true;
@@ -179,9 +179,9 @@ bool Script::explain_by_lines(Reading const& reading, double table_band, Judgeme
     for (auto const& then : behind.rivals) {
       if (first.answer->slip == then.answer->slip && first.answer->node == then.answer->node) continue;
       std::vector<Estimator::Change> changes;
-      add_changes(application_of(*first.answer), changes);
-      add_changes(application_of(*then.answer), changes);
-      int const node = target_of(application_of(*then.answer), find_, target);
+      add_changes(judge_.application_of(*first.answer), changes);
+      add_changes(judge_.application_of(*then.answer), changes);
+      int const node = target_of(judge_.application_of(*then.answer), find_, target);
       add_pair(*first.answer, *then.answer, first.probability * then.probability, estimator.with(changes, node), judgement);
     }
   settle_pairs(judgement);
@@ -195,7 +195,7 @@ void Script::add_pair(SlipAnswer const& first, SlipAnswer const& second, double 
   candidate.probability = probability;
   candidate.value = value;
   for (auto const* one : {&first, &second}) {
-    auto numbers = slip_numbers(working_of(*one), application_of(*one), find_, judge_.course_.conventions);
+    auto numbers = judge_.numbers_of(*one, find_);
     numbers.given = judgement.given;
     candidate.slips.push_back({std::string(one->slip->id), one->node});
     if (!candidate.text.empty()) candidate.text += "; and ";

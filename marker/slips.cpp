@@ -73,28 +73,25 @@ void mark_through_choice(std::vector<SlipAnswer>& answers) {
 
 /// The answers of the finds from `first` to before `end`.
 std::vector<std::vector<SlipAnswer>> answers_of(std::vector<Application> const& all, Estimator& estimator, Working const& working,
-                                                std::size_t first, std::size_t end,
-                                                std::vector<Estimator::Change> const& carried) {
+                                                std::size_t first, std::size_t end) {
   std::vector<std::vector<SlipAnswer>> answers(end - first);
   std::vector<Estimator::Change> changes;
   std::vector<int> targets;
-  std::vector<double> right, values;
+  std::vector<double> values;
   for (std::size_t f = first; f < end; ++f) {
     targets.push_back(working.finds[f].node);
     answers[f - first].reserve(all.size());
   }
-  estimator.with(carried, targets, right);
   for (std::size_t a = 0; a < all.size(); ++a) {
     if (problem_of(all[a])) continue;
-    changes = carried;
+    changes.clear();
     add_changes(all[a], changes);
-    bool const only_pointed = changes.size() == carried.size();
     for (std::size_t f = first; f < end; ++f) targets[f - first] = target_of(all[a], f, working.finds[f].node);
     estimator.with(changes, targets, values);
     for (std::size_t f = first; f < end; ++f) {
       double const value = values[f - first];
-      if (only_pointed && targets[f - first] == working.finds[f].node) continue;
-      if (changes_answer(value, right[f - first]))
+      if (changes.empty() && targets[f - first] == working.finds[f].node) continue;
+      if (changes_answer(value, estimator.base(working.finds[f].node)))
         answers[f - first].push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false, all[a].way});
     }
   }
@@ -158,12 +155,14 @@ int target_of(Application const& application, std::size_t find, int node) {
 
 std::vector<SlipAnswer> slip_answers(std::vector<Application> const& all, Estimator& estimator, Working const& working,
                                      std::size_t find, std::vector<Estimator::Change> const& carried) {
-  return std::move(answers_of(all, estimator, working, find, find + 1, carried).front());
+  if (carried.empty()) return std::move(answers_of(all, estimator, working, find, find + 1).front());
+  auto on_top = estimator.with_fixed(carried);
+  return std::move(answers_of(all, on_top, working, find, find + 1).front());
 }
 
 std::vector<std::vector<SlipAnswer>> slip_answers(std::vector<Application> const& all, Estimator& estimator,
                                                   Working const& working) {
-  return answers_of(all, estimator, working, 0, working.finds.size(), {});
+  return answers_of(all, estimator, working, 0, working.finds.size());
 }
 
 std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Estimator& estimator, int node) {

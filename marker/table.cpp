@@ -370,6 +370,8 @@ std::string csv_cell(std::string_view text, char separator) {
 }
 
 std::string_view trimmed(std::string_view text) {
+  auto const stands = [](char c) { return c > ' ' && c < 0x7F; };
+  if (!text.empty() && stands(text.front()) && stands(text.back())) return text;
   bool more = true;
   while (more) {
     more = false;

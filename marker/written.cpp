@@ -129,8 +129,10 @@ std::vector<std::string_view> sides(std::string_view text) {
   std::size_t begin = 0;
   for (std::size_t at = 0; at < text.size();) {
     std::size_t length = 0;
+    bool const may_be_a_sign =
+        std::string_view("=-:").find(text[at]) != std::string_view::npos || static_cast<unsigned char>(text[at]) >= 0x80U;
     for (std::string_view const sign : {"=>", "->", "=", "≈", "≃", "≅", "⇒", "→", ": "})
-      if (length == 0 && text.substr(at, sign.size()) == sign) length = sign.size();
+      if (may_be_a_sign && length == 0 && text.substr(at, sign.size()) == sign) length = sign.size();
     if (length == 0) {
       ++at;
       continue;
@@ -155,7 +157,7 @@ std::vector<std::string_view> statements(std::string_view text) {
     std::size_t length = c == '\n' || c == ';' ? 1 : 0;
     if (depth <= 0 && c == ',' && text.substr(at + 1, 1) == " ") length = 2;
     for (std::string_view const word : {" or ", " and ", " & "})
-      if (std::string_view(low).substr(at, word.size()) == word) length = word.size();
+      if (c == ' ' && std::string_view(low).substr(at, word.size()) == word) length = word.size();
     if (length == 0) {
       ++at;
       continue;

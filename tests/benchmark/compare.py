@@ -97,11 +97,15 @@ def main(path):
         ("make_questions/all_templates", "questions of all templates made, slips told apart", 5000),
         ("mark_wrong_answer", "wrong answers marked, each with its question", 20000),
         ("mark_own_versions/half_right", "answers marked, each question made again from its code", 10000),
-        ("mark_shared_versions", "answers marked, thirty versions shared", 300000),
+        # Most school tests are set so that about two thirds of the marks are won (common practice, no source).
+        ("mark_shared_versions/67", "answers marked, thirty versions shared, two in three right", 300000),
     ]:
         name = next(name for name in runs if name.startswith(family))
         rate = runs[name]["items_per_second"]
         say(f"{what}, one core", f"{rate:.0f} /s", rate >= reach, f">= {reach} /s")
+    for share in (50, 80):
+        name = next(name for name in runs if name.startswith(f"mark_shared_versions/{share}"))
+        print(f"  (with {share} in 100 right: {runs[name]['items_per_second']:.0f} /s)")
     paper = seconds["print_100_sheets_and_answers"]
     say("100 sheets and their answers as PDF", f"{paper:.2f} s", paper < 1, "< 1 s")
 

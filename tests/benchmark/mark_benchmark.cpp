@@ -179,9 +179,9 @@ void mark_own_versions(benchmark::State& state, std::vector<std::string> Asked::
 BENCHMARK_CAPTURE(mark_own_versions, half_right, &Asked::mixed);
 BENCHMARK_CAPTURE(mark_own_versions, all_wrong, &Asked::wrong);
 
-/// Thirty versions are shared by 60,000 students: a judge is made for each, once. Half of the answers are right; of the others 60
-/// in 100 are what one slip leads to, 12 what a pair does, 28 numbers that nothing explains and hardly anyone else writes. Where
-/// all are marked, the judges are made anew, so that no script is met again.
+/// Thirty versions are shared by 60,000 students: a judge is made for each, once. So many of a hundred answers are right; of the
+/// others 60 in 100 are what one slip leads to, 12 what a pair does, 28 numbers that nothing explains and hardly anyone else
+/// writes. Where all are marked, the judges are made anew, so that no script is met again.
 void mark_shared_versions(benchmark::State& state) {
   constexpr std::uint32_t versions = 30, scripts = 60000;
   Course const course;
@@ -193,7 +193,8 @@ void mark_shared_versions(benchmark::State& state) {
   }
   std::deque<Judge> judges;
   std::vector<std::vector<std::string>> handed_in;
-  for (std::uint32_t s = 0; s < scripts; ++s) handed_in.push_back(students[s % versions].script(50));
+  for (std::uint32_t s = 0; s < scripts; ++s)
+    handed_in.push_back(students[s % versions].script(static_cast<std::uint32_t>(state.range(0))));
   BoxReader reader(course.conventions.mark);
   std::size_t next = 0;
   std::int64_t answers = 0;
@@ -212,7 +213,7 @@ void mark_shared_versions(benchmark::State& state) {
   }
   state.SetItemsProcessed(answers);
 }
-BENCHMARK(mark_shared_versions)->MinTime(1);
+BENCHMARK(mark_shared_versions)->Arg(50)->Arg(67)->Arg(80)->MinTime(1);
 
 /// A number that nothing explains, so that everything is looked at.
 std::string senseless(double right, int figures, Unit const& unit) { return with_unit(right * 1.23457, figures, unit); }
