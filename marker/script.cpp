@@ -3,14 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/ascii.h"
 #include "engine/builder.h"
-#include "engine/formula.h"
-#include "engine/steps.h"
-#include "engine/substance.h"
 #include "marker/marks.h"
-#include "marker/slip_library.h"
-#include "marker/stated.h"
 #include "marker/words.h"
 
 namespace molewright {
@@ -19,28 +13,6 @@ namespace {
 bool is_percent(Unit const& unit) { return unit.symbol == "%"; }
 bool is_number_alone(Unit const& unit) { return unit.dimension == Dimension{} && unit.factor == Rational(1); }
 
-/// Index of the substance that `text` names by formula or name; -1 for none of them.
-int named(std::string const& text, std::vector<std::string> const& formulas) {
-  auto const read = parse_formula(text);
-  std::string formula;
-  if (ok(read)) {
-    auto without_state = value(read);
-    without_state.state = State::none;
-    formula = plain(without_state);
-  }
-  auto const words = lowered(text);
-  for (std::size_t i = 0; i < formulas.size(); ++i) {
-    if (!formula.empty() && formula == formulas[i]) return static_cast<int>(i);
-    for (auto const spelling : {Spelling::sulfur, Spelling::sulphur})
-      if (auto const name = lowered(name_of(formulas[i], spelling)); !name.empty() && name == words) return static_cast<int>(i);
-  }
-  return -1;
-}
-
-double half_of(WrittenNumber const& number) {
-  // One figure says too little of what lies behind it: then only the number itself is carried.
-  return number.figures < 2 ? 0 : 0.5 * number.step;
-}
 }  // namespace
 
 std::vector<Reading> readings(Written const& written, Unit const& asked) {
@@ -214,6 +186,11 @@ void Script::carry(Rational const& value, double half, bool right) {
   last.usable = true;
 }
 
+void Script::carry(WrittenNumber const& number, bool right) {
+  // One figure says too little of what lies behind it: then only the number itself is carried.
+  carry(number.value, number.figures < 2 ? 0 : 0.5 * number.step, right);
+}
+
 /// Whoever could not show a value goes on with the one that the question tells, rightly.
 void Script::carry_told(std::size_t find) {
   auto const told = told_value(judge_.working(), find, judge_.course_.conventions.ties);
@@ -239,30 +216,6 @@ void Script::name_cause(std::string_view slip, SlipNumbers numbers, Judgement& j
   fits_a_slip_ = true;
 }
 
-void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
-  judgement.notes.clear();  // those of reading it as a number
-  auto const verdict = judge_stated(written.raw, judge_.question().worked, find_);
-  switch (verdict.value) {
-    case StatedVerdict::Value::unreadable:
-      judgement.value = ValueVerdict::unreadable;
-      return;
-    case StatedVerdict::Value::wrong:
-      judgement.value = ValueVerdict::wrong;
-      if (!verdict.slip.empty()) name_cause(verdict.slip, verdict.holes, judgement);
-      return;
-    case StatedVerdict::Value::right:
-      judgement.value = ValueVerdict::right;
-      break;
-  }
-  bool const states = judge_.course_.rules.states == MarkingRules::States::required;
-  for (auto const& note : verdict.notes) {
-    bool const of_state = note == "states-missing" || note == "state-wrong";
-    if (of_state && !states) continue;
-    judgement.notes.push_back(note);
-    judgement.states_off = judgement.states_off || of_state;
-  }
-}
-
 void Script::judge_number(Written const& written, Judgement& judgement) {
   auto const all = readings(written, node().value.unit);
   if (asked().told && only_repeats(all.front().number)) {
@@ -280,7 +233,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
   if (right_within_the_band(plain_reading, judgement) || follows(plain_reading, judgement)) {
     look_at_lines_of_right(written, judgement);
     judge_unit_and_figures(plain_reading, judgement);
-    carry(plain_reading.number.value, half_of(plain_reading.number), judgement.value == ValueVerdict::right);
+    carry(plain_reading.number, judgement.value == ValueVerdict::right);
     return;
   }
   // A later part may follow from an earlier one in a reading that only its sense shows ("0.5 mg" meant as g).
@@ -288,7 +241,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
     if (!reading.as_meant && follows(reading, judgement)) {
       if (!reading.note.empty()) judgement.notes.push_back(reading.note);
       judge_unit_and_figures(reading, judgement);
-      carry(reading.number.value, half_of(reading.number), false);
+      carry(reading.number, false);
       return;
     }
   judgement.value = ValueVerdict::wrong;
@@ -297,7 +250,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
   judgement.figures = FiguresVerdict::not_judged;
   explain(plain_reading, judgement);
   give_marks_for_lines(plain_reading, judgement);
-  carry(plain_reading.number.value, half_of(plain_reading.number), false);
+  carry(plain_reading.number, false);
 }
 
 bool Script::right_by_some_reading(std::vector<Reading> const& all, Judgement& judgement) {
@@ -309,7 +262,7 @@ bool Script::right_by_some_reading(std::vector<Reading> const& all, Judgement& j
     judgement.value = ValueVerdict::right;
     if (!reading.note.empty() && reading.note != "unknown-unit") judgement.notes.push_back(reading.note);
     judge_unit_and_figures(reading, judgement);
-    carry(reading.number.value, half_of(reading.number), true);
+    carry(reading.number, true);
     return true;
   }
   return false;
@@ -374,132 +327,6 @@ void Script::judge_unit_and_figures(Reading const& reading, Judgement& judgement
   judgement.figures = most < due_figures - slack    ? FiguresVerdict::too_few
                       : least > due_figures + slack ? FiguresVerdict::too_many
                                                     : FiguresVerdict::right;
-}
-
-void Script::judge_choice(Written const& written, Judgement& judgement) {
-  auto const& formulas = judge_.working().chosen;
-  int const index = named(written.raw, formulas);
-  if (index < 0) {
-    judgement.value = ValueVerdict::wrong;
-    judgement.notes.push_back("not-a-reactant-that-may-limit");
-    judgement.feedback = why_it_cannot_limit(judgement.given);
-    return;
-  }
-  bool const right = Rational(index) == node().value.number;
-  carry(Rational(index), 0, right);
-  if (right) {
-    judgement.value = ValueVerdict::right;
-    return;
-  }
-  alone_ = false;
-  for (auto const& chosen : ways_to_carry()) {
-    if (!judge_.course_.rules.follow_through) break;
-    std::vector<Definition> definitions;
-    for (auto const e : chosen) definitions.push_back(constant_of(carried_[e].value));
-    std::vector<Estimator::Change> changes;
-    for (std::size_t k = 0; k < chosen.size(); ++k) changes.push_back({carried_[chosen[k]].node, &definitions[k]});
-    if (judge_.estimator_.with(changes, answer().node) == index) {
-      judgement.value = ValueVerdict::follow_through;
-      return;
-    }
-  }
-  judgement.value = ValueVerdict::wrong;
-  auto const single = judge_.singles(find_);
-  std::vector<SlipAnswer> answers(single.begin(), single.end());
-  for (auto const& more : slip_answers_on_top()) answers.push_back(more);
-  auto const diagnosis = diagnose_choice(index, static_cast<int>(formulas.size()), answers, record_);
-  fits_a_slip_ = !diagnosis.rivals.empty();
-  speak(diagnosis, judgement);
-  say_comparison(judgement);
-}
-
-/// A formula found from data: the elements in any order, in the right numbers.
-void Script::judge_formula(Written const& written, Judgement& judgement) {
-  auto const read = parse_formula(written.raw);
-  auto const right = parse_formula(answer().text);
-  if (!ok(read) || !ok(right)) {
-    judgement.value = ValueVerdict::unreadable;
-    return;
-  }
-  auto const ours = value(right).composition(), theirs = value(read).composition();
-  if (ours == theirs && value(read).charge == value(right).charge) {
-    judgement.value = ValueVerdict::right;
-    return;
-  }
-  judgement.value = ValueVerdict::wrong;
-  bool const same_elements =
-      ours.size() == theirs.size() &&
-      std::equal(ours.begin(), ours.end(), theirs.begin(), [](auto const& a, auto const& b) { return a.first == b.first; });
-  bool const proportional = same_elements && std::all_of(ours.begin(), ours.end(), [&](auto const& element) {
-                              return element.second * theirs.begin()->second == theirs.at(element.first) * ours.begin()->second;
-                            });
-  judgement.notes.push_back(proportional ? "formula-is-a-multiple" : same_elements ? "other-ratio" : "other-elements");
-  if (!proportional) explain_formula(theirs, judgement);
-  if (!judgement.feedback.empty()) return;
-  judgement.feedback = proportional    ? say::formula_is_a_multiple(judgement.given)
-                       : same_elements ? say::other_ratio(judgement.given)
-                                       : say::other_elements(judgement.given);
-}
-
-void Script::judge_line(Decimal const& number, Judgement& judgement) {
-  auto const right = parse_decimal(answer().text);
-  if (ok(right) && number.value == value(right).value) {
-    judgement.value = ValueVerdict::right;
-    return;
-  }
-  judgement.value = ValueVerdict::wrong;
-  auto const& slip = judge_.question().planted;
-  judgement.feedback = say::other_line(judgement.given, answer().text, words_of(slip).brief);
-}
-
-/// "line 3", "the third line" ... : the number in it counts.
-void Script::judge_line_in_words(Written const& written, Judgement& judgement) {
-  auto const at = written.raw.find_first_of("0123456789");
-  auto const number =
-      at == std::string::npos ? Result<DecimalRead>(Fault{}) : read_decimal(written.raw.substr(at), DecimalMark::point);
-  if (!ok(number))
-    judgement.value = ValueVerdict::unreadable;
-  else
-    judge_line(value(number).number, judgement);
-}
-
-void Script::judge_letter(Written const& written, Judgement& judgement) {
-  if (right_letter(judge_.question()) == written.letter) {
-    judgement.value = ValueVerdict::right;
-    carry(node().value.number, 0, true);
-    return;
-  }
-  auto const& keys = judge_.question().slip_key;
-  SlipKeyEntry const* entry = nullptr;
-  if (find_ < keys.size())
-    for (auto const& one : keys[find_])
-      if (one.letter == written.letter) entry = &one;
-  if (!entry) {
-    judgement.value = ValueVerdict::unreadable;
-    judgement.notes.push_back("no-such-letter");
-    return;
-  }
-  // The teacher saw the script and judged it: the slip is named as surely as they named it, its value carried on.
-  judgement.value = ValueVerdict::wrong;
-  fits_a_slip_ = true;
-  auto const answers = judge_.singles(find_);
-  for (auto const& id : entry->ids) {
-    Candidate candidate;
-    auto const found = std::find_if(answers.begin(), answers.end(), [&](SlipAnswer const& answer) {
-      return answer.slip->id == id && std::abs(answer.value - entry->value) <= 1e-6 * std::abs(entry->value);
-    });
-    SlipNumbers numbers;
-    if (found != answers.end()) numbers = judge_.numbers_of(*found, find_);
-    numbers.given = entry->answer;
-    candidate.slips.push_back({id, found != answers.end() ? found->node : ""});
-    candidate.probability = 1.0 / static_cast<double>(entry->ids.size());
-    candidate.text = in_units_of_course(filled(words_of(id).tutor, numbers), judge_.course_.conventions);
-    if (judgement.feedback.empty())
-      judgement.feedback = in_units_of_course(filled(words_of(id).student, numbers), judge_.course_.conventions);
-    judgement.candidates.push_back(std::move(candidate));
-  }
-  auto const read = parse_decimal(entry->answer);
-  if (ok(read)) carry(value(read).value, half_of(written_number(value(read))), false);
 }
 
 }  // namespace molewright

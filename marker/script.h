@@ -79,6 +79,7 @@ class Script {
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
   void pass_over_lost_zeros(Written const& written, Judgement& judgement) const;
   void carry(Rational const& value, double half, bool right);
+  void carry(WrittenNumber const& number, bool right);
   void remark(Written const& written, Judgement& judgement) const;
 
   Find const& asked() const { return judge_.question().worked.problem.finds[find_]; }
