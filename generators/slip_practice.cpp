@@ -68,19 +68,44 @@ std::optional<Question> SlipPractice::question(ToPractise const& what, std::size
   return std::nullopt;
 }
 
+std::optional<Question> SlipPractice::question_for(std::string_view student, ToPractise const& what, std::size_t nth,
+                                                   std::string_view seed, Wordings& texts) {
+  std::optional<Question> found;
+  for (int k = 0; k < most_tries; ++k) {
+    auto const salt = hash_of(what.slip, hash_of(student, hash_of(seed, nth * 100 + static_cast<std::size_t>(k))));
+    found = question(what, nth, salt);
+    if (!found || texts.count(hash_of(found->text)) == 0) break;
+  }
+  if (found) texts.insert(hash_of(found->text));
+  return found;
+}
+
+std::vector<OnSlip> questions_on_slips(StudentResult const& student, Paper const& paper, SlipPractice& practice,
+                                       std::string_view seed) {
+  constexpr std::size_t most = 3;
+  std::vector<OnSlip> fresh;
+  Wordings texts;
+  for (auto const& question : paper.questions) texts.insert(hash_of(question.text));
+  for (auto const& part : student.parts) {
+    auto const slip = part.value == ValueVerdict::wrong ? named_slip(part) : std::string();
+    bool const there = std::any_of(fresh.begin(), fresh.end(), [&](OnSlip const& one) { return one.slip == slip; });
+    if (slip.empty() || there || fresh.size() == most) continue;
+    auto const asked = std::find_if(paper.questions.begin(), paper.questions.end(),
+                                    [&](Question const& one) { return one.number == part.question; });
+    auto const from = asked == paper.questions.end() ? std::string() : asked->template_name;
+    if (auto question = practice.question_for(student.student, {slip, from}, 0, seed, texts))
+      fresh.push_back({slip, std::move(*question)});
+  }
+  return fresh;
+}
+
 std::size_t put_practice(Paper& paper, std::vector<ToPractise> const& what, SlipPractice& practice, std::string_view seed,
-                         std::unordered_set<std::uint64_t>& texts) {
+                         Wordings& texts) {
   std::size_t place = 0;
   for (auto const& one : what) {
     for (std::size_t nth = 0; nth < questions_a_slip && place < paper.questions.size(); ++nth) {
-      std::optional<Question> question;
-      for (int k = 0; k < most_tries; ++k) {
-        auto const salt = hash_of(one.slip, hash_of(paper.student, hash_of(seed, nth * 100 + static_cast<std::size_t>(k))));
-        question = practice.question(one, nth, salt);
-        if (!question || texts.count(hash_of(question->text)) == 0) break;
-      }
+      auto question = practice.question_for(paper.student, one, nth, seed, texts);
       if (!question) break;
-      texts.insert(hash_of(question->text));
       auto& old = paper.questions[place++];
       question->number = old.number;
       question->version = old.version;

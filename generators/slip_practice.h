@@ -11,6 +11,7 @@
 
 #include "generators/question_maker.h"
 #include "generators/set.h"
+#include "marker/results.h"
 
 namespace molewright {
 
@@ -26,6 +27,9 @@ struct ToPractise {
 /// The template that a question's code names; nullptr where the maker has none such or the text is no code.
 Template const* template_of(QuestionMaker const& maker, std::string_view code);
 
+/// Hashes of the wordings of questions that are not to come again.
+using Wordings = std::unordered_set<std::uint64_t>;
+
 class SlipPractice {
  public:
   /// REQUIRES: the maker outlives it.
@@ -34,6 +38,9 @@ class SlipPractice {
   /// The `nth` question (from 0) on it: first of the template where the slip was made, then of others of its kind, then of any in
   /// which the slip shows, and round again. Nothing where no template shows the slip and the one named does not exist.
   std::optional<Question> question(ToPractise const& what, std::size_t nth, std::uint64_t salt);
+  /// The same for a student, worded as none of `texts` where that can be had; its wording is added.
+  std::optional<Question> question_for(std::string_view student, ToPractise const& what, std::size_t nth, std::string_view seed,
+                                       Wordings& texts);
 
  private:
   std::vector<Template const*> const& that_show(ToPractise const& what);
@@ -43,10 +50,20 @@ class SlipPractice {
   std::map<std::pair<std::string, std::string>, std::vector<Template const*>> known_;
 };
 
+/// A new question on a slip.
+struct OnSlip {
+  std::string slip;
+  Question question;
+};
+/// One on each slip that is named with confidence in a student's wrong answers, in the order of the paper; at most three, for
+/// they stand on the student's feedback. The same for the same student, work and seed, and worded as none of the paper.
+std::vector<OnSlip> questions_on_slips(StudentResult const& student, Paper const& paper, SlipPractice& practice,
+                                       std::string_view seed);
+
 /// Puts practice in place of a paper's first questions: for each slip, in the order given, two questions, until the paper is
-/// full; numbers stay as they were. `texts` are hashes of wordings not to come again; what is put in is added. How many questions
+/// full; numbers stay as they were. `texts`: not to come again; what is put in is added. How many questions
 /// were replaced.
 std::size_t put_practice(Paper& paper, std::vector<ToPractise> const& what, SlipPractice& practice, std::string_view seed,
-                         std::unordered_set<std::uint64_t>& texts);
+                         Wordings& texts);
 
 }  // namespace molewright

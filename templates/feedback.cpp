@@ -21,12 +21,23 @@ constexpr char const* nothing = "(nothing)";
 constexpr char const* right_answer = "Right answer";
 constexpr char const* question = "Question ";
 constexpr char const* practise = "To practise";
+constexpr char const* fresh = "New questions to practise on";
+constexpr char const* answers = "Answers, for when you have finished: ";
 constexpr char const* absent = "You were not there for this one. Ask for a sheet of your own to try it.";
 }  // namespace words
 
 constexpr Style body{Face::serif, 10.5, 0};
 constexpr Style strong{Face::bold, 10.5, 0};
 constexpr Style label{Face::serif, 9, 0.3};
+constexpr Style head{Face::bold, 12, 0};
+
+std::string letter(std::size_t nth) { return std::string(1, static_cast<char>('A' + static_cast<char>(nth % 26))); }
+
+std::string answers_to(std::vector<FreshQuestion> const& fresh) {
+  std::string text = words::answers;
+  for (std::size_t i = 0; i < fresh.size(); ++i) text += (i > 0 ? "; " : "") + letter(i) + ": " + fresh[i].answer;
+  return text;
+}
 
 /// A label in the margin and its text beside it, `kept_free` points short of the right margin.
 std::vector<Row> labelled(Pages& pages, char const* name, std::string const& text, Style const& style, double kept_free = 0) {
@@ -64,6 +75,30 @@ void item(Pages& pages, FeedbackItem const& item) {
   pages.flow(rows, true);
 }
 
+void fresh_question(Pages& pages, FreshQuestion const& fresh, std::string const& name) {
+  double const indent = 28;
+  std::vector<Row> rows = pages.paragraph(pages.left() + indent, pages.width() - indent, fresh.practise, label);
+  rows.front().draw = [&pages, draw = rows.front().draw, name, code = fresh.code](double y) {
+    double const base = y + strong.leading() * 0.5 + strong.size * 0.36;
+    pages.text(pages.left(), base, name, strong);
+    pages.text(pages.right(), base, code, label, Align::right);
+    draw(y);
+  };
+  append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent, fresh.text, body));
+  rows.push_back(paper::gap(6));
+  pages.flow(rows, true);
+}
+
+void fresh_questions(Pages& pages, std::vector<FreshQuestion> const& fresh) {
+  if (fresh.empty()) return;
+  std::vector<Row> heading{{12, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
+  append(heading, pages.paragraph(pages.left(), pages.width(), words::fresh, head));
+  heading.push_back(paper::gap(3));
+  pages.flow(heading, true);
+  for (std::size_t i = 0; i < fresh.size(); ++i) fresh_question(pages, fresh[i], letter(i));
+  pages.flow(pages.paragraph(pages.left(), pages.width(), answers_to(fresh), label));
+}
+
 }  // namespace
 
 std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
@@ -80,6 +115,7 @@ std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
     pages.flow(pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of), {Face::bold, 11, 0}));
     pages.flow({paper::gap(8)});
     for (FeedbackItem const& one : page.items) item(pages, one);
+    fresh_questions(pages, page.fresh);
   }
   return pages.finish();
 }
@@ -98,7 +134,14 @@ std::string feedback_text(FeedbackPage const& page, std::string_view title) {
     if (!item.feedback.empty()) out += paper::plain_paragraph(item.feedback, "  ", 2);
     if (!item.practise.empty()) line(words::practise, item.practise);
   }
-  return out;
+  if (page.fresh.empty()) return out;
+  out += "\n" + std::string(words::fresh) + "\n";
+  for (std::size_t i = 0; i < page.fresh.size(); ++i) {
+    auto const& one = page.fresh[i];
+    out += "\n" + letter(i) + "  " + one.code + "\n";
+    out += paper::plain_paragraph(one.practise, "  ", 2) + paper::plain_paragraph(one.text, "  ", 2);
+  }
+  return out + "\n" + paper::plain_paragraph(answers_to(page.fresh), "", 2);
 }
 
 std::string feedback_text(FeedbackDocument const& document) {

@@ -16,11 +16,19 @@ struct FeedbackItem {
   std::string feedback;  ///< the sentences
   std::string practise;  ///< what to practise; empty for nothing
 };
+/// A new question on just one slip that the student made.
+struct FreshQuestion {
+  std::string practise;  ///< what it is on
+  std::string code;      ///< for whoever is asked about an answer to it
+  std::string text;      ///< a newline begins a paragraph
+  std::string answer;    ///< of all its parts
+};
 struct FeedbackPage {
   std::string student;
   bool absent = false;
   int marks = 0, out_of = 0;
   std::vector<FeedbackItem> items;
+  std::vector<FreshQuestion> fresh{};  ///< lettered on the page; their answers stand at its end
 };
 struct FeedbackDocument {
   std::string title;

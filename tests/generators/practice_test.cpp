@@ -8,6 +8,7 @@
 #include "engine/hint.h"
 #include "engine/steps.h"
 #include "generators/kinds.h"
+#include "generators/slip_practice.h"
 
 using namespace molewright;
 
@@ -99,4 +100,36 @@ TEST_CASE("practice: every step of every template has words for its hint", "[gen
         CHECK_FALSE(hint_words(step.relation).empty());
       }
   }
+}
+
+TEST_CASE("practice: a new question on each slip that is named, of which the slip shows", "[generators][practice]") {
+  SlipPractice practice(maker());
+  Paper paper;
+  std::vector<std::string> const slips = {"hydrate-water-forgotten", "volume-left-in-mL", "hydrate-water-forgotten",
+                                          "power-of-ten"};
+  StudentResult student;
+  student.student = "Ada";
+  for (std::size_t i = 0; i < 4; ++i) {
+    paper.questions.push_back(value(maker().make(maker().templates()[i], 7)));
+    paper.questions.back().number = std::to_string(i + 1);
+    Judgement judged;
+    judged.question = std::to_string(i + 1);
+    judged.value = i < 3 ? ValueVerdict::wrong : ValueVerdict::right;
+    judged.candidates.push_back({{{slips[i], ""}}, 0.9, ""});
+    student.parts.push_back(std::move(judged));
+  }
+  auto const fresh = questions_on_slips(student, paper, practice, "seed");
+  REQUIRE(fresh.size() == 2);  // each slip once; none for an answer that is right
+  CHECK(fresh[0].slip == "hydrate-water-forgotten");
+  CHECK(fresh[1].slip == "volume-left-in-mL");
+  for (auto const& [slip, question] : fresh) {
+    auto const& keys = question.slip_key;
+    CHECK(std::any_of(keys.begin(), keys.end(), [&slip = slip](auto const& key) {
+      return std::any_of(key.begin(), key.end(), [&](SlipKeyEntry const& entry) { return entry.ids.front() == slip; });
+    }));
+    for (auto const& asked : paper.questions) CHECK(question.text != asked.text);
+  }
+  CHECK(questions_on_slips(student, paper, practice, "seed")[0].question.text == fresh[0].question.text);
+  student.student = "Bo";
+  CHECK(questions_on_slips(student, paper, practice, "seed")[0].question.text != fresh[0].question.text);
 }

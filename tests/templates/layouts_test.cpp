@@ -76,6 +76,9 @@ TEST_CASE("text: feedback says what was written, what is right and what to pract
   CHECK(has(text, "  You wrote: (nothing)"));
   CHECK(has(text, "  To practise: Ten short lines"));
   CHECK_FALSE(has(text, "Right answer: 0.00500 mol"));  // part 1 was right: it is not said twice
+  CHECK(has(text, "A  Q7KD-2M\n  Ten short lines of n = c × V with mixed mL and L\n  What amount is in 25.0 mL of it?\n"));
+  CHECK(has(text, "Answers, for when you have finished: A: 0.0125 mol; B: 25.0 g\n"));
+  CHECK_FALSE(has(feedback_text(document.pages[1], document.title), "New questions"));
   CHECK(has(feedback_text(document.pages[2], document.title), "You were not there for this one."));
 }
 

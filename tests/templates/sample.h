@@ -194,6 +194,10 @@ inline FeedbackDocument feedback(int students) {
                           "Nothing was written here. Begin with what you know: c and V of the barium chloride solution.", ""});
     page.items.push_back(
         {"4a", "1720 g", "1.72 g", 3, 3, false, "This follows from your answer to part 2, so it earns its marks.", ""});
+    if (s == 1)
+      page.fresh = {
+          {"Ten short lines of n = c × V with mixed mL and L", "Q7KD-2M", "What amount is in 25.0 mL of it?", "0.0125 mol"},
+          {"molar masses of hydrates", "B3XT-9P", "What mass holds 0.100 mol?\nIt is the blue hydrate.", "25.0 g"}};
     d.pages.push_back(std::move(page));
   }
   return d;
