@@ -39,32 +39,40 @@ std::optional<Question> SlipPractice::showing(Template const& from, std::string_
   return std::nullopt;
 }
 
-/// Looked for once: the template named, those of its kind, and all the others in their order.
-std::vector<Template const*> const& SlipPractice::that_show(ToPractise const& what) {
+/// The template named, those of its kind, and all the others in their order: looked at as far as they are needed.
+SlipPractice::Search& SlipPractice::search(ToPractise const& what) {
   auto const [at, fresh] = known_.try_emplace({what.slip, what.template_name});
-  if (!fresh) return at->second;
-  auto& found = at->second;
+  auto& search = at->second;
+  if (!fresh) return search;
   Template const* const first = maker_.find(what.template_name);
   if (what.slip.empty()) {
-    if (first) found.push_back(first);
-    return found;
+    if (first) search.showing.push_back(first);
+    return search;
   }
-  auto const look_at = [&](Template const& one) {
-    if (found.size() < enough_templates && showing(one, what.slip, hash_of(one.name))) found.push_back(&one);
-  };
-  if (first) look_at(*first);
+  if (first) search.to_look_at.push_back(first);
   for (bool const of_its_kind : {true, false})
     for (Template const& one : maker_.templates()) {
       bool const same_kind = first && one.kind == first->kind;
-      if (&one != first && same_kind == of_its_kind) look_at(one);
+      if (&one != first && same_kind == of_its_kind) search.to_look_at.push_back(&one);
     }
-  return found;
+  return search;
+}
+
+Template const* SlipPractice::that_shows(ToPractise const& what, std::size_t nth) {
+  auto& here = search(what);
+  while (here.showing.size() <= nth && here.showing.size() < enough_templates && here.looked_at < here.to_look_at.size()) {
+    auto const* const one = here.to_look_at[here.looked_at++];
+    if (showing(*one, what.slip, hash_of(one->name))) here.showing.push_back(one);
+  }
+  return here.showing.empty() ? nullptr : here.showing[nth % here.showing.size()];
 }
 
 std::optional<Question> SlipPractice::question(ToPractise const& what, std::size_t nth, std::uint64_t salt) {
-  auto const& templates = that_show(what);
-  for (std::size_t k = 0; k < templates.size(); ++k)
-    if (auto found = showing(*templates[(nth + k) % templates.size()], what.slip, salt)) return found;
+  for (std::size_t k = 0; k < enough_templates; ++k) {
+    auto const* const from = that_shows(what, nth + k);
+    if (!from) return std::nullopt;
+    if (auto found = showing(*from, what.slip, salt)) return found;
+  }
   return std::nullopt;
 }
 

@@ -43,11 +43,17 @@ class SlipPractice {
                                        Wordings& texts);
 
  private:
-  std::vector<Template const*> const& that_show(ToPractise const& what);
+  struct Search {
+    std::vector<Template const*> to_look_at, showing;
+    std::size_t looked_at = 0;
+  };
+  Search& search(ToPractise const& what);
+  /// The nth template in which the slip shows, and round again; nullptr for none.
+  Template const* that_shows(ToPractise const& what, std::size_t nth);
   std::optional<Question> showing(Template const& from, std::string_view slip, std::uint64_t salt);
 
   QuestionMaker& maker_;
-  std::map<std::pair<std::string, std::string>, std::vector<Template const*>> known_;
+  std::map<std::pair<std::string, std::string>, Search> known_;
 };
 
 /// A new question on a slip.
