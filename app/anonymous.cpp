@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
 #include <utility>
 
 #include "generators/code.h"
@@ -24,7 +25,7 @@ std::string drawn_code(std::string const& seed, std::string const& name, std::ui
 }
 }  // namespace
 
-void make_anonymous(ProblemSet& set, AllHandedIn& handed_in) {
+std::vector<std::string> make_anonymous(ProblemSet& set) {
   std::map<std::string, std::string> code_of;
   std::set<std::string> taken;
   for (auto const& student : set.class_order) {
@@ -35,27 +36,30 @@ void make_anonymous(ProblemSet& set, AllHandedIn& handed_in) {
     taken.insert(code);
     code_of[student] = code;
   }
-  auto const rename = [&](std::string& student) {
-    auto const at = code_of.find(student);
-    student = at == code_of.end() ? "unknown" : at->second;
+  struct Member {
+    std::string code, version, name;
   };
-  std::vector<std::pair<std::string, std::string>> order;  // code, version
+  std::vector<Member> order;
   for (std::size_t i = 0; i < set.class_order.size(); ++i)
-    order.emplace_back(code_of[set.class_order[i]], i < set.class_versions.size() ? set.class_versions[i] : "");
-  std::sort(order.begin(), order.end());
+    order.push_back(
+        {code_of[set.class_order[i]], i < set.class_versions.size() ? set.class_versions[i] : "", set.class_order[i]});
+  std::sort(order.begin(), order.end(),
+            [](Member const& a, Member const& b) { return std::tie(a.code, a.version) < std::tie(b.code, b.version); });
   set.class_order.clear();
   set.class_versions.clear();
-  for (auto& [code, version] : order) {
-    set.class_order.push_back(std::move(code));
-    set.class_versions.push_back(std::move(version));
+  std::vector<std::string> names;
+  for (auto& member : order) {
+    set.class_order.push_back(std::move(member.code));
+    set.class_versions.push_back(std::move(member.version));
+    names.push_back(std::move(member.name));
   }
   for (auto& paper : set.papers) {
     if (paper.student.empty()) continue;
-    rename(paper.student);
+    auto const at = code_of.find(paper.student);
+    paper.student = at == code_of.end() ? anonymous_stranger : at->second;
     for (auto& question : paper.questions) question.student = paper.student;
   }
-  for (auto* rows : {&handed_in.answers, &handed_in.readings})
-    for (auto& row : *rows) rename(row.student);
+  return names;
 }
 
 }  // namespace molewright

@@ -46,23 +46,19 @@ PlacedFault AnswersSource::with_line(FiledFault const& fault) const {
                                                                      : fault.placed;
 }
 
-AnswersSource read_answers_source(Console& console, std::vector<std::string> const& paths, ProblemSet const& set) {
-  AnswersSource source;
-  auto const columns = answer_columns(set), readings = reading_columns(set);
-  std::vector<AnswersRead> read;
-  for (auto const& path : paths)
+AnswersSource::AnswersSource(Console& console, std::vector<std::string> const& given, ProblemSet const& set,
+                             std::vector<std::string> const& students)
+    : handed_in(students, {answer_columns(set), reading_columns(set)}) {
+  for (auto const& path : given)
     for (auto const& file : files_at(console, path)) {
       auto text = read_file(file.path);
       if (!ok(text)) {
         console.report(fault(text), file.path);
         continue;
       }
-      read.push_back(read_answers(value(text), columns, readings, file.student));
-      source.paths.push_back(file.path);
-      source.texts.push_back(std::move(value(text)));
+      paths.push_back(file.path);
+      handed_in.add(texts.emplace_back(std::move(value(text))), file.student);
     }
-  if (!read.empty()) source.handed_in = join(std::move(read));
-  return source;
 }
 
 }  // namespace molewright

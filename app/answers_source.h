@@ -1,5 +1,6 @@
 #pragma once
 // Where answers come from: files, and folders of files.
+#include <deque>
 #include <string>
 #include <vector>
 
@@ -10,8 +11,14 @@
 namespace molewright {
 
 struct AnswersSource {
+  /// Reads files and, of folders, every .csv, .tsv and .txt file in them by name (hidden ones apart). A file in a folder that has
+  /// no column `student` is that of the student it is named after ("Bo Sedge.csv"). What cannot be read is reported. `-` is
+  /// standard input. `students`: the class, as the files name it.
+  AnswersSource(Console& console, std::vector<std::string> const& paths, ProblemSet const& set,
+                std::vector<std::string> const& students);
+
   std::vector<std::string> paths;  ///< of every file read, as faults name them
-  std::vector<std::string> texts;
+  std::deque<std::string> texts;
   AllHandedIn handed_in;
 
   /// The names without folders.
@@ -19,10 +26,5 @@ struct AnswersSource {
   /// A fault with its line of its file.
   PlacedFault with_line(FiledFault const& fault) const;
 };
-
-/// Reads files and, of folders, every .csv, .tsv and .txt file in them by name (hidden ones apart). A file in a folder that has
-/// no column `student` is that of the student it is named after ("Bo Sedge.csv"). What cannot be read is reported. `-` is
-/// standard input.
-AnswersSource read_answers_source(Console& console, std::vector<std::string> const& paths, ProblemSet const& set);
 
 }  // namespace molewright

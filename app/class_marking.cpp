@@ -7,7 +7,6 @@
 
 #include "app/misplaced.h"
 #include "marker/diagnosis.h"
-#include "marker/item_analysis.h"
 #include "marker/marks.h"
 #include "marker/own_reading.h"
 #include "marker/spreadsheet.h"
@@ -16,8 +15,27 @@
 namespace molewright {
 namespace {
 
-using RowsOfOne = std::map<std::string, HandedIn const*>;  // column
-using Rows = std::map<std::string, RowsOfOne>;             // student
+using ByColumn = std::map<std::string, HandedIn const*>;
+
+/// What one student handed in, by columns.
+struct Rows {
+  explicit Rows(Joined const& all) {
+    for (auto const& row : all.answers) answers[row.question] = &row;
+    for (auto const& row : all.readings) readings[row.question] = &row;
+  }
+  /// Nothing of this student stands in any file.
+  bool none() const { return answers.empty(); }
+  HandedIn const* answer(std::string const& column) const { return find(answers, column); }
+  HandedIn const* reading(std::string const& column) const { return find(readings, column); }
+
+  ByColumn answers, readings;
+
+ private:
+  static HandedIn const* find(ByColumn const& rows, std::string const& column) {
+    auto const at = rows.find(column);
+    return at == rows.end() ? nullptr : at->second;
+  }
+};
 
 namespace words {
 constexpr char const* not_in_place =
@@ -39,59 +57,105 @@ void give_by_hand(Judgement& judgement, int marks) {
   judgement.suggested = false;
 }
 
-class ClassMarker {
- public:
-  ClassMarker(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand)
-      : set_(set), places_(set), boxes_(set.course.conventions.mark), by_hand_(by_hand) {
-    results_.faults = handed_in.faults;
-    sort_rows(handed_in);
-    look_for_lost_zeros();
-  }
+/// One student marked, and which questions leave a cause open.
+struct Marked {
+  MarkedStudent student;
+  struct Unsure {
+    Question const* question;
+    std::vector<Written> written;
+  };
+  std::vector<Unsure> unsure;
+};
 
-  ClassResults mark() {
-    std::vector<StudentResult> students;
-    for (auto const& student : set_.class_order) {
-      students.push_back(mark_student(student));
-      for (; last_ < unsure_.size(); ++last_) unsure_[last_].student = students.size() - 1;
-    }
-    look_again(students);
-    auto out = summarise(set_.title, std::move(students));
-    analyse_items(out, set_.papers.size() == 1);
-    std::stable_sort(results_.faults.begin(), results_.faults.end(), [](auto const& a, auto const& b) {
+/// The slips that a student's answers name, each with the questions in which it is named.
+std::map<std::string, std::set<std::string>> slips_named(StudentResult const& student) {
+  std::map<std::string, std::set<std::string>> named;
+  for (auto const& part : student.parts)
+    if (!part.candidates.empty() && part.candidates.front().probability >= name_above &&
+        part.candidates.front().slips.size() == 1)
+      named[part.candidates.front().slips.front().id].insert(part.question);
+  return named;
+}
+}  // namespace
+
+class ClassMarking::Inside {
+ public:
+  Inside(ProblemSet const& set, AllHandedIn& handed_in, MarksByHand const& by_hand, std::string const& strangers)
+      : set_(set), handed_in_(handed_in), places_(set), boxes_(set.course.conventions.mark), by_hand_(by_hand) {
+    faults_ = handed_in.faults();
+    tell_strangers(strangers);
+    look_for_lost_zeros();
+    for (std::size_t place = 0; place < students(); ++place)
+      for (auto const& [slip, questions] : slips_named(mark(place).student.result)) ++in_papers_[slip];
+    all_faults_known_ = true;
+    std::stable_sort(faults_.begin(), faults_.end(), [](auto const& a, auto const& b) {
       return a.file != b.file ? a.file < b.file : a.placed.line < b.placed.line;
     });
-    out.faults = std::move(results_.faults);
-    if (!set_.papers.empty()) name_kinds(out, set_.papers.front().questions);
-    return out;
+  }
+
+  /// Causes that one answer leaves open are judged again with what the student and the class slipped on elsewhere. Marks stay.
+  MarkedStudent student(std::size_t place) {
+    auto marked = mark(place);
+    auto& parts = marked.student.result.parts;
+    if (marked.unsure.empty()) return std::move(marked.student);
+    auto const named = slips_named(marked.student.result);
+    SlipRecord record;
+    record.papers = static_cast<int>(set_.class_order.size()) - 1;
+    record.classmates = in_papers_;
+    for (auto const& [slip, questions] : named) --record.classmates[slip];
+    for (auto const& [question, written] : marked.unsure) {
+      for (auto const& [slip, questions] : named)
+        record.student[slip] = static_cast<int>(questions.size() - questions.count(question->number));
+      auto judged = judge_of(*question).judge(written, &record);
+      for (auto& part : parts)
+        for (auto& again : judged)
+          if (part.question == again.question && part.part == again.part && part.value == ValueVerdict::wrong) {
+            part.candidates = std::move(again.candidates);
+            part.feedback = std::move(again.feedback);
+          }
+    }
+    return std::move(marked.student);
+  }
+
+  std::size_t students() const { return set_.class_order.size(); }
+  std::vector<FiledFault> const& faults() const { return faults_; }
+  std::vector<std::string> columns() const {
+    ColumnOrder order;
+    std::set<Paper const*> seen;
+    for (auto const& student : set_.class_order) {
+      auto const* paper = places_.paper_of(student);
+      if (!paper || !seen.insert(paper).second) continue;
+      std::vector<std::string> columns;
+      for (auto const& question : paper->questions)
+        for (std::size_t f = 0; f < question.marks.size(); ++f) columns.push_back(column_name(question, f));
+      order.add(columns);
+    }
+    return order.all();
   }
 
  private:
-  void sort_rows(AllHandedIn const& answers) {
-    for (auto const& row : answers.readings) readings_[row.student][row.question] = &row;
+  void tell_strangers(std::string const& called) {
+    auto all = handed_in_.of_strangers();
+    for (auto& fault : all.faults) tell(std::move(fault));
     std::vector<HandedIn const*> strangers;
-    std::set<std::string_view> const known(set_.class_order.begin(), set_.class_order.end());
-    for (auto const& row : answers.answers) {
-      if (known.count(row.student) > 0)
-        rows_[row.student][row.question] = &row;
-      else if (strangers.empty() || strangers.back()->student != row.student)
-        strangers.push_back(&row);
+    for (auto& row : all.answers) {
+      if (!called.empty()) row.student = called;
+      if (strangers.empty() || strangers.back()->student != row.student) strangers.push_back(&row);
     }
-    if (rows_.empty() && !strangers.empty()) {
-      results_.faults.push_back(placed(
-          *strangers.front(), {"another-class", "none of these students has a paper in this set", "the set of this class", 0}));
-      return;
-    }
+    if (!handed_in_.anything_of_the_class() && !strangers.empty())
+      return tell(placed(*strangers.front(),
+                         {"another-class", "none of these students has a paper in this set", "the set of this class", 0}));
     for (auto const* row : strangers) {
       auto const near = nearest(row->student, set_.class_order);
-      results_.faults.push_back(placed(*row, {"unknown-student", "\"" + row->student + "\" has no paper in this set",
-                                              near.empty() ? "a name of the class" : near.front(), 0}));
+      tell(placed(*row, {"unknown-student", "\"" + row->student + "\" has no paper in this set",
+                         near.empty() ? "a name of the class" : near.front(), 0}));
     }
   }
 
   void look_for_lost_zeros() {
     KeptZeros zeros;
-    for (auto const& [student, rows] : rows_)
-      for (auto const& [column, row] : rows) zeros.look_at(boxes_.read(row->answer));
+    for (std::size_t place = 0; place < students() && zeros.may_be_lost(); ++place)
+      for (auto const& row : handed_in_.of(place).answers) zeros.look_at(boxes_.read(row.answer));
     zeros_may_be_lost_ = zeros.may_be_lost();
   }
 
@@ -103,76 +167,44 @@ class ClassMarker {
       written.notes.push_back("looks-like-a-date");
       Fault fault{"looks-like-a-date", "\"" + written.raw + "\" looks like a date that a spreadsheet made of an answer",
                   "the answer as it stands on the paper, in a cell of text", 0};
-      results_.faults.push_back({{std::move(fault), row.line, row.column, ""}, row.file});
+      tell({{std::move(fault), row.line, row.column, ""}, row.file});
     }
     written.working = row.working;
     written.zeros_may_be_lost = zeros_may_be_lost_ && number_alone(written);
     return written;
   }
 
-  /// Causes that one answer leaves open are judged again with what the student and the class slipped on elsewhere. Marks stay.
-  void look_again(std::vector<StudentResult>& students) {
-    if (unsure_.empty()) return;
-    using ByQuestion = std::map<std::string, std::set<std::string>>;  // slip: questions in which it was named
-    std::vector<ByQuestion> named(students.size());
-    SlipRecord::Counts in_papers;
-    for (std::size_t s = 0; s < students.size(); ++s) {
-      for (auto const& part : students[s].parts)
-        if (!part.candidates.empty() && part.candidates.front().probability >= name_above &&
-            part.candidates.front().slips.size() == 1)
-          named[s][part.candidates.front().slips.front().id].insert(part.question);
-      for (auto const& [slip, questions] : named[s]) ++in_papers[slip];
-    }
-    for (auto const& unsure : unsure_) {
-      SlipRecord record;
-      record.papers = static_cast<int>(students.size()) - 1;
-      record.classmates = in_papers;
-      for (auto const& [slip, questions] : named[unsure.student]) {
-        --record.classmates[slip];
-        record.student[slip] = static_cast<int>(questions.size() - questions.count(unsure.question->number));
-      }
-      auto judged = judge_of(*unsure.question).judge(unsure.written, &record);
-      for (auto& part : students[unsure.student].parts)
-        for (auto& again : judged)
-          if (part.question == again.question && part.part == again.part && part.value == ValueVerdict::wrong) {
-            part.candidates = std::move(again.candidates);
-            part.feedback = std::move(again.feedback);
-          }
-    }
-  }
-
   /// What a student wrote to a question; "absent" to everything where there is no row.
-  std::vector<Written> answers_to(Question const& question, RowsOfOne const* rows) {
+  std::vector<Written> answers_to(Question const& question, Paper const& paper, Rows const& rows) {
     std::vector<Written> written;
     for (std::size_t f = 0; f < question.marks.size(); ++f) {
-      auto const* row = rows ? find(*rows, column_name(question, f)) : nullptr;
-      written.push_back(row ? read_cell(*row) : read_written(rows ? "" : "absent", set_.course.conventions.mark));
-      if (row && !row->code.empty() && !has_code(question, *row)) written.back().kind = Written::Kind::unreadable;
+      auto const* row = rows.answer(column_name(question, f));
+      written.push_back(row ? read_cell(*row) : read_written(rows.none() ? "absent" : "", set_.course.conventions.mark));
+      if (row && !row->code.empty() && !has_code(question, paper, *row)) written.back().kind = Written::Kind::unreadable;
     }
     return written;
   }
 
   /// Whether the code in a row is one of the question or, in a wide file, of its paper; told where it is not.
-  bool has_code(Question const& question, HandedIn const& row) {
-    auto const* paper = places_.paper_of(row.student);
-    bool const there = paper && std::any_of(paper->questions.begin(), paper->questions.end(),
-                                            [&](Question const& one) { return one.code == row.code; });
+  bool has_code(Question const& question, Paper const& paper, HandedIn const& row) {
+    bool const there =
+        std::any_of(paper.questions.begin(), paper.questions.end(), [&](Question const& one) { return one.code == row.code; });
     if (row.code == question.code || (there && row.whole_row)) return true;
     auto const place = places_.place_of_code(row.code);
     auto const first = codes_told_.insert({row.file, row.line}).second;
     if (first)
-      results_.faults.push_back(placed(
-          row,
-          {"other-code", "the code " + row.code + (place.empty() ? " is of no question of this set" : " is that of " + place),
-           "the code " + question.code, 0}));
+      tell(placed(row, {"other-code",
+                        "the code " + row.code + (place.empty() ? " is of no question of this set" : " is that of " + place),
+                        "the code " + question.code, 0}));
     return false;
   }
 
   /// Says so where a student's answers stand in the wrong columns or row, and takes them for unreadable then.
-  bool stands_elsewhere(Paper const& paper, std::string const& student, RowsOfOne const& rows, Answered& answered) {
+  bool stands_elsewhere(Paper const& paper, std::string const& student, Rows const& rows, Answered& answered) {
+    if (rows.none()) return false;
     auto const found = places_.misplaced(paper, student, answered);
-    if (!found || rows.empty()) return false;
-    results_.faults.push_back(placed(*rows.begin()->second, *found));
+    if (!found) return false;
+    tell(placed(*rows.answers.begin()->second, *found));
     for (auto& question : answered)
       for (auto& written : question) {
         if (written.kind != Written::Kind::number && written.kind != Written::Kind::words) continue;
@@ -195,20 +227,24 @@ class ClassMarker {
       for (auto& written : question) written.kind = Written::Kind::absent;
   }
 
-  StudentResult mark_student(std::string const& student) {
-    StudentResult result;
+  Marked mark(std::size_t place) {
+    auto const& student = set_.class_order[place];
+    Marked marked;
+    auto& result = marked.student.result;
     result.student = student;
     auto const* paper = places_.paper_of(student);
     if (!paper) {
       result.absent = true;
-      return result;
+      return marked;
     }
-    auto const at = rows_.find(student);
-    auto const* rows = at == rows_.end() ? nullptr : &at->second;
+    forget_now_and_then();
+    auto all = handed_in_.of(place);
+    for (auto& fault : all.faults) tell(std::move(fault));
+    Rows const rows(all);
     Answered answered;
-    for (auto const& question : paper->questions) answered.push_back(answers_to(question, rows));
+    for (auto const& question : paper->questions) answered.push_back(answers_to(question, *paper, rows));
     spread_absence(answered);
-    bool const lost = rows && stands_elsewhere(*paper, student, *rows, answered);
+    bool const lost = stands_elsewhere(*paper, student, rows, answered);
     for (std::size_t q = 0; q < paper->questions.size(); ++q) {
       auto const& question = paper->questions[q];
       auto judged = readings_of(question.worked.problem).empty() ? judge_of(question).judge(answered[q])
@@ -216,12 +252,13 @@ class ClassMarker {
       bool const unsure = !lost && std::any_of(judged.begin(), judged.end(), [](Judgement const& j) {
         return !j.candidates.empty() && j.candidates.front().probability < name_above;
       });
-      if (unsure && readings_of(question.worked.problem).empty()) unsure_.push_back({0, &question, answered[q]});
+      if (unsure && readings_of(question.worked.problem).empty()) marked.unsure.push_back({&question, answered[q]});
       for (std::size_t f = 0; f < judged.size(); ++f) {
         judged[f].student = student;
         if (lost && judged[f].value == ValueVerdict::unreadable) judged[f].feedback = words::not_in_place;
-        auto const* row = rows ? find(*rows, column_name(question, f)) : nullptr;
+        auto const* row = rows.answer(column_name(question, f));
         give_marks_by_hand(judged[f], row, column_name(question, f));
+        marked.student.working.push_back(row ? row->working : "");
         result.parts.push_back(std::move(judged[f]));
       }
     }
@@ -233,7 +270,7 @@ class ClassMarker {
       result.marks_if_accepted += part.marks_if_accepted;
       result.out_of += part.out_of;
     }
-    return result;
+    return marked;
   }
 
   /// Those of the answers file, or else those that were given earlier.
@@ -243,7 +280,7 @@ class ClassMarker {
       if (ok(marks))
         give_by_hand(judgement, value(marks));
       else
-        results_.faults.push_back(placed(*row, fault(marks)));
+        tell(placed(*row, fault(marks)));
       return;
     }
     auto const earlier = by_hand_.find({judgement.student, column});
@@ -253,19 +290,18 @@ class ClassMarker {
 
   /// The row that holds a student's readings for a question: a column of a wide file, or of a long one the column beside any of
   /// the question's answers. nullptr where nothing is written.
-  HandedIn const* reading_of(Question const& question, std::string const& student, RowsOfOne const* rows) const {
-    if (auto const own = readings_.find(student); own != readings_.end())
-      if (auto const* row = find(own->second, reading_column(question)); row && !row->measured.empty()) return row;
-    for (std::size_t f = 0; rows && f < question.marks.size(); ++f)
-      if (auto const* row = find(*rows, column_name(question, f)); row && !row->measured.empty()) return row;
+  static HandedIn const* reading_of(Question const& question, Rows const& rows) {
+    if (auto const* row = rows.reading(reading_column(question)); row && !row->measured.empty()) return row;
+    for (std::size_t f = 0; f < question.marks.size(); ++f)
+      if (auto const* row = rows.answer(column_name(question, f)); row && !row->measured.empty()) return row;
     return nullptr;
   }
 
   /// Judged against what the student's own reading comes to. Without one that can be used, what rests on it is not marked, and
   /// why is said; the rest is.
   std::vector<Judgement> judge_own_reading(Question const& question, std::string const& student,
-                                           std::vector<Written> const& written, RowsOfOne const* rows) {
-    auto const* row = reading_of(question, student, rows);
+                                           std::vector<Written> const& written, Rows const& rows) {
+    auto const* row = reading_of(question, rows);
     auto const own = with_readings(question, row ? row->measured : "", set_.course.conventions);
     if (ok(own)) return Judge(value(own), set_.course).judge(written);
     auto rest = written;
@@ -288,16 +324,11 @@ class ClassMarker {
     }
     if (!anything) return judged;
     if (!row)
-      for (std::size_t f = 0; rows && f < question.marks.size() && !row; ++f) row = find(*rows, column_name(question, f));
+      for (std::size_t f = 0; f < question.marks.size() && !row; ++f) row = rows.answer(column_name(question, f));
     auto told = fault(own);
     told.what = "question " + question.number + " of \"" + student + "\" is not marked: " + told.what;
-    if (row) results_.faults.push_back(placed(*row, std::move(told)));
+    if (row) tell(placed(*row, std::move(told)));
     return judged;
-  }
-
-  static HandedIn const* find(std::map<std::string, HandedIn const*> const& rows, std::string const& column) {
-    auto const at = rows.find(column);
-    return at == rows.end() ? nullptr : at->second;
   }
 
   /// Versions that several students share are made ready once.
@@ -307,24 +338,41 @@ class ClassMarker {
     return *at->second;
   }
 
+  /// What is ready and what was judged before may be had again: of a large class it is let go, so that it does not grow with it.
+  void forget_now_and_then() {
+    constexpr std::size_t most_ready = 2500, most_marked = 2000;
+    if (++marked_since_ < most_marked && judges_.size() < most_ready) return;
+    judges_.clear();
+    marked_since_ = 0;
+  }
+
+  /// A script that is marked once more has no fault that was not told.
+  void tell(FiledFault fault) {
+    if (!all_faults_known_) faults_.push_back(std::move(fault));
+  }
+
   ProblemSet const& set_;
+  AllHandedIn& handed_in_;
   PlacesInSet places_;
   BoxReader boxes_;
   MarksByHand const& by_hand_;
-  ClassResults results_;
-  Rows rows_, readings_;
+  std::vector<FiledFault> faults_;
+  bool all_faults_known_ = false;
   bool zeros_may_be_lost_ = false;
-  struct Unsure {
-    std::size_t student;
-    Question const* question;
-    std::vector<Written> written;
-  };
-  std::vector<Unsure> unsure_;
-  std::size_t last_ = 0;
+  SlipRecord::Counts in_papers_;                              ///< in how many each slip is named
   std::set<std::pair<std::size_t, std::size_t>> codes_told_;  ///< file and line
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
+  std::size_t marked_since_ = 0;
 };
-}  // namespace
+
+ClassMarking::ClassMarking(ProblemSet const& set, AllHandedIn& handed_in, MarksByHand const& by_hand,
+                           std::string const& strangers)
+    : inside_(std::make_unique<Inside>(set, handed_in, by_hand, strangers)) {}
+ClassMarking::~ClassMarking() = default;
+MarkedStudent ClassMarking::student(std::size_t place) { return inside_->student(place); }
+std::size_t ClassMarking::students() const { return inside_->students(); }
+std::vector<std::string> ClassMarking::columns() const { return inside_->columns(); }
+std::vector<FiledFault> const& ClassMarking::faults() const { return inside_->faults(); }
 
 Result<int> read_mark(std::string_view text, std::string const& column, int out_of) {
   auto const number = parse_decimal(text);
@@ -335,29 +383,23 @@ Result<int> read_mark(std::string_view text, std::string const& column, int out_
                "a whole number from 0 to " + std::to_string(out_of), 0};
 }
 
-ClassResults mark_class(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand) {
-  return ClassMarker(set, handed_in, by_hand).mark();
+std::string marks_table_head(std::vector<std::string> const& columns) {
+  std::string out = "\xEF\xBB\xBFstudent";
+  for (auto const& column : columns) out += ',' + csv_cell(column);
+  return out + ",total,out of,with suggested marks\r\n";
 }
 
-std::string marks_table(ClassResults const& results) {
-  std::string out = "\xEF\xBB\xBFstudent";
-  for (auto const& part : results.parts) out += ',' + csv_cell(part.column);
-  out += ",total,out of,with suggested marks\r\n";
-  for (auto const& student : results.students) {
-    out += csv_cell(student.student);
-    for (auto const& part : results.parts) {
-      auto const at = std::find_if(student.parts.begin(), student.parts.end(),
-                                   [&](Judgement const& j) { return j.question + j.part == part.column; });
-      out += ',';
-      if (at != student.parts.end()) out += student.absent ? std::string("absent") : std::to_string(at->marks);
-    }
-    if (student.absent)
-      out += ",absent,,\r\n";
-    else
-      out += ',' + std::to_string(student.marks) + ',' + std::to_string(student.out_of) + ',' +
-             std::to_string(student.marks_if_accepted) + "\r\n";
+std::string marks_table_row(StudentResult const& student, std::vector<std::string> const& columns) {
+  auto out = csv_cell(student.student);
+  for (auto const& column : columns) {
+    auto const at = std::find_if(student.parts.begin(), student.parts.end(),
+                                 [&](Judgement const& j) { return j.question + j.part == column; });
+    out += ',';
+    if (at != student.parts.end()) out += student.absent ? std::string("absent") : std::to_string(at->marks);
   }
-  return out;
+  if (student.absent) return out + ",absent,,\r\n";
+  return out + ',' + std::to_string(student.marks) + ',' + std::to_string(student.out_of) + ',' +
+         std::to_string(student.marks_if_accepted) + "\r\n";
 }
 
 }  // namespace molewright

@@ -1,9 +1,14 @@
 #pragma once
-// Marks what a class handed in against its set: who sat which paper, what each wrote, and the rows that fit nobody.
+// Marks what a class handed in against its set, a student at a time: who sat which paper, what each wrote, and the rows that fit
+// nobody.
+#include <cstddef>
+#include <functional>
 #include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "generators/set.h"
 #include "marker/handed_in.h"
@@ -18,12 +23,43 @@ Result<int> read_mark(std::string_view text, std::string const& column, int out_
 /// Marks given by hand earlier, by student and column: they are kept.
 using MarksByHand = std::map<std::pair<std::string, std::string>, int>;
 
-/// Every student of the set in class order; whoever has no row is absent. Fault ids beside the answers file's: "unknown-student"
-/// (with the nearest), "another-class" (no name fits at all), "bad-mark" (a mark given by hand that is no number from 0 to the
-/// part's marks), "looks-like-a-date".
-ClassResults mark_class(ProblemSet const& set, AllHandedIn const& handed_in, MarksByHand const& by_hand = {});
+/// A student's marked script with the lines of working that were handed in, as many as it has parts; empty for none.
+struct MarkedStudent {
+  StudentResult result;
+  std::vector<std::string> working;
+};
 
-/// A row a student: each part's marks, the total, and how many more there would be with the suggested marks accepted.
-std::string marks_table(ClassResults const& results);
+/// A class being marked: every student of the set in class order; whoever has no row is absent. Nothing of a student is kept but
+/// which slips were named, which makes the same causes likelier with the others: so each script is marked once to count them, and
+/// once more to be given out.
+class ClassMarking {
+ public:
+  /// Marks the class for the first time: the faults and the counts of slips are known then. The places of `handed_in` are those
+  /// of the set's class. `strangers`: what whoever is not of the class is called, instead of their names. REQUIRES: all outlive
+  /// this.
+  ClassMarking(ProblemSet const& set, AllHandedIn& handed_in, MarksByHand const& by_hand, std::string const& strangers = "");
+  ~ClassMarking();
+  ClassMarking(ClassMarking const&) = delete;
+  ClassMarking& operator=(ClassMarking const&) = delete;
+
+  /// One student, by their place in the class.
+  MarkedStudent student(std::size_t place);
+  std::size_t students() const;
+  /// The columns of all papers that somebody of the class sits ("1", "2a").
+  std::vector<std::string> columns() const;
+  /// In the order of the files. Fault ids beside the answers file's: "unknown-student" (with the nearest), "another-class" (no
+  /// name fits at all), "bad-mark" (a mark given by hand that is no number from 0 to the part's marks), "looks-like-a-date",
+  /// and those of what stands in the wrong place and of readings.
+  std::vector<FiledFault> const& faults() const;
+
+ private:
+  class Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+/// The first line of a table of marks.
+std::string marks_table_head(std::vector<std::string> const& columns);
+/// A student's row: each part's marks, the total, and how many more there would be with the suggested marks accepted.
+std::string marks_table_row(StudentResult const& student, std::vector<std::string> const& columns);
 
 }  // namespace molewright

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "app/anonymous.h"
@@ -15,10 +14,12 @@
 #include "app/remarking.h"
 #include "app/set_store.h"
 #include "generators/slip_practice.h"
+#include "marker/item_analysis.h"
 #include "templates/after_marking.h"
 #include "templates/class_workbook.h"
 #include "templates/from_results.h"
 #include "templates/from_set.h"
+#include "templates/volumes.h"
 
 namespace molewright {
 namespace {
@@ -30,43 +31,36 @@ void take_rules(Course& set, Course const& own) {
 }
 
 /// Whether anything of the class's work was found in the file: if nothing was, the marks of an earlier run must stay.
-bool nothing_to_mark(AllHandedIn const& answers, ClassResults const& results) {
-  if (answers.answers.empty() && !answers.faults.empty()) return true;
-  return std::any_of(results.faults.begin(), results.faults.end(),
+bool nothing_to_mark(AllHandedIn const& answers, std::vector<FiledFault> const& faults) {
+  if (!answers.anything() && !answers.faults().empty()) return true;
+  return std::any_of(faults.begin(), faults.end(),
                      [](FiledFault const& found) { return found.placed.fault.id == "another-class"; });
 }
 
-using RowOf = std::map<std::pair<std::string, std::string>, HandedIn const*>;
-
-/// With the lines of working that were handed in beside the answer.
-Json with_working(Json judged, RowOf const& rows, Judgement const& part) {
-  auto const row = rows.find({part.student, part.question + part.part});
-  if (row != rows.end() && !row->second->working.empty()) judged["working"] = row->second->working;
-  return judged;
-}
-
 /// Figures that were not judged because a spreadsheet may have had a hand in them.
-void say_lost_zeros(Console& console, ClassResults const& results) {
+std::size_t with_lost_zeros(StudentResult const& student) {
   std::size_t count = 0;
-  for (auto const& student : results.students)
-    for (auto const& part : student.parts)
-      count += static_cast<std::size_t>(std::count(part.notes.begin(), part.notes.end(), "zeros-may-be-lost"));
+  for (auto const& part : student.parts)
+    count += static_cast<std::size_t>(std::count(part.notes.begin(), part.notes.end(), "zeros-may-be-lost"));
+  return count;
+}
+void say_lost_zeros(Console& console, std::size_t count) {
   if (count > 0)
     console.warn("No number that stands alone ends in a zero: a spreadsheet may have dropped them. In " + std::to_string(count) +
                  (count == 1 ? " answer" : " answers") + " the figures were not judged.");
 }
 
 /// Fresh questions on the commonest slips, for the next morning.
-std::vector<Question> starter_of(ClassResults const& results, ProblemSet const& set) {
+std::vector<Question> starter_of(std::vector<SlipShown> const& slips, ProblemSet const& set) {
   std::vector<Question> out;
-  auto const slips = slips_to_start_with(results, set);
   if (slips.empty()) return out;
   QuestionMaker maker(read_templates(question_templates()).templates, set.course);
   SlipPractice practice(maker);
   constexpr std::size_t most_templates = 4;
-  for (auto const& [slip, from] : slips)
+  for (auto const& slip : slips)
     for (std::size_t nth = 0; nth < most_templates; ++nth) {  // of a template that no other starter question has
-      auto question = practice.question({slip, from}, nth, hash_of(set.seed, hash_of(slip)));
+      auto const from = slip.question ? slip.question->template_name : std::string();
+      auto question = practice.question({slip.id, from}, nth, hash_of(set.seed, hash_of(slip.id)));
       if (!question) break;
       bool const there = std::any_of(out.begin(), out.end(),
                                      [&](Question const& other) { return other.template_name == question->template_name; });
@@ -89,58 +83,101 @@ void hide_words(ClassReport& report, ClassResults const& results, std::vector<st
     report.faults.push_back(names[file] + ":" + std::to_string(placed.line) + ": " + placed.fault.id);
 }
 
-std::string lines_of(ClassResults const& results, AllHandedIn const& handed_in, Earlier const& earlier) {
-  std::string lines;
-  RowOf rows;
-  for (auto const& row : handed_in.answers) rows.emplace(std::pair{row.student, row.question}, &row);
-  for (auto const& student : results.students)
-    for (auto const& part : student.parts) {
-      auto line = with_working(judgement_json(part), rows, part);
-      if (auto const before = mark_before(part, earlier)) line["marks_before"] = *before;
-      lines += json_line(line);
-    }
-  return lines;
-}
+PageSize page_size(MarkOptions const& options) { return options.page == "Letter" ? PageSize::letter : PageSize::a4; }
 
-/// Everything of a class's results, for the folder. Fault of the workbook, or of the folder.
-std::optional<Fault> write_all(ClassResults const& results, ProblemSet const& set, ClassReport const& report,
-                               std::string const& lines, MarkOptions const& options) {
-  auto const size = options.page == "Letter" ? PageSize::letter : PageSize::a4;
-  OutputFolder out(options.out);
-  out.add("marks.csv", marks_table(results));
-  out.add("marks.jsonl", marks_header(results.title));
-  out.add("marks.jsonl", lines);
-  out.add("report.txt", report_text(report));
-  out.add("report.pdf", report_pdf(report, size));
-  // Of a large class each of these is as large as all its marks: one goes before the next is laid out.
-  {
+/// What goes to disk, or to standard output, while a class is marked: a volume of students at a time, which is let go then.
+class MarkWriter {
+ public:
+  MarkWriter(Console& console, MarkOptions const& options, ProblemSet const& set, QuestionsByCode const& questions,
+             ClassMarking const& marking, Earlier const& earlier)
+      : console_(console),
+        options_(options),
+        set_(set),
+        questions_(questions),
+        earlier_(earlier),
+        columns_(marking.columns()),
+        volumes_(volumes_of(marking.students())),
+        out_(options.out) {
+    table_ = marks_table_head(columns_);
+    if (!options.out.empty()) out_.add("marks.jsonl", marks_header(set.title));
+  }
+
+  void add(MarkedStudent marked) {
+    table_ += marks_table_row(marked.result, columns_);
+    for (std::size_t i = 0; i < marked.result.parts.size(); ++i) {
+      auto const& part = marked.result.parts[i];
+      auto line = judgement_json(part);
+      if (!marked.working[i].empty()) line["working"] = marked.working[i];
+      if (auto const before = mark_before(part, earlier_)) line["marks_before"] = *before;
+      lines_ += json_line(line);
+    }
+    students_.push_back(std::move(marked.result));
+    if (students_.size() == students_of_a_volume) end_volume();
+  }
+
+  /// What is left of the last volume, and the pages of the whole class. Fault of the workbook, or of the folder.
+  std::optional<Fault> finish(ClassResults const& results, ClassReport const& report, ClassMarking& marking) {
+    if (!students_.empty() || volume_ == 0) end_volume();
+    if (options_.out.empty()) return std::nullopt;
+    auto const size = page_size(options_);
+    if (!anybody_corrects_) out_.add("corrections.txt", corrections_text({results.title, {}}));
+    out_.add("report.txt", report_text(report));
+    out_.add("report.pdf", report_pdf(report, size));
     auto const book = book::workbook(results.title, class_workbook(results));
     if (!ok(book)) return fault(book);
-    out.add("report.xlsx", value(book));
+    out_.add("report.xlsx", value(book));
+    auto const slips =
+        slips_of_the_morning(results, set_, questions_, [&](std::size_t student) { return marking.student(student).result; });
+    auto const morning = next_morning(results, set_, slips, starter_of(slips, set_));
+    out_.add("next-morning.txt", next_morning_text(morning));
+    out_.add("next-morning.pdf", next_morning_pdf(morning, size));
+    auto const written = out_.write();
+    if (!ok(written)) return fault(written);
+    return std::nullopt;
   }
-  {
-    auto const feedback = feedback_document(results, set);
-    out.add("feedback.txt", feedback_text(feedback));
-    out.add("feedback.pdf", feedback_pdf(feedback, size));
-  }
-  {
-    auto const corrections = corrections_document(results, set);
-    out.add("corrections.txt", corrections_text(corrections));
-    out.add("corrections.pdf", corrections_pdf(corrections, size));
-  }
-  auto const morning = next_morning(results, set, starter_of(results, set));
-  out.add("next-morning.txt", next_morning_text(morning));
-  out.add("next-morning.pdf", next_morning_pdf(morning, size));
-  auto const written = out.write();
-  if (!ok(written)) return fault(written);
-  return std::nullopt;
-}
 
-void say_changes(Console& console, ClassResults const& results, Earlier const& earlier) {
-  if (earlier.judgements.empty()) return;
-  auto const lines = changes(results, earlier);
-  console.print(lines.empty() ? "\nNo mark has changed since the last marking." : "\nChanged since the last marking:");
-  for (auto const& line : lines) console.print("  " + line);
+ private:
+  void end_volume() {
+    ++volume_;
+    if (console_.json && !lines_.empty()) console_.print(std::string_view(lines_).substr(0, lines_.size() - 1));
+    if (!options_.out.empty()) {
+      out_.add("marks.csv", table_);
+      out_.add("marks.jsonl", lines_);
+      auto const feedback = feedback_document(students_, set_, questions_);
+      out_.add(pdf_name("feedback"), feedback_pdf(feedback, page_size(options_)));
+      out_.add("feedback.txt", (volume_ > 1 ? between_pages : "") + feedback_text(feedback));
+      auto const corrections = corrections_document(students_, set_, questions_);
+      out_.add(pdf_name("corrections"), corrections_pdf(corrections, page_size(options_)));
+      if (!corrections.pages.empty()) {
+        out_.add("corrections.txt", (anybody_corrects_ ? between_pages : "") + corrections_text(corrections));
+        anybody_corrects_ = true;
+      }
+    }
+    table_.clear();
+    lines_.clear();
+    students_.clear();
+  }
+  std::string pdf_name(char const* document) const { return volume_name(document, ".pdf", volume_, volumes_); }
+
+  static constexpr char const* between_pages = "\n\n";
+
+  Console& console_;
+  MarkOptions const& options_;
+  ProblemSet const& set_;
+  QuestionsByCode const& questions_;
+  Earlier const& earlier_;
+  std::vector<std::string> columns_;
+  std::size_t volumes_, volume_ = 0;
+  bool anybody_corrects_ = false;
+  OutputFolder out_;
+  std::vector<StudentResult> students_;  ///< of this volume, and what their marks are written as
+  std::string table_, lines_;
+};
+
+void say_changes(Console& console, Changes const& changes) {
+  console.print(changes.lines().empty() ? "\nNo mark has changed since the last marking." : "\nChanged since the last marking:");
+  for (auto const& line : changes.lines()) console.print("  " + line);
+  if (changes.more() > 0) console.print("  and " + std::to_string(changes.more()) + " more: `marks_before` in marks.jsonl");
 }
 }  // namespace
 
@@ -151,32 +188,48 @@ void mark_command(Console& console, MarkOptions const& options) {
   for (auto const& found : set.faults) console.report(found, options.set_file);
   if (set.set.papers.empty()) return;
   if (console.own_course) take_rules(set.set.course, console.course);
-  auto source = read_answers_source(console, options.answers, set.set);
+  auto const names = options.anonymous ? make_anonymous(set.set) : set.set.class_order;
+  AnswersSource source(console, options.answers, set.set, names);
   if (source.paths.empty()) return;
-  if (options.anonymous) make_anonymous(set.set, source.handed_in);
   auto const earlier = read_earlier(console, options.out, set.set.title);
-  auto const results = mark_class(set.set, source.handed_in, earlier.by_hand);
+  ClassMarking marking(set.set, source.handed_in, earlier.by_hand, options.anonymous ? anonymous_stranger : "");
   auto const tell_faults = [&] {
-    for (auto const& found : results.faults) console.report(source.with_line(found), source.paths[found.file]);
+    for (auto const& found : marking.faults()) console.report(source.with_line(found), source.paths[found.file]);
   };
-  if (nothing_to_mark(source.handed_in, results)) {
+  if (nothing_to_mark(source.handed_in, marking.faults())) {
     tell_faults();
     return console.warn("Nothing was marked.");
   }
 
+  QuestionsByCode const questions(set.set);
+  MarkWriter writer(console, options, set.set, questions, marking, earlier);
+  ClassSummary summary(set.set.title, marking.columns());
+  bool const one_paper = set.set.papers.size() == 1;
+  WrongAnswers wrong_answers;
+  Changes changed(earlier);
+  std::size_t lost_zeros = 0;
+  for (std::size_t place = 0; place < marking.students(); ++place) {
+    auto marked = marking.student(place);
+    summary.add(marked.result);
+    if (one_paper) wrong_answers.add(marked.result);
+    changed.add(marked.result);
+    lost_zeros += with_lost_zeros(marked.result);
+    writer.add(std::move(marked));
+  }
+  auto results = summary.take();
+  if (one_paper) analyse_items(results, wrong_answers);
+  name_kinds(results, set.set.papers.front().questions);
+  results.faults = marking.faults();
+
   auto report = class_report(results, source.names(), set.set.course.conventions.mark);
   if (options.anonymous) hide_words(report, results, source.names());
-  auto const lines = lines_of(results, source.handed_in, earlier);
-  if (!options.out.empty())
-    if (auto const found = write_all(results, set.set, report, lines, options)) return console.report(*found, options.out);
+  if (auto const found = writer.finish(results, report, marking)) return console.report(*found, options.out);
   if (!console.json) {
     console.print(report_text(report));
-    say_changes(console, results, earlier);
-  } else if (!lines.empty()) {
-    console.print(std::string_view(lines).substr(0, lines.size() - 1));
+    if (earlier.marked()) say_changes(console, changed);
   }
   tell_faults();
-  say_lost_zeros(console, results);
+  say_lost_zeros(console, lost_zeros);
   say_count(console, results.faults.size());
 }
 

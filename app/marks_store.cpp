@@ -64,34 +64,45 @@ std::string marks_path(std::string const& path) {
   return std::filesystem::is_directory(path, ignored) ? (std::filesystem::path(path) / "marks.jsonl").string() : path;
 }
 
-StoredMarks read_marks(std::string_view text) {
-  StoredMarks out;
-  for (std::size_t number = 1; number == 1 || !text.empty(); ++number) {
-    auto const line = take_line(text);
-    auto const json = Json::parse(line, nullptr, false);
-    auto const refuse = [&](char const* id, std::string what, std::string expected) {
-      out.faults.push_back({{id, std::move(what), std::move(expected), 0}, number, 1, ""});
-    };
-    if (number == 1) {
-      auto const at = json.is_object() ? json.find("format") : json.end();
-      std::string const format = json.is_object() && at != json.end() && at->is_string() ? at->get<std::string>() : "";
-      if (format == marks_format) {
-        if (json.contains("title") && json.at("title").is_string()) out.title = json.at("title").get<std::string>();
-        continue;
-      }
-      if (format.rfind("molewright-marks/", 0) == 0)
-        refuse("newer-marks", "these marks have the format " + format, marks_format);
-      else
-        refuse("not-marks", "these are no marks", "the marks.jsonl of a class, or the folder that holds it");
-      return out;
+void MarksReader::refuse(char const* id, std::string what, std::string expected) {
+  faults_.push_back({{id, std::move(what), std::move(expected), 0}, line_, 1, ""});
+}
+
+std::optional<Judgement> MarksReader::take(std::string_view line) {
+  ++line_;
+  if (refused_) return std::nullopt;
+  auto const json = Json::parse(line, nullptr, false);
+  if (line_ == 1) {
+    auto const at = json.is_object() ? json.find("format") : json.end();
+    std::string const format = json.is_object() && at != json.end() && at->is_string() ? at->get<std::string>() : "";
+    if (format == marks_format) {
+      if (json.contains("title") && json.at("title").is_string()) title_ = json.at("title").get<std::string>();
+      return std::nullopt;
     }
-    if (line.empty()) continue;
-    try {
-      out.judgements.push_back(judgement_of(json));
-    } catch (std::exception const&) {
-      refuse("bad-judgement", "this line is no judgement", "a line as this program writes it");
-    }
+    refused_ = true;
+    if (format.rfind("molewright-marks/", 0) == 0)
+      refuse("newer-marks", "these marks have the format " + format, marks_format);
+    else
+      refuse("not-marks", "these are no marks", "the marks.jsonl of a class, or the folder that holds it");
+    return std::nullopt;
   }
+  if (line.empty()) return std::nullopt;
+  try {
+    return judgement_of(json);
+  } catch (std::exception const&) {
+    refuse("bad-judgement", "this line is no judgement", "a line as this program writes it");
+    return std::nullopt;
+  }
+}
+
+StoredMarks read_marks(std::string_view text) {
+  MarksReader reader;
+  StoredMarks out;
+  do {
+    if (auto judgement = reader.take(take_line(text))) out.judgements.push_back(std::move(*judgement));
+  } while (!text.empty() && !reader.refused());
+  out.title = reader.title();
+  out.faults = reader.faults();
   return out;
 }
 

@@ -1,86 +1,111 @@
 #include "app/remarking.h"
 
+#include <algorithm>
 #include <filesystem>
-#include <set>
+#include <fstream>
 
 #include "app/files.h"
+#include "app/marks_store.h"
 #include "marker/table.h"
 
 namespace molewright {
 namespace {
 
-Judgement const* find(Earlier const& earlier, std::string const& student, std::string const& column) {
-  auto const at = earlier.places.find({student, column});
-  return at == earlier.places.end() ? nullptr : &earlier.judgements[at->second];
-}
-
-bool is_absent(Judgement const& one) { return one.value == ValueVerdict::absent && !one.by_hand; }
-
 /// Cells of marks.csv that are not what was written there are marks given by hand since.
 void take_altered(Console& console, std::string const& path, std::string const& text, Earlier& earlier) {
-  auto const read = read_table(text);
-  for (auto const& found : read.faults) console.report(found, path);
-  auto const& table = read.table;
-  if (table.header.empty()) return;
-  Lines const lines(text);
-  for (auto const& row : table.rows)
+  TableReader reader(text);
+  auto const& table = reader.head();
+  std::vector<PlacedFault> no_marks;
+  Table::Row row;
+  while (reader.next(row))
     for (std::size_t c = 1; c < table.header.size(); ++c) {
-      auto const* before = find(earlier, row.cells[0], table.header[c]);
+      auto const* before = earlier.part(row.cells[0], table.header[c]);
       auto const cell = trimmed(row.cells[c]);
       if (!before || cell == std::to_string(before->marks) || cell.empty() || cell == "absent") continue;
       auto const marks = read_mark(cell, table.header[c], before->out_of);
       if (ok(marks))
-        earlier.by_hand[{before->student, table.header[c]}] = value(marks);
+        earlier.by_hand[{row.cells[0], table.header[c]}] = value(marks);
       else
-        console.report(lines.place(fault(marks), row.lines[c], row.columns[c]), path);
+        no_marks.push_back(reader.in_cell(row, c, fault(marks)));
     }
+  for (auto const& found : reader.take_faults()) console.report(found, path);
+  for (auto const& found : no_marks) console.report(found, path);
 }
 }  // namespace
+
+void Earlier::add(Judgement const& judgement) {
+  auto const name = judgement.question + judgement.part;
+  auto const column = std::find(columns_.begin(), columns_.end(), name) - columns_.begin();
+  if (static_cast<std::size_t>(column) == columns_.size()) columns_.push_back(name);
+  auto& student = students_[judgement.student];
+  student.was_there = student.was_there || judgement.value != ValueVerdict::absent || judgement.by_hand;
+  if (part(judgement.student, name) == nullptr)
+    student.parts.push_back({static_cast<std::uint16_t>(column), static_cast<std::int16_t>(judgement.marks),
+                             static_cast<std::int16_t>(judgement.out_of)});
+  if (judgement.by_hand) by_hand[{judgement.student, name}] = judgement.marks;
+}
+
+Earlier::Part const* Earlier::part(std::string const& student, std::string const& column) const {
+  auto const at = students_.find(student);
+  if (at == students_.end()) return nullptr;
+  for (auto const& part : at->second.parts)
+    if (columns_[part.column] == column) return &part;
+  return nullptr;
+}
+
+bool Earlier::was_there(std::string const& student) const {
+  auto const at = students_.find(student);
+  return at != students_.end() && at->second.was_there;
+}
 
 Earlier read_earlier(Console& console, std::string const& folder, std::string const& title) {
   Earlier earlier;
   auto const path = std::filesystem::path(folder) / "marks.jsonl", table = std::filesystem::path(folder) / "marks.csv";
   std::error_code ignored;
   if (folder.empty() || !std::filesystem::is_regular_file(path, ignored)) return earlier;
-  auto const text = read_file(path.string());
-  if (!ok(text)) return earlier;
-  auto marks = read_marks(value(text));
-  for (auto const& found : marks.faults) console.report(found, path.string());
-  if (!marks.title.empty() && marks.title != title) return earlier;
-  earlier.judgements = std::move(marks.judgements);
-  for (std::size_t i = 0; i < earlier.judgements.size(); ++i) {
-    auto const& one = earlier.judgements[i];
-    earlier.places.try_emplace({one.student, one.question + one.part}, i);
-    if (one.by_hand) earlier.by_hand[{one.student, one.question + one.part}] = one.marks;
+  std::ifstream in(path, std::ios::binary);
+  if (!in) return earlier;
+  MarksReader marks;
+  bool of_this_set = true;
+  std::string line;
+  for (bool first = true; (std::getline(in, line) || first) && !marks.refused(); first = false) {
+    if (line.ends_with('\r')) line.pop_back();
+    auto const judgement = marks.take(line);
+    of_this_set = marks.title().empty() || marks.title() == title;
+    if (judgement && of_this_set) earlier.add(*judgement);
   }
+  for (auto const& found : marks.faults()) console.report(found, path.string());
+  if (!of_this_set) return earlier;
   auto const altered = std::filesystem::is_regular_file(table, ignored) ? read_file(table.string()) : Result<std::string>("");
   if (ok(altered) && !value(altered).empty()) take_altered(console, table.string(), value(altered), earlier);
   return earlier;
 }
 
 std::optional<int> mark_before(Judgement const& judgement, Earlier const& earlier) {
-  auto const* before = find(earlier, judgement.student, judgement.question + judgement.part);
+  auto const* before = earlier.part(judgement.student, judgement.question + judgement.part);
   if (!before || before->marks == judgement.marks) return std::nullopt;
   return before->marks;
 }
 
-std::vector<std::string> changes(ClassResults const& results, Earlier const& earlier) {
-  std::vector<std::string> out;
-  std::set<std::string> there;
-  for (auto const& one : earlier.judgements)
-    if (!is_absent(one)) there.insert(one.student);
-  for (auto const& student : results.students) {
-    if (!student.absent && there.count(student.student) == 0) {
-      out.push_back(student.student + ": not marked before, " + std::to_string(student.marks) + " of " +
-                    std::to_string(student.out_of) + " now");
-      continue;
-    }
-    for (auto const& part : student.parts)
-      if (auto const before = mark_before(part, earlier))
-        out.push_back(student.student + ", " + part.question + part.part + ": " + std::to_string(*before) + " before, " +
-                      std::to_string(part.marks) + " now" + (part.by_hand ? " (by hand)" : ""));
+void Changes::say(std::string line) {
+  constexpr std::size_t most_lines = 10000;
+  if (lines_.size() < most_lines)
+    lines_.push_back(std::move(line));
+  else
+    ++more_;
+}
+
+void Changes::add(StudentResult const& student) {
+  if (!earlier_.marked()) return;
+  if (!student.absent && !earlier_.was_there(student.student)) {
+    say(student.student + ": not marked before, " + std::to_string(student.marks) + " of " + std::to_string(student.out_of) +
+        " now");
+    return;
   }
-  return out;
+  for (auto const& part : student.parts)
+    if (auto const before = mark_before(part, earlier_))
+      say(student.student + ", " + part.question + part.part + ": " + std::to_string(*before) + " before, " +
+          std::to_string(part.marks) + " now" + (part.by_hand ? " (by hand)" : ""));
 }
 
 }  // namespace molewright

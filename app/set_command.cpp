@@ -24,6 +24,7 @@
 #include "generators/variant.h"
 #include "templates/from_set.h"
 #include "templates/pages.h"
+#include "templates/volumes.h"
 
 namespace molewright {
 namespace {
@@ -207,9 +208,6 @@ class Practice {
   std::size_t questions_ = 0, students_ = 0;
 };
 
-/// Papers that are made, printed and let go together: memory holds no more, however many there are.
-constexpr std::size_t papers_of_a_volume = 500;
-
 /// The documents of a set, written a volume at a time. One volume has the plain names; of several each has its own PDFs.
 class SetWriter {
  public:
@@ -217,7 +215,7 @@ class SetWriter {
       : console_(console),
         size_(options.page == "Letter" ? PageSize::letter : PageSize::a4),
         out_(options.out),
-        volumes_((papers + papers_of_a_volume - 1) / papers_of_a_volume),
+        volumes_(volumes_of(papers)),
         jobs_(options.jobs) {}
 
   void add(ProblemSet const& set) {
@@ -255,7 +253,7 @@ class SetWriter {
 
  private:
   void put(std::string const& name, std::pair<std::string, std::string> const& pdf_and_text) {
-    out_.add(volumes_ == 1 ? name + ".pdf" : fmt::format("{}-{:03}.pdf", name, volume_), pdf_and_text.first);
+    out_.add(volume_name(name, ".pdf", volume_, volumes_), pdf_and_text.first);
     out_.add(name + ".txt", pdf_and_text.second);
   }
 
@@ -405,8 +403,8 @@ void set_command(Console& console, SetOptions const& options) {
   std::optional<Practice> practice;
   if (!order.results().empty()) practice.emplace(order.results(), maker, seed, order.history());
   SetWriter writer(console, options, set_maker.papers());
-  for (std::size_t made = 0; made < set_maker.papers(); made += papers_of_a_volume) {
-    auto set = set_maker.next(papers_of_a_volume, make_many);
+  for (std::size_t made = 0; made < set_maker.papers(); made += students_of_a_volume) {
+    auto set = set_maker.next(students_of_a_volume, make_many);
     if (!ok(set)) return console.report(placed(fault(set), order.file(), seed, maker), options.set_file);
     if (practice) practice->take_up(value(set));
     writer.add(value(set));

@@ -1,8 +1,8 @@
 #include "marker/answers_file.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
-#include <set>
 #include <utility>
 
 #include "engine/ascii.h"
@@ -32,11 +32,11 @@ std::optional<std::size_t> find_column(Table const& table, std::string_view name
   return std::nullopt;
 }
 
-/// The name in `known` that `name` is, whatever its case; empty for none.
-std::string as_known(std::string_view name, std::vector<std::string> const& known) {
-  for (auto const& each : known)
-    if (lowered(each) == lowered(name)) return each;
-  return "";
+/// Which of `known` a name is, whatever its case; known.size() for none.
+std::size_t place_in(std::vector<std::string> const& known, std::string_view name) {
+  auto const low = lowered(name);
+  return static_cast<std::size_t>(
+      std::find_if(known.begin(), known.end(), [&](std::string const& each) { return lowered(each) == low; }) - known.begin());
 }
 
 /// "2a, or 2b", for the part of a fault that says what was expected; everything that could stand there where nothing is near and
@@ -53,14 +53,6 @@ void in_order_of_the_file(std::vector<PlacedFault>& faults) {
   });
 }
 
-PlacedFault in_header(Lines const& lines, Table const& table, std::size_t column, Fault fault) {
-  return lines.place(std::move(fault), table.header_line, table.header_columns[column]);
-}
-
-PlacedFault in_cell(Lines const& lines, Table::Row const& row, std::size_t column, Fault fault) {
-  return lines.place(std::move(fault), row.lines[column], row.columns[column]);
-}
-
 Fault missing_column(std::string const& name, std::string const& expected) {
   return Fault{"missing-column", "there is no column \"" + name + "\"", expected, 0};
 }
@@ -75,102 +67,6 @@ HandedIn handed_in(Table::Row const& row, std::string student, std::string quest
   return answer;
 }
 
-void read_wide(Table const& table, std::size_t student_column, std::vector<std::string> const& known,
-               std::vector<std::string> const& reading_columns, Lines const& lines, AnswersRead& result) {
-  std::vector<std::pair<std::size_t, std::string>> parts, readings;  // column, question
-  auto const code = find_column(table, "code");
-  for (std::size_t i = 0; i < table.header.size(); ++i) {
-    std::string const& name = table.header[i];
-    bool const again = find_column(table, lowered(name)) != i;  // already a fault of the table
-    if (i == student_column || again || i == code) continue;
-    std::string const question = name.empty() ? "" : as_known(name, known);
-    if (!question.empty()) {
-      parts.push_back({i, question});
-      continue;
-    }
-    if (std::string const reading = name.empty() ? "" : as_known(clean_name(name), reading_columns); !reading.empty()) {
-      readings.push_back({i, reading});
-      continue;
-    }
-    std::string const what = name.empty() ? "a column has no name" : "unknown column \"" + name + "\"";
-    result.faults.push_back(in_header(lines, table, i, Fault{"unknown-column", what, one_of(name, known), 0}));
-  }
-  std::set<std::string> seen;
-  for (auto const& row : table.rows) {
-    std::string const student = clean_name(row.cells[student_column]);
-    if (student.empty()) {
-      result.faults.push_back(
-          in_cell(lines, row, student_column, Fault{"no-student", "no student is named", "a student's name", 0}));
-      continue;
-    }
-    if (!seen.insert(student).second) {
-      Fault fault{"given-twice", "the student \"" + student + "\" stands twice", "one row a student; the first is marked", 0};
-      result.faults.push_back(in_cell(lines, row, student_column, std::move(fault)));
-      continue;
-    }
-    for (auto const& [column, question] : parts) {
-      result.answers.push_back(handed_in(row, student, question, column));
-      result.answers.back().whole_row = true;
-      if (code) result.answers.back().code = std::string(trimmed(row.cells[*code]));
-    }
-    for (auto const& [column, question] : readings) {
-      result.readings.push_back(handed_in(row, student, question, column));
-      result.readings.back().measured = std::string(trimmed(row.cells[column]));
-    }
-  }
-}
-
-struct LongColumns {
-  std::optional<std::size_t> student;  ///< none: the whole file is of one student
-  std::string whose;
-  std::size_t question = 0, answer = 0;
-  std::optional<std::size_t> working, measured, marks, code;
-};
-
-void read_long(Table const& table, LongColumns const& columns, std::vector<std::string> const& known, Lines const& lines,
-               AnswersRead& result) {
-  static std::set<std::string> const names = {"student", "question", "answer", "working", "measured", "marks", "code"};
-  for (std::size_t i = 0; i < table.header.size(); ++i) {
-    if (names.count(lowered(table.header[i])) > 0 ||
-        (!table.header[i].empty() && find_column(table, lowered(table.header[i])) != i))
-      continue;
-    std::string const what = table.header[i].empty() ? "a column has no name" : "unknown column \"" + table.header[i] + "\"";
-    result.faults.push_back(
-        in_header(lines, table, i, Fault{"unknown-column", what, one_of(table.header[i], {names.begin(), names.end()}), 0}));
-  }
-  std::set<std::pair<std::string, std::string>> seen;
-  for (auto const& row : table.rows) {
-    std::string const student = clean_name(columns.student ? row.cells[*columns.student] : columns.whose);
-    std::string const asked(trimmed(row.cells[columns.question]));
-    if (student.empty()) {
-      result.faults.push_back(
-          in_cell(lines, row, columns.student.value_or(0), Fault{"no-student", "no student is named", "a student's name", 0}));
-      continue;
-    }
-    std::string const question = asked.empty() ? "" : as_known(asked, known);
-    if (question.empty()) {
-      std::string const what = asked.empty() ? "no question is named" : "unknown question \"" + asked + "\"";
-      result.faults.push_back(in_cell(lines, row, columns.question, Fault{"unknown-question", what, one_of(asked, known), 0}));
-      continue;
-    }
-    if (!seen.insert({student, question}).second) {
-      Fault fault{"given-twice", "question " + question + " of \"" + student + "\" stands twice",
-                  "one row an answer; the first is marked", 0};
-      result.faults.push_back(in_cell(lines, row, columns.question, std::move(fault)));
-      continue;
-    }
-    HandedIn answer = handed_in(row, student, question, columns.answer);
-    if (columns.code) answer.code = std::string(trimmed(row.cells[*columns.code]));
-    if (columns.working) answer.working = row.cells[*columns.working];
-    if (columns.measured) answer.measured = std::string(trimmed(row.cells[*columns.measured]));
-    if (columns.marks) {
-      std::string const marks(trimmed(row.cells[*columns.marks]));
-      if (!marks.empty()) answer.marks = marks;
-    }
-    result.answers.push_back(std::move(answer));
-  }
-}
-
 /// A word of a fixed list, in lower case; a fault where it is another.
 std::string choice(std::string_view cell, std::vector<std::string> const& known, char const* id, std::string_view what,
                    std::optional<Fault>& fault) {
@@ -182,74 +78,172 @@ std::string choice(std::string_view cell, std::vector<std::string> const& known,
 
 }  // namespace
 
-AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns,
-                         std::vector<std::string> const& reading_columns, std::string const& whose) {
-  TableRead read = read_table(text);
-  AnswersRead result;
-  result.faults = std::move(read.faults);
-  Table const& table = read.table;
-  if (table.header.empty()) return result;
-  Lines const lines(text);
-  auto const student = find_column(table, "student");
-  auto const question = find_column(table, "question");
-  auto const answer = find_column(table, "answer");
-  result.wide = !question && !answer;
-  bool const of_one = !whose.empty() && question && answer;
+AnswersFile::AnswersFile(std::string_view text, AnswerColumns const& columns, NameNumbers& names, std::string whose)
+    : table_(text), columns_(&columns), names_(&names), whose_(std::move(whose)) {
+  if (!table_.head().header.empty()) find_columns();
+}
+
+void AnswersFile::find_columns() {
+  auto const& table = table_.head();
+  student_ = find_column(table, "student");
+  question_ = find_column(table, "question");
+  answer_ = find_column(table, "answer");
+  code_ = find_column(table, "code");
+  wide_ = !question_ && !answer_;
+  bool const of_one = !whose_.empty() && question_ && answer_;
   std::optional<Fault> missing;
-  if (!student && !of_one)
+  if (!student_ && !of_one)
     missing = missing_column("student", "a first row such as: student,1,2a,2b");
-  else if (question && !answer)
+  else if (question_ && !answer_)
     missing = missing_column("answer", "a first row such as: student,question,answer");
-  else if (answer && !question)
+  else if (answer_ && !question_)
     missing = missing_column("question", "a first row such as: student,question,answer");
   if (missing) {
-    result.faults.push_back(in_header(lines, table, 0, *missing));
-  } else if (result.wide) {
-    read_wide(table, *student, known_columns, reading_columns, lines, result);
-  } else {
-    LongColumns const columns{student,
-                              whose,
-                              *question,
-                              *answer,
-                              find_column(table, "working"),
-                              find_column(table, "measured"),
-                              find_column(table, "marks"),
-                              find_column(table, "code")};
-    read_long(table, columns, known_columns, lines, result);
+    faults_.push_back(table_.in_header(0, *missing));
+    return;
   }
-  in_order_of_the_file(result.faults);
-  return result;
+  readable_ = true;
+  wide_ ? find_wide_columns() : find_long_columns();
+}
+
+void AnswersFile::find_wide_columns() {
+  auto const& table = table_.head();
+  for (std::size_t i = 0; i < table.header.size(); ++i) {
+    std::string const& name = table.header[i];
+    bool const again = find_column(table, lowered(name)) != i;  // already a fault of the table
+    if (i == *student_ || again || i == code_) continue;
+    auto const part = name.empty() ? columns_->answers.size() : place_in(columns_->answers, name);
+    if (part < columns_->answers.size()) {
+      parts_.push_back({i, columns_->answers[part]});
+      continue;
+    }
+    auto const reading = name.empty() ? columns_->readings.size() : place_in(columns_->readings, clean_name(name));
+    if (reading < columns_->readings.size()) {
+      readings_.push_back({i, columns_->readings[reading]});
+      continue;
+    }
+    std::string const what = name.empty() ? "a column has no name" : "unknown column \"" + name + "\"";
+    faults_.push_back(table_.in_header(i, Fault{"unknown-column", what, one_of(name, columns_->answers), 0}));
+  }
+}
+
+void AnswersFile::find_long_columns() {
+  static std::vector<std::string> const names = {"answer", "code", "marks", "measured", "question", "student", "working"};
+  auto const& table = table_.head();
+  working_ = find_column(table, "working");
+  measured_ = find_column(table, "measured");
+  marks_ = find_column(table, "marks");
+  for (std::size_t i = 0; i < table.header.size(); ++i) {
+    std::string const& name = table.header[i];
+    bool const again = !name.empty() && find_column(table, lowered(name)) != i;  // already a fault of the table
+    if (again || place_in(names, name) < names.size()) continue;
+    std::string const what = name.empty() ? "a column has no name" : "unknown column \"" + name + "\"";
+    faults_.push_back(table_.in_header(i, Fault{"unknown-column", what, one_of(name, names), 0}));
+  }
+}
+
+/// Whether a student, or in a long file a student's question, is seen for the first time.
+bool AnswersFile::first_time(std::uint32_t student, std::size_t question) {
+  auto const place = wide_ ? student : student * columns_->answers.size() + question;
+  if (place >= seen_.size()) seen_.resize(std::max(place + 1, 2 * seen_.size()));
+  bool const first = !seen_[place];
+  seen_[place] = true;
+  return first;
+}
+
+std::optional<AnswersRow> AnswersFile::next() {
+  Table::Row row;
+  while (table_.next(row)) {
+    if (!readable_) continue;  // what is wrong with the rows is told all the same
+    auto const student = clean_name(student_ ? std::string_view(row.cells[*student_]) : whose_);
+    if (student.empty()) {
+      faults_.push_back(
+          table_.in_cell(row, student_.value_or(0), Fault{"no-student", "no student is named", "a student's name", 0}));
+      continue;
+    }
+    std::size_t question = 0;
+    if (!wide_) {
+      auto const asked = trimmed(row.cells[*question_]);
+      question = asked.empty() ? columns_->answers.size() : place_in(columns_->answers, asked);
+      if (question == columns_->answers.size()) {
+        std::string const what = asked.empty() ? "no question is named" : "unknown question \"" + std::string(asked) + "\"";
+        faults_.push_back(table_.in_cell(row, *question_, Fault{"unknown-question", what, one_of(asked, columns_->answers), 0}));
+        continue;
+      }
+    }
+    auto const number = names_->of(student);
+    if (!first_time(number, question)) {
+      auto const what =
+          (wide_ ? "the student \"" : "question " + columns_->answers[question] + " of \"") + student + "\" stands twice";
+      auto const* expected = wide_ ? "one row a student; the first is marked" : "one row an answer; the first is marked";
+      faults_.push_back(table_.in_cell(row, wide_ ? *student_ : *question_, Fault{"given-twice", what, expected, 0}));
+      continue;
+    }
+    return AnswersRow{number, row.at, row.line};
+  }
+  seen_ = {};
+  return std::nullopt;
+}
+
+void AnswersFile::read(AnswersRow const& place, RowsRead& into) {
+  auto const row = table_.row_at(place.at, place.line);
+  auto const& student = names_->name(place.student);
+  auto const cell = [&](std::optional<std::size_t> column) {
+    return column ? std::string(trimmed(row.cells[*column])) : std::string();
+  };
+  for (auto const& [column, question] : parts_) {
+    into.answers.push_back(handed_in(row, student, question, column));
+    into.answers.back().whole_row = true;
+    into.answers.back().code = cell(code_);
+  }
+  for (auto const& [column, question] : readings_) {
+    into.readings.push_back(handed_in(row, student, question, column));
+    into.readings.back().measured = cell(column);
+  }
+  if (wide_) return;
+  auto answer = handed_in(row, student, columns_->answers[place_in(columns_->answers, cell(question_))], *answer_);
+  answer.code = cell(code_);
+  if (working_) answer.working = row.cells[*working_];
+  answer.measured = cell(measured_);
+  if (auto marks = cell(marks_); !marks.empty()) answer.marks = std::move(marks);
+  into.answers.push_back(std::move(answer));
+}
+
+std::vector<PlacedFault> AnswersFile::take_faults() {
+  auto all = table_.take_faults();
+  all.insert(all.end(), std::make_move_iterator(faults_.begin()), std::make_move_iterator(faults_.end()));
+  faults_.clear();
+  in_order_of_the_file(all);
+  return all;
 }
 
 ClassRead read_class(std::string_view text) {
   static std::vector<std::string> const names = {"student", "level", "print", "version"};
   static std::vector<std::string> const levels = {"plain", "standard", "stretching"};
   static std::vector<std::string> const prints = {"standard", "large"};
-  TableRead read = read_table(text);
+  TableReader reader(text);
   ClassRead result;
-  result.faults = std::move(read.faults);
-  Table const& table = read.table;
-  if (table.header.empty()) return result;
-  Lines const lines(text);
+  Table const& table = reader.head();
   auto const student = find_column(table, "student");
   auto const level = find_column(table, "level");
   auto const print = find_column(table, "print");
   auto const version = find_column(table, "version");
-  if (!student)
-    result.faults.push_back(in_header(lines, table, 0, missing_column("student", "a first row such as: student,level")));
+  if (!student && !table.header.empty())
+    result.faults.push_back(reader.in_header(0, missing_column("student", "a first row such as: student,level")));
   for (std::size_t i = 0; student && i < table.header.size(); ++i) {
     std::string const& name = table.header[i];
-    if (!as_known(name, names).empty()) continue;
+    if (place_in(names, name) < names.size()) continue;
     std::string const what = name.empty() ? "a column has no name" : "unknown column \"" + name + "\"";
-    result.faults.push_back(in_header(lines, table, i, Fault{"unknown-column", what, one_of(name, names), 0}));
+    result.faults.push_back(reader.in_header(i, Fault{"unknown-column", what, one_of(name, names), 0}));
   }
   std::map<std::string, std::string> seen;  ///< by the name without capitals
-  for (auto const& row : table.rows) {
-    if (!student) break;
+  Table::Row row;
+  while (reader.next(row)) {
+    if (!student) continue;
     ClassMember member;
     member.student = clean_name(row.cells[*student]);
     if (member.student.empty()) {
-      result.faults.push_back(in_cell(lines, row, *student, Fault{"no-student", "no student is named", "a student's name", 0}));
+      result.faults.push_back(reader.in_cell(row, *student, Fault{"no-student", "no student is named", "a student's name", 0}));
       continue;
     }
     // Ada and ada are one person to whoever reads the sheets.
@@ -259,17 +253,20 @@ ClassRead read_class(std::string_view text) {
                   first == member.student ? "the student \"" + first + "\" stands twice"
                                           : "the students \"" + first + "\" and \"" + member.student + "\" have one name",
                   "each name once; the first is kept", 0};
-      result.faults.push_back(in_cell(lines, row, *student, std::move(fault)));
+      result.faults.push_back(reader.in_cell(row, *student, std::move(fault)));
       continue;
     }
     std::optional<Fault> fault;
     if (level) member.level = choice(row.cells[*level], levels, "unknown-level", "level", fault);
-    if (fault) result.faults.push_back(in_cell(lines, row, *level, *std::exchange(fault, std::nullopt)));
+    if (fault) result.faults.push_back(reader.in_cell(row, *level, *std::exchange(fault, std::nullopt)));
     if (print) member.print = choice(row.cells[*print], prints, "unknown-print", "print", fault);
-    if (fault) result.faults.push_back(in_cell(lines, row, *print, *fault));
+    if (fault) result.faults.push_back(reader.in_cell(row, *print, *fault));
     if (version) member.version = std::string(trimmed(row.cells[*version]));
     result.members.push_back(std::move(member));
   }
+  auto faults = reader.take_faults();
+  faults.insert(faults.end(), std::make_move_iterator(result.faults.begin()), std::make_move_iterator(result.faults.end()));
+  result.faults = std::move(faults);
   in_order_of_the_file(result.faults);
   return result;
 }

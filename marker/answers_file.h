@@ -1,9 +1,11 @@
 #pragma once
 // The answers file of a class: comma, semicolon or tab, wide (a column a part) or long (a row an answer).
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/fault.h"
@@ -25,23 +27,83 @@ struct HandedIn {
   std::size_t file = 0;  ///< where several are read (handed_in.h)
 };
 
-struct AnswersRead {
+/// What heads the columns of a set's answers ("1", "2a") and of the students' own readings ("1 measured").
+struct AnswerColumns {
+  std::vector<std::string> answers, readings;
+};
+
+/// Numbers for names, from 0 in the order in which they are first seen.
+class NameNumbers {
+ public:
+  std::uint32_t of(std::string const& name) {
+    auto const [at, fresh] = numbers_.try_emplace(name, static_cast<std::uint32_t>(names_.size()));
+    if (fresh) names_.push_back(&at->first);
+    return at->second;
+  }
+  std::string const& name(std::uint32_t number) const { return *names_[number]; }
+  std::size_t size() const { return names_.size(); }
+
+ private:
+  std::unordered_map<std::string, std::uint32_t> numbers_;  ///< looked up only
+  std::vector<std::string const*> names_;
+};
+
+/// A row of an answers file: whose it is and where it stands.
+struct AnswersRow {
+  std::uint32_t student = 0;  ///< its number
+  std::size_t at = 0, line = 0;
+};
+
+/// What rows say.
+struct RowsRead {
   std::vector<HandedIn> answers;   ///< in the order of the file
   std::vector<HandedIn> readings;  ///< of a wide file: `question` is the column ("1 measured"), `measured` the cell
-  std::vector<PlacedFault> faults;
-  bool wide = true;
 };
-/// Wide: `student`, then a column a part. Long: `student,question,answer` and if wanted `working`, `measured`, `marks`; either
-/// may have `code`. Header names in any case. A wide file has the students' own readings in `reading_columns` ("1 measured"). A
-/// wide file gives an answer for each of its columns and students, blank ones too; `question` comes back as `known_columns`
-/// writes it, a student's name without blanks at its ends and with single blanks inside. Other columns of a wide file that are
-/// not in `known_columns` are faults ("unknown-column") naming the nearest, as are other questions of a long one
-/// ("unknown-question"); an empty student is a fault ("no-student"); a student twice (wide) or a part twice (long) is a fault
-/// ("given-twice") and the first stays. Without `student`, or with only one of `question` and `answer`, nothing can be read
-/// ("missing-column"); a long file without `student` is that of `student`, where one is named. The faults of `read_table` come
-/// with them, in the order of the file.
-AnswersRead read_answers(std::string_view text, std::vector<std::string> const& known_columns,
-                         std::vector<std::string> const& reading_columns = {}, std::string const& student = "");
+
+/// An answers file, read row by row. Wide: `student`, then a column a part. Long: `student,question,answer` and if wanted
+/// `working`, `measured`, `marks`; either may have `code`. Header names in any case. A wide file has the students' own readings
+/// in columns of their own. A wide file gives an answer for each of its columns and students, blank ones too; `question` comes
+/// back as the columns are named, a student's name without blanks at its ends and with single blanks inside. Other columns of a
+/// wide file are faults ("unknown-column") naming the nearest, as are other questions of a long one ("unknown-question"); an
+/// empty student is a fault ("no-student"); a student twice (wide) or a part twice (long) is a fault ("given-twice") and the
+/// first stays. Without `student`, or with only one of `question` and `answer`, nothing can be read ("missing-column"); a long
+/// file without `student` is that of `whose`, where one is named. The faults of the table come with them.
+class AnswersFile {
+ public:
+  /// REQUIRES: text, columns and names outlive this.
+  AnswersFile(std::string_view text, AnswerColumns const& columns, NameNumbers& names, std::string whose = "");
+  bool wide() const { return wide_; }
+  /// Whether its rows hold answers: a wide file may hold readings alone.
+  bool has_answers() const { return !wide_ || !parts_.empty(); }
+  /// The next row that counts; nothing at the end.
+  std::optional<AnswersRow> next();
+  /// What stands in a row that next() gave, behind what was read before.
+  void read(AnswersRow const& row, RowsRead& into);
+  /// All of them, in the order of the file, once there is no next row.
+  std::vector<PlacedFault> take_faults();
+
+ private:
+  void find_columns();
+  void find_wide_columns();
+  void find_long_columns();
+  bool first_time(std::uint32_t student, std::size_t question);
+  std::size_t known_question(std::string_view name) const;
+
+  struct Named {
+    std::size_t column;
+    std::string name;
+  };
+
+  TableReader table_;
+  AnswerColumns const* columns_;
+  NameNumbers* names_;
+  std::string whose_;
+  bool wide_ = true, readable_ = false;
+  std::vector<PlacedFault> faults_;
+  std::optional<std::size_t> student_, question_, answer_, working_, measured_, marks_, code_;
+  std::vector<Named> parts_, readings_;  ///< of a wide file
+  std::vector<bool> seen_;               ///< by student; of a long file by student and question
+};
 
 /// CLASS.csv: `student`, and if wanted `level`, `print`, `version`.
 struct ClassMember {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "marker/table.h"
 
@@ -28,43 +27,49 @@ std::optional<double> correlation(std::vector<double> const& x, std::vector<doub
   return xy / std::sqrt(xx * yy);
 }
 
-std::optional<double> discrimination_of(ClassResults const& results, std::string const& column) {
+std::optional<double> discrimination_of(ClassResults const& results, std::size_t column) {
   std::vector<double> here, rest;
   for (auto const& student : results.students) {
     auto const* part = part_of(student, column);
-    if (student.absent || !part || (part->value == ValueVerdict::absent && !part->by_hand)) continue;
+    if (student.absent || !part || part->missing()) continue;
     here.push_back(part->marks);
     rest.push_back(student.marks - part->marks);
   }
   if (here.size() < static_cast<std::size_t>(least_students_for_discrimination)) return std::nullopt;
   return correlation(here, rest);
 }
-
-/// The wrong answer without any candidate for a cause that most share; the first of those that as many share.
-std::optional<SharedAnswer> shared_wrong_of(ClassResults const& results, std::string const& column) {
-  std::vector<SharedAnswer> shared;
-  std::map<std::string, std::size_t> places;  // of an answer in these
-  for (auto const& student : results.students) {
-    auto const* part = part_of(student, column);
-    if (!part || part->value != ValueVerdict::wrong || !part->candidates.empty()) continue;
-    std::string const given(trimmed(part->given));
-    auto const [place, fresh] = places.try_emplace(given, shared.size());
-    if (fresh) shared.push_back(SharedAnswer{given, 0});
-    ++shared[place->second].students;
-  }
-  auto const most = std::max_element(shared.begin(), shared.end(),
-                                     [](SharedAnswer const& a, SharedAnswer const& b) { return a.students < b.students; });
-  if (most == shared.end() || most->students < least_students_for_a_shared_answer) return std::nullopt;
-  return *most;
-}
 }  // namespace
 
-void analyse_items(ClassResults& results, bool one_paper) {
-  results.one_paper = one_paper;
-  if (!one_paper) return;
-  for (auto& part : results.parts) {
-    part.discrimination = discrimination_of(results, part.column);
-    part.shared_wrong = shared_wrong_of(results, part.column);
+void WrongAnswers::add(StudentResult const& student) {
+  for (auto const& part : student.parts) {
+    if (part.value != ValueVerdict::wrong || !part.candidates.empty()) continue;
+    auto& texts = columns_[part.question + part.part];
+    std::string given(trimmed(part.given));
+    auto const known = texts.places.find(given);
+    if (known != texts.places.end()) {
+      ++texts.answers[known->second].students;
+    } else if (texts.answers.size() < most_texts_counted) {
+      texts.places.emplace(given, texts.answers.size());
+      texts.answers.push_back({std::move(given), 1});
+    }
+  }
+}
+
+std::optional<SharedAnswer> WrongAnswers::most_shared(std::string const& column) const {
+  auto const at = columns_.find(column);
+  if (at == columns_.end()) return std::nullopt;
+  auto const& answers = at->second.answers;
+  auto const most = std::max_element(answers.begin(), answers.end(),
+                                     [](SharedAnswer const& a, SharedAnswer const& b) { return a.students < b.students; });
+  if (most->students < least_students_for_a_shared_answer) return std::nullopt;
+  return *most;
+}
+
+void analyse_items(ClassResults& results, WrongAnswers const& wrong) {
+  results.one_paper = true;
+  for (std::size_t p = 0; p < results.parts.size(); ++p) {
+    results.parts[p].discrimination = discrimination_of(results, p);
+    results.parts[p].shared_wrong = wrong.most_shared(results.parts[p].column);
   }
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // Judging one part: value, unit and figures apart, follow-through from earlier parts, the slips that would give the number, the
 // marks and the words.
+#include <cstdint>
 #include <map>
 #include <memory>
 #include <optional>
@@ -19,9 +20,9 @@
 
 namespace molewright {
 
-enum class ValueVerdict { right, wrong, follow_through, blank, absent, unreadable };
-enum class UnitVerdict { right, wrong, missing, equivalent, not_judged };
-enum class FiguresVerdict { right, too_few, too_many, not_judged };
+enum class ValueVerdict : std::uint8_t { right, wrong, follow_through, blank, absent, unreadable };
+enum class UnitVerdict : std::uint8_t { right, wrong, missing, equivalent, not_judged };
+enum class FiguresVerdict : std::uint8_t { right, too_few, too_many, not_judged };
 /// The words of the contract: "follow-through", "too-few", "not-judged" ...
 std::string_view name(ValueVerdict verdict);
 std::string_view name(UnitVerdict verdict);

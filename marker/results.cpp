@@ -1,6 +1,7 @@
 #include "marker/results.h"
 
 #include <algorithm>
+#include <numeric>
 #include <tuple>
 
 namespace molewright {
@@ -19,30 +20,6 @@ int number_of(std::string const& column) {
     number = 10 * number + (c - '0');
   }
   return number;
-}
-
-/// All columns in the order of the paper: a column that is new stands behind the one that it follows on its student's paper.
-/// Where papers have other parts to a question, these stand beside each other.
-std::vector<std::string> columns_in_order(std::vector<StudentResult> const& students) {
-  std::vector<std::string> columns;
-  for (auto const& student : students) {
-    std::size_t place = 0;
-    for (auto const& part : student.parts) {
-      std::string const column = part.question + part.part;
-      std::size_t const found = index_of(columns, column);
-      if (found < columns.size()) {
-        place = found + 1;
-        continue;
-      }
-      columns.insert(columns.begin() + static_cast<std::ptrdiff_t>(place), column);
-      ++place;
-    }
-  }
-  if (std::all_of(columns.begin(), columns.end(), [](std::string const& column) { return number_of(column) >= 0; }))
-    std::stable_sort(columns.begin(), columns.end(), [](std::string const& a, std::string const& b) {
-      return std::make_tuple(number_of(a), a.size(), a) < std::make_tuple(number_of(b), b.size(), b);
-    });
-  return columns;
 }
 
 void count_verdict(PartSummary& part, ValueVerdict verdict) {
@@ -67,29 +44,11 @@ void count_verdict(PartSummary& part, ValueVerdict verdict) {
   }
 }
 
-std::vector<SlipCount> count_slips(std::vector<StudentResult> const& students) {
-  std::vector<SlipCount> counts;
-  for (auto const& student : students) {
-    for (auto const& part : student.parts) {
-      std::string const id = named_slip(part);
-      if (id.empty()) continue;
-      auto found = std::find_if(counts.begin(), counts.end(), [&](SlipCount const& count) { return count.id == id; });
-      if (found == counts.end()) found = counts.insert(counts.end(), SlipCount{id, {}});
-      // Students come one after the other, so that one already counted is the last; two students of one name stay apart only in a
-      // class file that refuses them.
-      if (found->students.empty() || found->students.back() != student.student) found->students.push_back(student.student);
-    }
-  }
-  std::stable_sort(counts.begin(), counts.end(),
-                   [](SlipCount const& a, SlipCount const& b) { return a.students.size() > b.students.size(); });
-  return counts;
-}
-
 }  // namespace
 
-Judgement const* part_of(StudentResult const& student, std::string const& column) {
+PartMarks const* part_of(StudentMarks const& student, std::size_t column) {
   auto const at = std::find_if(student.parts.begin(), student.parts.end(),
-                               [&](Judgement const& one) { return one.question + one.part == column; });
+                               [&](PartMarks const& one) { return static_cast<std::size_t>(one.column) == column; });
   return at == student.parts.end() ? nullptr : &*at;
 }
 
@@ -100,33 +59,97 @@ std::string named_slip(Judgement const& judgement) {
   return first.slips.front().id;
 }
 
-ClassResults summarise(std::string title, std::vector<StudentResult> students) {
-  ClassResults results;
-  results.title = std::move(title);
-  auto const columns = columns_in_order(students);
-  std::vector<double> shares(columns.size(), 0);
-  std::vector<int> present(columns.size(), 0);
+void ColumnOrder::add(std::vector<std::string> const& columns_of_a_paper) {
+  std::size_t place = 0;
+  for (auto const& column : columns_of_a_paper) {
+    auto const found = index_of(columns_, column);
+    if (found < columns_.size())
+      place = found;
+    else
+      columns_.insert(columns_.begin() + static_cast<std::ptrdiff_t>(place), column);
+    ++place;
+  }
+}
+
+std::vector<std::string> ColumnOrder::all() const {
+  auto columns = columns_;
+  if (std::all_of(columns.begin(), columns.end(), [](std::string const& column) { return number_of(column) >= 0; }))
+    std::stable_sort(columns.begin(), columns.end(), [](std::string const& a, std::string const& b) {
+      return std::make_tuple(number_of(a), a.size(), a) < std::make_tuple(number_of(b), b.size(), b);
+    });
+  return columns;
+}
+
+ClassSummary::ClassSummary(std::string title, std::vector<std::string> const& columns)
+    : shares_(columns.size(), 0), present_(columns.size(), 0) {
+  results_.title = std::move(title);
   for (auto const& column : columns) {
     PartSummary part;
     part.column = column;
-    results.parts.push_back(std::move(part));
+    results_.parts.push_back(std::move(part));
   }
-  for (auto const& student : students) {
+}
+
+std::int16_t ClassSummary::slip_of(Judgement const& judgement) {
+  auto const id = named_slip(judgement);
+  if (id.empty()) return PartMarks::no_slip;
+  auto const [at, fresh] = slips_.try_emplace(id, static_cast<std::int16_t>(results_.slips.size()));
+  if (fresh) results_.slips.push_back({id, {}});
+  auto const here = static_cast<std::uint32_t>(results_.students.size());
+  auto& students = results_.slips[static_cast<std::size_t>(at->second)].students;
+  if (students.empty() || students.back() != here) students.push_back(here);
+  return at->second;
+}
+
+void ClassSummary::add(StudentResult const& student) {
+  StudentMarks kept{student.student, student.absent, student.marks, student.marks_if_accepted, student.out_of, {}};
+  kept.parts.reserve(student.parts.size());
+  for (auto const& judged : student.parts) {
+    auto const at = static_cast<std::size_t>(
+        std::find_if(results_.parts.begin(), results_.parts.end(),
+                     [column = judged.question + judged.part](PartSummary const& part) { return part.column == column; }) -
+        results_.parts.begin());
+    if (at == results_.parts.size()) continue;
+    auto const small = [](int marks) { return static_cast<std::int16_t>(marks); };
+    PartMarks const part{static_cast<std::int16_t>(at),
+                         slip_of(judged),
+                         small(judged.marks),
+                         small(judged.marks_if_accepted),
+                         small(judged.out_of),
+                         judged.value,
+                         judged.unit,
+                         judged.figures,
+                         judged.suggested,
+                         judged.by_hand};
+    kept.parts.push_back(part);
     if (student.absent) continue;
-    for (auto const& judged : student.parts) {
-      std::size_t const at = index_of(columns, judged.question + judged.part);
-      count_verdict(results.parts[at], judged.value);
-      bool const missing = judged.value == ValueVerdict::absent && !judged.by_hand;
-      if (missing || judged.out_of <= 0) continue;
-      shares[at] += static_cast<double>(judged.marks) / judged.out_of;
-      ++present[at];
-    }
+    count_verdict(results_.parts[at], part.value);
+    if (part.missing() || part.out_of <= 0) continue;
+    shares_[at] += static_cast<double>(part.marks) / part.out_of;
+    ++present_[at];
   }
-  for (std::size_t i = 0; i < columns.size(); ++i)
-    if (present[i] > 0) results.parts[i].facility = shares[i] / present[i];
-  results.slips = count_slips(students);
-  results.students = std::move(students);
-  return results;
+  results_.students.push_back(std::move(kept));
+}
+
+ClassResults ClassSummary::take() {
+  for (std::size_t i = 0; i < present_.size(); ++i)
+    if (present_[i] > 0) results_.parts[i].facility = shares_[i] / present_[i];
+  std::vector<std::size_t> order(results_.slips.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return results_.slips[a].students.size() > results_.slips[b].students.size();
+  });
+  std::vector<SlipCount> sorted;
+  std::vector<std::int16_t> place(order.size());
+  for (auto const from : order) {
+    place[from] = static_cast<std::int16_t>(sorted.size());
+    sorted.push_back(std::move(results_.slips[from]));
+  }
+  results_.slips = std::move(sorted);
+  for (auto& student : results_.students)
+    for (auto& part : student.parts)
+      if (part.slip != PartMarks::no_slip) part.slip = place[static_cast<std::size_t>(part.slip)];
+  return std::move(results_);
 }
 
 void name_kinds(ClassResults& results, std::vector<Question> const& questions) {

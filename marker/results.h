@@ -1,5 +1,9 @@
 #pragma once
-// The results of a class: every judgement, and what they say together.
+// The results of a class: what is kept of every judgement, and what they say together. Students come one after the other and are
+// let go: of a part some twenty bytes stay, however much was said about it.
+#include <cstddef>
+#include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -10,6 +14,7 @@
 
 namespace molewright {
 
+/// One student's script, marked.
 struct StudentResult {
   std::string student;
   bool absent = false;  ///< every answer absent, or no row at all: out of the averages
@@ -17,9 +22,31 @@ struct StudentResult {
   std::vector<Judgement> parts;  ///< in the order of the paper
 };
 
+/// What is kept of a judgement. Marks are those of `Judgement`, which go up to 1000.
+struct PartMarks {
+  static constexpr std::int16_t no_slip = -1;
+  std::int16_t column = 0;      ///< of ClassResults::parts
+  std::int16_t slip = no_slip;  ///< the one named with confidence, of ClassResults::slips
+  std::int16_t marks = 0, marks_if_accepted = 0, out_of = 0;
+  ValueVerdict value = ValueVerdict::blank;
+  UnitVerdict unit = UnitVerdict::not_judged;
+  FiguresVerdict figures = FiguresVerdict::not_judged;
+  bool suggested = false, by_hand = false;
+
+  /// Nobody was there for this part, and nobody gave it marks.
+  bool missing() const { return value == ValueVerdict::absent && !by_hand; }
+};
+
+struct StudentMarks {
+  std::string student;
+  bool absent = false;
+  int marks = 0, marks_if_accepted = 0, out_of = 0;
+  std::vector<PartMarks> parts;  ///< in the order of the paper
+};
+
 struct SlipCount {
   std::string id;
-  std::vector<std::string> students;  ///< in class order, each once
+  std::vector<std::uint32_t> students;  ///< of ClassResults::students, in class order, each once
 };
 
 /// A wrong answer that several students wrote.
@@ -39,8 +66,8 @@ struct PartSummary {
 
 struct ClassResults {
   std::string title;
-  std::vector<StudentResult> students;  ///< in class order
-  std::vector<SlipCount> slips;         ///< most frequent first; only causes named with enough confidence to be spoken
+  std::vector<StudentMarks> students;  ///< in class order
+  std::vector<SlipCount> slips;        ///< most frequent first; only causes named with enough confidence to be spoken
   std::vector<PartSummary> parts;
   std::vector<FiledFault> faults;  ///< rows that could not be marked
   bool one_paper = false;          ///< all had the same
@@ -50,17 +77,44 @@ struct ClassResults {
 /// would be wrong more often than right.
 inline constexpr double least_probability_to_count = 0.5;
 
-/// What a student wrote at a column ("3", "3a"); nullptr where the paper has none.
-Judgement const* part_of(StudentResult const& student, std::string const& column);
+/// What a student has at a column (of ClassResults::parts); nullptr where the paper has none.
+PartMarks const* part_of(StudentMarks const& student, std::size_t column);
 
 /// The one slip that a judgement names with confidence; empty for none.
 std::string named_slip(Judgement const& judgement);
 
-/// Everything that the judgements say together. `students` in class order, which the result keeps. A part's counts and facility
-/// leave out who was absent, for the paper or for that part. A slip is counted once a student, where it alone is the likeliest
-/// cause and at least `least_probability_to_count`; equal counts stand in the order in which the class first shows them. Parts
-/// come in the order of the paper, also where students hold different questions. Faults are left for the caller.
-ClassResults summarise(std::string title, std::vector<StudentResult> students);
+/// The columns of all papers in the order of the paper, also where students hold different questions: a column that is new stands
+/// behind the one that it follows on its paper. Where papers have other parts to a question, these stand beside each other.
+class ColumnOrder {
+ public:
+  void add(std::vector<std::string> const& columns_of_a_paper);
+  std::vector<std::string> all() const;
+
+ private:
+  std::vector<std::string> columns_;
+};
+
+/// Everything that a class's judgements say together. A part's counts and facility leave out who was absent, for the paper or for
+/// that part. A slip is counted once a student, where it alone is the likeliest cause and at least `least_probability_to_count`;
+/// equal counts stand in the order in which the class first shows them. Faults are left for the caller.
+class ClassSummary {
+ public:
+  /// `columns` of all papers, in order (ColumnOrder).
+  ClassSummary(std::string title, std::vector<std::string> const& columns);
+  /// The next student, in class order. Columns that were not named are passed over.
+  void add(StudentResult const& student);
+  /// The results; nothing can be added afterwards.
+  ClassResults take();
+
+ private:
+  std::int16_t slip_of(Judgement const& judgement);
+
+  ClassResults results_;
+  std::vector<double> shares_;  ///< of the marks, by column
+  std::vector<int> present_;
+  std::map<std::string, std::int16_t> slips_;
+};
+
 /// Fills in the kind of every part from questions of the set; the first question with that column speaks.
 void name_kinds(ClassResults& results, std::vector<Question> const& questions);
 

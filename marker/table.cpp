@@ -50,65 +50,38 @@ std::string_view after_apostrophes(std::string_view text) {
   return first == std::string_view::npos ? std::string_view() : text.substr(first);
 }
 
-struct Spot {
-  std::size_t line = 1;
-  std::size_t start = 0;  ///< byte at which that line begins
-  std::size_t at = 0;     ///< byte in the text
-};
+bool blank_row(Table::Row const& row) {
+  return std::all_of(row.cells.begin(), row.cells.end(), [](std::string const& cell) { return trimmed(cell).empty(); });
+}
+}  // namespace
 
-struct Record {
-  Table::Row row;
-  Spot began;
-  std::optional<Fault> fault;
-  Spot fault_at;
-};
+bool TableReader::ends_cell(std::size_t at) const { return at >= text_.size() || text_[at] == separator_ || is_break(text_[at]); }
 
-class Reader {
- public:
-  explicit Reader(std::string_view text) : text_(text) {}
-  TableRead read();
+std::size_t TableReader::past_blanks(std::size_t at) const {
+  while (at < text_.size() && (text_[at] == ' ' || (text_[at] == '\t' && separator_ != '\t'))) ++at;
+  return at;
+}
 
- private:
-  bool at_end() const { return here_.at >= text_.size(); }
-  bool ends_cell(std::size_t at) const { return at >= text_.size() || text_[at] == separator_ || is_break(text_[at]); }
-  std::size_t past_blanks(std::size_t at) const {
-    while (at < text_.size() && (text_[at] == ' ' || (text_[at] == '\t' && separator_ != '\t'))) ++at;
-    return at;
-  }
-  void take_break();
-  void take_separator_line();
-  void find_separator();
-  Record read_record();
-  void read_cell(Record& record);
-  bool read_quoted(Record& record, std::size_t quote);
-  void read_plain(Record& record);
-  void keep(Record& record, Spot began, std::string cell);
-  static void blame(Record& record, Spot spot, char const* id, std::string what, std::string expected);
-  void add_fault(Fault fault, Spot spot);
-  bool check_bytes(Record const& record);
-  bool read_header();
-  void read_row();
+/// The line that begins there, without its end.
+std::string_view TableReader::line_at(std::size_t start) const {
+  auto const end = text_.find_first_of("\r\n", start);
+  return text_.substr(start, end == std::string_view::npos ? end : end - start);
+}
 
-  std::string_view text_;
-  Spot here_;
-  char separator_ = ',';
-  TableRead result_;
-};
-
-void Reader::take_break() {
+void TableReader::take_break() {
   if (at_end() || !is_break(text_[here_.at])) return;
   here_.at = next_line(text_, here_.at);
   here_.start = here_.at;
   ++here_.line;
 }
 
-void Reader::blame(Record& record, Spot spot, char const* id, std::string what, std::string expected) {
+void TableReader::blame(Record& record, Spot spot, char const* id, std::string what, std::string expected) {
   if (record.fault) return;
   record.fault = Fault{id, std::move(what), std::move(expected), 0};
   record.fault_at = spot;
 }
 
-void Reader::keep(Record& record, Spot began, std::string cell) {
+void TableReader::keep(Record& record, Spot began, std::string cell) {
   if (cell.size() > longest_cell) {
     blame(record, began, "cell-too-long", "a cell is longer than 64 kB", "");
     cell.clear();
@@ -116,19 +89,17 @@ void Reader::keep(Record& record, Spot began, std::string cell) {
   if (!cell.empty() && cell[0] == '\'' && would_be_run(after_apostrophes(cell))) cell.erase(0, 1);
   record.row.cells.push_back(std::move(cell));
   record.row.lines.push_back(began.line);
-  auto const end = text_.find_first_of("\r\n", began.start);
-  auto const line = text_.substr(began.start, end == std::string_view::npos ? end : end - began.start);
-  record.row.columns.push_back(column(line, began.at - began.start));
+  record.row.columns.push_back(column(line_at(began.start), began.at - began.start));
 }
 
-void Reader::read_plain(Record& record) {
+void TableReader::read_plain(Record& record) {
   Spot const began = here_;
   while (!ends_cell(here_.at)) ++here_.at;
   keep(record, began, std::string(text_.substr(began.at, here_.at - began.at)));
 }
 
 /// A cell whose first mark is the quotation mark at `quote`. False where it is no quoted cell after all.
-bool Reader::read_quoted(Record& record, std::size_t quote) {
+bool TableReader::read_quoted(Record& record, std::size_t quote) {
   Spot const began = here_;
   Spot opened = began;
   opened.at = quote;
@@ -170,16 +141,17 @@ bool Reader::read_quoted(Record& record, std::size_t quote) {
   return true;
 }
 
-void Reader::read_cell(Record& record) {
+void TableReader::read_cell(Record& record) {
   std::size_t const first = past_blanks(here_.at);
   if (first < text_.size() && text_[first] == '"' && read_quoted(record, first)) return;
   read_plain(record);
 }
 
 /// Reads one row and the line break after it. After a fault in the quotes, reading goes on with the line after the row's first.
-Record Reader::read_record() {
+TableReader::Record TableReader::read_record() {
   Record record;
   record.began = here_;
+  record.row.at = here_.at;
   record.row.line = here_.line;
   while (true) {
     read_cell(record);
@@ -196,15 +168,14 @@ Record Reader::read_record() {
   return record;
 }
 
-void Reader::add_fault(Fault fault, Spot spot) {
-  auto const end = text_.find_first_of("\r\n", spot.start);
-  auto const line = text_.substr(spot.start, end == std::string_view::npos ? end : end - spot.start);
-  result_.faults.push_back(PlacedFault{std::move(fault), spot.line, column(line, spot.at - spot.start), valid_utf8(line)});
-  result_.faults.back().fault.offset = spot.at;
+void TableReader::add_fault(Fault fault, Spot spot) {
+  auto const line = line_at(spot.start);
+  fault.offset = spot.at;
+  faults_.push_back({std::move(fault), spot.line, column(line, spot.at - spot.start), valid_utf8(line)});
 }
 
 /// Names the first byte of a row that is no text.
-bool Reader::check_bytes(Record const& record) {
+bool TableReader::check_bytes(Record const& record) {
   auto const region = text_.substr(record.began.at, here_.at - record.began.at);
   auto const bad = first_invalid_utf8(region);
   if (bad == std::string_view::npos) return true;
@@ -225,7 +196,7 @@ bool Reader::check_bytes(Record const& record) {
 }
 
 /// `sep=;` as a first line is a spreadsheet's way to name the separator.
-void Reader::take_separator_line() {
+void TableReader::take_separator_line() {
   auto const line = text_.substr(here_.at, 5);
   if (line.size() < 5 || lowered(line.substr(0, 4)) != "sep=" || std::string_view(",;\t").find(line[4]) == std::string_view::npos)
     return;
@@ -236,7 +207,7 @@ void Reader::take_separator_line() {
 }
 
 /// The mark that stands most often in the header outside quotes; a comma where none does.
-void Reader::find_separator() {
+void TableReader::find_separator() {
   std::array<std::pair<char, int>, 3> counts = {{{',', 0}, {';', 0}, {'\t', 0}}};
   bool quoted = false;
   for (std::size_t i = here_.at; i < text_.size() && (quoted || !is_break(text_[i])); ++i) {
@@ -249,68 +220,57 @@ void Reader::find_separator() {
   separator_ = most->first;
 }
 
-bool blank_row(Table::Row const& row) {
-  return std::all_of(row.cells.begin(), row.cells.end(), [](std::string const& cell) { return trimmed(cell).empty(); });
-}
-
-bool Reader::read_header() {
-  if (text_.substr(0, 2) == "\xFF\xFE" || text_.substr(0, 2) == "\xFE\xFF") {
-    add_fault(Fault{"invalid-utf8", "the file is UTF-16", "text in UTF-8 (save the file as CSV UTF-8)", 0}, here_);
-    return false;
-  }
+void TableReader::read_header() {
+  if (text_.substr(0, 2) == "\xFF\xFE" || text_.substr(0, 2) == "\xFE\xFF")
+    return add_fault(Fault{"invalid-utf8", "the file is UTF-16", "text in UTF-8 (save the file as CSV UTF-8)", 0}, here_);
   if (text_.substr(0, byte_order_mark.size()) == byte_order_mark) here_.at = here_.start = byte_order_mark.size();
   take_separator_line();
   bool const named = here_.line > 1;
   Record record;
   do {
-    if (at_end()) {
-      add_fault(Fault{"empty-file", "nothing is in the file", "a first row with the names of the columns", 0}, here_);
-      return false;
-    }
+    if (at_end())
+      return add_fault(Fault{"empty-file", "nothing is in the file", "a first row with the names of the columns", 0}, here_);
     if (!named) find_separator();
     record = read_record();
   } while (blank_row(record.row) && !record.fault && check_bytes(record));
-  if (!result_.faults.empty()) return false;
+  if (!faults_.empty()) return;
   if (record.row.cells.size() > most_columns) blame(record, record.began, "too-many-columns", "more than 500 columns", "");
+  if (record.fault) return add_fault(*record.fault, record.fault_at);
+  if (!check_bytes(record)) return;
+
+  Table head;
+  head.separator = separator_;
+  head.header_at = record.row.at;
+  head.header_line = record.row.line;
+  while (trimmed(record.row.cells.back()).empty()) record.row.cells.pop_back();  // a spreadsheet's empty columns
+  std::vector<PlacedFault> twice;
+  std::map<std::string, std::size_t> seen;
+  for (std::size_t i = 0; i < record.row.cells.size(); ++i) {
+    std::string const name(trimmed(record.row.cells[i]));
+    if (name.size() > longest_name) {
+      faults_ = std::move(twice);
+      return add_fault(Fault{"cell-too-long", "the name of a column is longer than 1 kB", "", 0}, record.began);
+    }
+    head.header.push_back(name);
+    head.header_columns.push_back(record.row.columns[i]);
+    auto const [first, fresh] = seen.insert({lowered(name), i});
+    if (name.empty() || fresh) continue;
+    Fault fault{"column-twice", "the column \"" + name + "\" stands twice", "each name once; the first is read", 0};
+    twice.push_back(in_cell(record.row, i, std::move(fault)));
+  }
+  faults_ = std::move(twice);
+  head_ = std::move(head);
+}
+
+/// Makes a row as wide as the header. False, and told, where something is wrong with it.
+bool TableReader::fit(Record& record) {
+  Table::Row& row = record.row;
+  std::size_t const width = head_.header.size();
   if (record.fault) {
     add_fault(*record.fault, record.fault_at);
     return false;
   }
-  if (!check_bytes(record)) return false;
-
-  Table& table = result_.table;
-  table.separator = separator_;
-  table.header_line = record.row.line;
-  while (trimmed(record.row.cells.back()).empty()) record.row.cells.pop_back();  // a spreadsheet's empty columns
-  std::map<std::string, std::size_t> seen;
-  for (std::size_t i = 0; i < record.row.cells.size(); ++i) {
-    std::string const name(trimmed(record.row.cells[i]));
-    Spot spot = record.began;
-    if (name.size() > longest_name) {
-      table = Table();
-      add_fault(Fault{"cell-too-long", "the name of a column is longer than 1 kB", "", 0}, spot);
-      return false;
-    }
-    table.header.push_back(name);
-    table.header_columns.push_back(record.row.columns[i]);
-    auto const [first, fresh] = seen.insert({lowered(name), i});
-    if (name.empty() || fresh) continue;
-    Fault fault{"column-twice", "the column \"" + name + "\" stands twice", "each name once; the first is read", 0};
-    Lines const lines(text_);
-    result_.faults.push_back(lines.place(std::move(fault), record.row.lines[i], record.row.columns[i]));
-  }
-  return true;
-}
-
-void Reader::read_row() {
-  Record record = read_record();
-  Table::Row& row = record.row;
-  std::size_t const width = result_.table.header.size();
-  if (record.fault) {
-    add_fault(*record.fault, record.fault_at);
-    return;
-  }
-  if (!check_bytes(record) || blank_row(row)) return;
+  if (!check_bytes(record) || blank_row(row)) return false;
   for (std::size_t i = width; i < row.cells.size(); ++i) {
     if (trimmed(row.cells[i]).empty()) continue;
     Fault fault{"too-many-cells",
@@ -329,25 +289,55 @@ void Reader::read_row() {
     }
     spot.at = spot.start;
     add_fault(std::move(fault), spot);
-    result_.faults.back().column = row.columns[i];
-    return;
+    faults_.back().column = row.columns[i];
+    return false;
   }
   std::size_t const given = row.cells.size();
   row.cells.resize(width);
   row.lines.resize(width, row.lines[given - 1]);
   row.columns.resize(width, row.columns[given - 1]);
-  result_.table.rows.push_back(std::move(row));
+  return true;
 }
 
-TableRead Reader::read() {
-  if (!read_header()) return std::move(result_);
-  while (!at_end()) read_row();
-  return std::move(result_);
+TableReader::TableReader(std::string_view text) : text_(text) { read_header(); }
+
+bool TableReader::next(Table::Row& row) {
+  while (!head_.header.empty() && !at_end()) {
+    auto record = read_record();
+    if (!fit(record)) continue;
+    row = std::move(record.row);
+    return true;
+  }
+  return false;
 }
 
-}  // namespace
+Table::Row TableReader::row_at(std::size_t at, std::size_t line) {
+  Spot const before = here_;
+  here_ = {line, at, at};
+  auto record = read_record();
+  fit(record);
+  here_ = before;
+  return std::move(record.row);
+}
 
-TableRead read_table(std::string_view text) { return Reader(text).read(); }
+PlacedFault TableReader::in_cell(Table::Row const& row, std::size_t column, Fault fault) const {
+  std::size_t start = row.at;
+  for (std::size_t line = row.line; line < row.lines[column]; ++line) start = next_line(text_, start);
+  return {std::move(fault), row.lines[column], row.columns[column], valid_utf8(line_at(start))};
+}
+
+PlacedFault TableReader::in_header(std::size_t column, Fault fault) const {
+  return {std::move(fault), head_.header_line, head_.header_columns[column], valid_utf8(line_at(head_.header_at))};
+}
+
+TableRead read_table(std::string_view text) {
+  TableReader reader(text);
+  TableRead out{reader.head(), {}};
+  Table::Row row;
+  while (reader.next(row)) out.table.rows.push_back(std::move(row));
+  out.faults = reader.take_faults();
+  return out;
+}
 
 std::string neutral_cell(std::string_view text) {
   std::string cell(text);
@@ -387,25 +377,6 @@ std::string_view trimmed(std::string_view text) {
     }
   }
   return text;
-}
-
-Lines::Lines(std::string_view text) : text_(text), starts_{0} {
-  if (text_.substr(0, byte_order_mark.size()) == byte_order_mark) starts_[0] = byte_order_mark.size();
-  for (std::size_t at = starts_[0]; at < text_.size();) {
-    at = next_line(text_, at);
-    starts_.push_back(at);
-  }
-}
-
-std::string Lines::text(std::size_t number) const {
-  if (number == 0 || number > starts_.size()) return "";
-  auto const start = starts_[number - 1];
-  auto const end = text_.find_first_of("\r\n", start);
-  return valid_utf8(text_.substr(start, end == std::string_view::npos ? end : end - start));
-}
-
-PlacedFault Lines::place(Fault fault, std::size_t line, std::size_t column) const {
-  return PlacedFault{std::move(fault), line, column, text(line)};
 }
 
 std::string valid_utf8(std::string_view text) {

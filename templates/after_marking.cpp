@@ -27,6 +27,8 @@ constexpr char const* by_hand = "See what your teacher wrote on your paper.";
 }  // namespace words
 
 constexpr std::size_t slips_of_a_morning = 3;
+constexpr std::size_t most_looked_at = 500;
+constexpr std::int16_t nowhere = -1;
 
 /// A part as it stood in the set.
 struct Asked {
@@ -64,52 +66,47 @@ std::string look_at(Judgement const& judgement, std::optional<Asked> const& plac
   return sentence_of(words::and_also + steps[0] + ", and " + steps[1]);
 }
 
-/// The part of a student in which a slip was named; the first of those that can be shown line by line, else the first at all.
-struct Shown {
-  Judgement const* judgement = nullptr;
-  Asked place;
-  std::optional<WrongWorking> working;
-};
-
-std::optional<Shown> shown(ClassResults const& results, QuestionsByCode const& questions, Conventions const& conventions,
-                           std::string const& slip) {
-  std::optional<Shown> any;
-  for (auto const& student : results.students)
-    for (auto const& part : student.parts) {
-      if (part.value != ValueVerdict::wrong || named_slip(part) != slip) continue;
+/// A slip in the first part of those who made it that can be shown line by line, else in the first at all.
+SlipShown shown(SlipCount const& slip, QuestionsByCode const& questions, Conventions const& conventions,
+                MarkAgain const& mark_again) {
+  SlipShown out{slip.id, static_cast<int>(slip.students.size()), nullptr, "", std::nullopt};
+  for (std::size_t nth = 0; nth < std::min(most_looked_at, slip.students.size()); ++nth)
+    for (auto const& part : mark_again(slip.students[nth]).parts) {
+      if (part.value != ValueVerdict::wrong || named_slip(part) != slip.id) continue;
       auto const place = asked(questions, part);
       if (!place) continue;
       auto const written = read_written(part.given, conventions.mark);
       std::optional<double> answer;
       if (written.kind == Written::Kind::number) answer = written.number.value.to_double();
       auto working =
-          wrong_working(*place->question, place->find, slip, part.candidates.front().slips.front().node, answer, conventions);
-      bool const good = working.has_value();
-      if (good || !any) any = Shown{&part, *place, std::move(working)};
-      if (good) return any;
+          wrong_working(*place->question, place->find, slip.id, part.candidates.front().slips.front().node, answer, conventions);
+      if (!working && out.question) continue;
+      out.question = place->question;
+      out.instead = part.candidates.front().text;
+      out.working = std::move(working);
+      if (out.working) return out;
     }
-  return any;
+  return out;
 }
 
-/// The column in which a student made the slip; empty for none.
-std::string column_of(StudentResult const& student, std::string const& slip) {
+/// The column in which a student made the slip, or nowhere.
+std::int16_t column_of(StudentMarks const& student, std::size_t slip) {
   for (auto const& part : student.parts)
-    if (part.value == ValueVerdict::wrong && named_slip(part) == slip) return part.question + part.part;
-  return {};
+    if (part.value == ValueVerdict::wrong && part.slip == static_cast<std::int16_t>(slip)) return part.column;
+  return nowhere;
 }
-bool has_right(StudentResult const& student, std::string const& column) {
-  return std::any_of(student.parts.begin(), student.parts.end(), [&](Judgement const& part) {
-    return part.question + part.part == column && part.value == ValueVerdict::right;
-  });
+bool has_right(StudentMarks const& student, std::int16_t column) {
+  auto const* part = part_of(student, static_cast<std::size_t>(column));
+  return part && part->value == ValueVerdict::right;
 }
 
 /// Those who could help with one column, in class order by their marks.
 class Helpers {
  public:
-  void add(StudentResult const& student) { by_marks_[student.marks].push_back(&student); }
+  void add(StudentMarks const& student) { by_marks_[student.marks].push_back(&student); }
   /// The nearest in marks of those that are not paired yet: neither is to do all the talking. nullptr for none.
-  StudentResult const* nearest(int marks, std::set<std::string> const& paired) {
-    StudentResult const* best = nullptr;
+  StudentMarks const* nearest(int marks, std::set<std::string> const& paired) {
+    StudentMarks const* best = nullptr;
     for (auto at = by_marks_.begin(); at != by_marks_.end();) {
       auto& there = at->second;
       while (!there.empty() && paired.count(there.front()->student) > 0) there.pop_front();
@@ -125,41 +122,41 @@ class Helpers {
   }
 
  private:
-  std::map<int, std::deque<StudentResult const*>> by_marks_;
+  std::map<int, std::deque<StudentMarks const*>> by_marks_;
 };
 
 /// Slip by slip, the commonest first: whoever made it sits with someone who had that part right. Each student once.
 std::vector<MorningPair> pairs_of(ClassResults const& results, Conventions const& conventions, std::set<std::string>& paired) {
   std::vector<MorningPair> pairs;
-  for (auto const& slip : results.slips) {
-    std::vector<std::string> columns;
-    std::map<std::string, Helpers> helpers;
+  for (std::size_t slip = 0; slip < results.slips.size(); ++slip) {
+    std::vector<std::int16_t> columns;
+    std::map<std::int16_t, Helpers> helpers;
     for (auto const& student : results.students) {
-      columns.push_back(column_of(student, slip.id));
-      if (!columns.back().empty()) helpers.try_emplace(columns.back());
+      columns.push_back(column_of(student, slip));
+      if (columns.back() != nowhere) helpers.try_emplace(columns.back());
     }
     for (std::size_t s = 0; s < columns.size(); ++s)
       for (auto& [column, those] : helpers)
-        if (columns[s].empty() && !results.students[s].absent && has_right(results.students[s], column))
+        if (columns[s] == nowhere && !results.students[s].absent && has_right(results.students[s], column))
           those.add(results.students[s]);
     for (std::size_t s = 0; s < columns.size(); ++s) {
       auto const& student = results.students[s];
-      if (columns[s].empty() || paired.count(student.student) > 0) continue;
+      if (columns[s] == nowhere || paired.count(student.student) > 0) continue;
       auto const* helper = helpers[columns[s]].nearest(student.marks, paired);
       if (!helper) continue;
       paired.insert(student.student);
       paired.insert(helper->student);
-      pairs.push_back({student.student, helper->student, short_words(slip.id, conventions)});
+      pairs.push_back({student.student, helper->student, short_words(results.slips[slip].id, conventions)});
     }
   }
   return pairs;
 }
 }  // namespace
 
-CorrectionsDocument corrections_document(ClassResults const& results, ProblemSet const& set) {
-  CorrectionsDocument document{results.title, {}};
-  QuestionsByCode const questions(set);
-  for (auto const& student : results.students) {
+CorrectionsDocument corrections_document(std::vector<StudentResult> const& students, ProblemSet const& set,
+                                         QuestionsByCode const& questions) {
+  CorrectionsDocument document{set.title, {}};
+  for (auto const& student : students) {
     if (student.absent) continue;
     CorrectionsPage page{student.student, student.marks, student.out_of, {}};
     std::string last_text;
@@ -168,8 +165,9 @@ CorrectionsDocument corrections_document(ClassResults const& results, ProblemSet
       auto const place = asked(questions, part);
       std::string const text = place ? place->question->text : "";
       bool const right = part.value == ValueVerdict::right || part.value == ValueVerdict::follow_through;
-      page.items.push_back({part.question + part.part, part.code, text == last_text ? "" : text, what_was_written(part, set),
-                            look_at(part, place), part.out_of - part.marks, right && !part.by_hand});
+      page.items.push_back({part.question + part.part, part.code, text == last_text ? "" : text,
+                            what_was_written(part, questions, set.course.conventions), look_at(part, place),
+                            part.out_of - part.marks, right && !part.by_hand});
       last_text = text;
     }
     if (!page.items.empty()) document.pages.push_back(std::move(page));
@@ -177,35 +175,28 @@ CorrectionsDocument corrections_document(ClassResults const& results, ProblemSet
   return document;
 }
 
-std::vector<std::pair<std::string, std::string>> slips_to_start_with(ClassResults const& results, ProblemSet const& set) {
-  std::vector<std::pair<std::string, std::string>> out;
-  QuestionsByCode const questions(set);
-  for (auto const& slip : results.slips) {
-    if (out.size() == slips_of_a_morning) break;
-    auto const found = shown(results, questions, set.course.conventions, slip.id);
-    out.emplace_back(slip.id, found ? found->place.question->template_name : "");
-  }
+std::vector<SlipShown> slips_of_the_morning(ClassResults const& results, ProblemSet const& set, QuestionsByCode const& questions,
+                                            MarkAgain const& mark_again) {
+  std::vector<SlipShown> out;
+  for (std::size_t i = 0; i < std::min(slips_of_a_morning, results.slips.size()); ++i)
+    out.push_back(shown(results.slips[i], questions, set.course.conventions, mark_again));
   return out;
 }
 
-NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std::vector<Question> const& starter) {
+NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std::vector<SlipShown> const& slips,
+                         std::vector<Question> const& starter) {
   auto const& conventions = set.course.conventions;
-  QuestionsByCode const questions(set);
   NextMorning page;
   page.title = results.title;
   for (auto const& student : results.students) page.present += student.absent ? 0 : 1;
-  for (auto const& slip : results.slips) {
-    if (page.slips.size() == slips_of_a_morning) break;
-    MorningSlip one{short_words(slip.id, conventions), static_cast<int>(slip.students.size()), "", {}, 0, ""};
-    if (auto found = shown(results, questions, set.course.conventions, slip.id)) {
-      one.question = found->place.question->text;
-      if (found->working) {
-        one.lines = std::move(found->working->lines);
-        one.wrong = found->working->wrong;
-        one.instead = std::move(found->working->instead);
-      } else {
-        one.instead = found->judgement->candidates.front().text;
-      }
+  for (auto const& slip : slips) {
+    MorningSlip one{short_words(slip.id, conventions), slip.students, slip.question ? slip.question->text : "", {}, 0, ""};
+    if (slip.working) {
+      one.lines = slip.working->lines;
+      one.wrong = slip.working->wrong;
+      one.instead = slip.working->instead;
+    } else {
+      one.instead = slip.instead;
     }
     page.slips.push_back(std::move(one));
   }

@@ -39,21 +39,21 @@ constexpr double name_width = 28, mark_width = 8, words_width = 44;  // characte
 /// The numbers of one column as they stand, for what its formulas come to before a spreadsheet works them out.
 struct Column {
   std::vector<double> numbers;
-  double sum() const {
-    double out = 0;
-    for (double const number : numbers) out += number;
-    return out;
+  double mean() const {
+    double sum = 0;
+    for (double const number : numbers) sum += number;
+    return sum / static_cast<double>(numbers.size());
   }
-  double mean() const { return sum() / static_cast<double>(numbers.size()); }
   double spread() const {  // of a sample: n - 1
+    double const middle = mean();
     double squares = 0;
-    for (double const number : numbers) squares += (number - mean()) * (number - mean());
+    for (double const number : numbers) squares += (number - middle) * (number - middle);
     return std::sqrt(squares / static_cast<double>(numbers.size() - 1));
   }
 };
 
 /// What a part is out of, where that is one number for the whole class.
-std::optional<int> out_of(ClassResults const& results, std::string const& column) {
+std::optional<int> out_of(ClassResults const& results, std::size_t column) {
   std::optional<int> found;
   for (auto const& student : results.students)
     if (auto const* part = part_of(student, column)) {
@@ -85,9 +85,9 @@ class MarksSheet {
 
   void heads() {
     std::vector<Cell> names{book::text(words::student, Look::head)}, outs{book::text(words::out_of)};
-    for (auto const& part : results_.parts) {
-      names.push_back(book::text(part.column, Look::head));
-      auto const out = out_of(results_, part.column);
+    for (std::size_t p = 0; p < parts_; ++p) {
+      names.push_back(book::text(results_.parts[p].column, Look::head));
+      auto const out = out_of(results_, p);
       outs.push_back(out ? book::number(*out) : Cell{});
     }
     for (auto const* name : {words::total, words::out_of, words::share}) names.push_back(book::text(name, Look::head));
@@ -95,13 +95,13 @@ class MarksSheet {
     sheet_.rows.push_back(std::move(outs));
   }
 
-  void row_of(StudentResult const& student) {
+  void row_of(StudentMarks const& student) {
     std::size_t const row = sheet_.rows.size();
     std::vector<Cell> cells{book::text(student.student)};
     double sum = 0;
     for (std::size_t p = 0; p < parts_; ++p) {
-      auto const* part = part_of(student, results_.parts[p].column);
-      bool const missing = student.absent || (part && part->value == ValueVerdict::absent && !part->by_hand);
+      auto const* part = part_of(student, p);
+      bool const missing = student.absent || (part && part->missing());
       if (missing || !part) {
         cells.push_back(missing ? book::text(words::absent) : Cell{});
         continue;
@@ -138,7 +138,7 @@ class MarksSheet {
                                              : book::formula(mean, column.mean(), Look::strong));
       spreads.push_back(column.numbers.size() < 2 ? book::formula_without_result(spread)
                                                   : book::formula(spread, column.spread()));
-      auto const out = c < parts_ ? out_of(results_, results_.parts[c].column) : std::nullopt;
+      auto const out = c < parts_ ? out_of(results_, c) : std::nullopt;
       if (!out || *out == 0) {
         shares.push_back(Cell{});
         continue;
@@ -170,7 +170,7 @@ book::Sheet slips_sheet(ClassResults const& results) {
     std::vector<Cell> cells{book::text(short_words(slip.id)),
                             book::formula("=COUNTA(" + book::range(row, 2, row, 1 + slip.students.size()) + ")",
                                           static_cast<double>(slip.students.size()))};
-    for (auto const& student : slip.students) cells.push_back(book::text(student));
+    for (auto const student : slip.students) cells.push_back(book::text(results.students[student].student));
     sheet.rows.push_back(std::move(cells));
   }
   return sheet;
@@ -189,7 +189,7 @@ book::Sheet parts_sheet(ClassResults const& results) {
     std::vector<Cell> cells{book::text(part.column), book::text(kind_words(part.kind))};
     for (int const count : {part.right, part.follow_through, part.wrong, part.blank, part.unreadable})
       cells.push_back(book::number(count));
-    bool const from_marks = out_of(results, part.column).value_or(0) > 0 && !results.students.empty();
+    bool const from_marks = out_of(results, p).value_or(0) > 0 && !results.students.empty();
     cells.push_back(from_marks ? book::formula("=" + std::string(words::marks) + "!" + book::cell_name(share_row, p + 1),
                                                part.facility, Look::share)
                                : book::number(part.facility, Look::share));
@@ -202,7 +202,7 @@ book::Sheet parts_sheet(ClassResults const& results) {
 std::vector<book::Sheet> class_workbook(ClassResults const& results) {
   std::vector<book::Sheet> sheets{MarksSheet(results, false).make()};
   bool const suggested = std::any_of(results.students.begin(), results.students.end(),
-                                     [](StudentResult const& one) { return one.marks != one.marks_if_accepted; });
+                                     [](StudentMarks const& one) { return one.marks != one.marks_if_accepted; });
   if (suggested) sheets.push_back(MarksSheet(results, true).make());
   sheets.push_back(slips_sheet(results));
   sheets.push_back(parts_sheet(results));

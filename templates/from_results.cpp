@@ -111,9 +111,9 @@ std::string about_discrimination(ClassResults const& results, int present) {
   return present < least_students_for_discrimination ? words::too_few : "";
 }
 
-std::string sign_of(Judgement const& judgement, std::vector<SlipCount> const& slips) {
+std::string sign_of(PartMarks const& part) {
   std::string sign;
-  switch (judgement.value) {
+  switch (part.value) {
     case ValueVerdict::right:
       sign = words::right;
       break;
@@ -127,39 +127,33 @@ std::string sign_of(Judgement const& judgement, std::vector<SlipCount> const& sl
     case ValueVerdict::unreadable:
       sign = words::unreadable;
       break;
-    case ValueVerdict::wrong: {
-      std::string const id = named_slip(judgement);
-      auto const at = std::find_if(slips.begin(), slips.end(), [&](SlipCount const& count) { return count.id == id; });
-      sign = id.empty() || at == slips.end() ? std::string(words::wrong) : "s" + std::to_string(at - slips.begin() + 1);
+    case ValueVerdict::wrong:
+      sign = part.slip == PartMarks::no_slip ? std::string(words::wrong) : "s" + std::to_string(part.slip + 1);
       break;
-    }
   }
-  if (judgement.unit == UnitVerdict::missing || judgement.unit == UnitVerdict::wrong) sign += "u";
-  if (judgement.figures == FiguresVerdict::too_few || judgement.figures == FiguresVerdict::too_many) sign += "f";
-  if (judgement.by_hand) sign += "h";
+  if (part.unit == UnitVerdict::missing || part.unit == UnitVerdict::wrong) sign += "u";
+  if (part.figures == FiguresVerdict::too_few || part.figures == FiguresVerdict::too_many) sign += "f";
+  if (part.by_hand) sign += "h";
   return sign;
 }
 
 }  // namespace
 
-std::string what_was_written(Judgement const& judgement, ProblemSet const& set) {
+std::string what_was_written(Judgement const& judgement, QuestionsByCode const& questions, Conventions const& conventions) {
   std::string const& given = judgement.given;
   bool const has_digit = std::any_of(given.begin(), given.end(), [](char c) { return c >= '0' && c <= '9'; });
   bool const letter = given.size() == 1 && ((given[0] >= 'A' && given[0] <= 'Z') || (given[0] >= 'a' && given[0] <= 'z'));
   if (judgement.value == ValueVerdict::right && !has_digit &&
       (given == "right" || given == "✓" || given == "✔" || given == "ok")) {
-    return pretty_answer(judgement.correct, set.course.conventions);
+    return pretty_answer(judgement.correct, conventions);
   }
   if (!letter) return given;
   char const upper = static_cast<char>(given[0] >= 'a' ? given[0] - 'a' + 'A' : given[0]);
-  for (Paper const& paper : set.papers) {
-    for (Question const& question : paper.questions) {
-      if (question.code != judgement.code) continue;
-      for (std::size_t find = 0; find < question.slip_key.size(); ++find) {
-        if (part_name(question, find) != judgement.part) continue;
-        for (SlipKeyEntry const& entry : question.slip_key[find]) {
-          if (entry.letter == upper) return pretty_answer(entry.answer, set.course.conventions);
-        }
+  for (auto const& [paper, question] : questions[judgement.code]) {
+    for (std::size_t find = 0; find < question->slip_key.size(); ++find) {
+      if (part_name(*question, find) != judgement.part) continue;
+      for (SlipKeyEntry const& entry : question->slip_key[find]) {
+        if (entry.letter == upper) return pretty_answer(entry.answer, conventions);
       }
     }
   }
@@ -176,14 +170,14 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
                             part.discrimination ? two_places(*part.discrimination, mark) : ""});
   }
 
-  for (StudentResult const& student : results.students) {
+  for (StudentMarks const& student : results.students) {
     report.out_of = std::max(report.out_of, student.out_of);
     report.least_out_of = report.least_out_of == 0 ? student.out_of : std::min(report.least_out_of, student.out_of);
   }
   bool const shares = report.least_out_of != report.out_of;  // papers of different length: only shares can be compared
   std::vector<int> marks;                                    // or per cent of the own paper
   std::string seen;                                          // signs in use, for the legend
-  for (StudentResult const& student : results.students) {
+  for (StudentMarks const& student : results.students) {
     ReportRow row{student.student, student.absent, std::vector<ReportCell>(report.columns.size()), std::to_string(student.marks)};
     (student.absent ? report.absent : report.present) += 1;
     if (shares) row.total += "/" + std::to_string(student.out_of);
@@ -194,14 +188,10 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
         row.total += " (" + std::to_string(student.marks_if_accepted) + ")";
         seen += "*";
       }
-      for (Judgement const& judgement : student.parts) {
-        auto const at =
-            std::find(report.columns.begin(), report.columns.end(), judgement.question + judgement.part) - report.columns.begin();
-        if (static_cast<std::size_t>(at) == report.columns.size()) continue;
-        ReportCell const cell{std::to_string(judgement.marks) + (judgement.suggested ? "*" : ""),
-                              sign_of(judgement, results.slips)};
+      for (PartMarks const& part : student.parts) {
+        ReportCell const cell{std::to_string(part.marks) + (part.suggested ? "*" : ""), sign_of(part)};
         seen += cell.sign + cell.marks;
-        row.cells[static_cast<std::size_t>(at)] = cell;
+        row.cells[static_cast<std::size_t>(part.column)] = cell;
       }
     }
     report.rows.push_back(std::move(row));
@@ -216,7 +206,8 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
 
   for (std::size_t i = 0; i < results.slips.size(); ++i) {
     SlipCount const& slip = results.slips[i];
-    report.slips.push_back({"s" + std::to_string(i + 1), short_words(slip.id), slip.students});
+    report.slips.push_back({"s" + std::to_string(i + 1), short_words(slip.id), {}});
+    for (auto const student : slip.students) report.slips.back().students.push_back(results.students[student].student);
   }
   for (auto const& [placed, file] : results.faults) {
     report.faults.push_back((file < answers_files.size() ? answers_files[file] : "") + ":" + std::to_string(placed.line) + ":" +
@@ -225,14 +216,15 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
   return report;
 }
 
-FeedbackDocument feedback_document(ClassResults const& results, ProblemSet const& set) {
-  FeedbackDocument document{results.title, {}};
-  for (StudentResult const& student : results.students) {
+FeedbackDocument feedback_document(std::vector<StudentResult> const& students, ProblemSet const& set,
+                                   QuestionsByCode const& questions) {
+  FeedbackDocument document{set.title, {}};
+  for (StudentResult const& student : students) {
     FeedbackPage page{student.student, student.absent, student.marks, student.out_of, {}};
     for (Judgement const& judgement : student.parts) {
       if (student.absent) break;
       FeedbackItem item{judgement.question + judgement.part,
-                        what_was_written(judgement, set),
+                        what_was_written(judgement, questions, set.course.conventions),
                         pretty_answer(judgement.correct, set.course.conventions),
                         judgement.marks,
                         judgement.out_of,

@@ -14,10 +14,12 @@ namespace molewright {
 /// `answers_files` are the names that stand before the rows that could not be marked; `mark` the course's, for mean and spread.
 ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files,
                          DecimalMark mark = DecimalMark::point);
-/// `set` says what a letter of the slip key stands for, where a script was marked with letters.
-FeedbackDocument feedback_document(ClassResults const& results, ProblemSet const& set);
+/// A page for each of these students. `set` and its questions say what a letter of the slip key stands for, where a script was
+/// marked with letters.
+FeedbackDocument feedback_document(std::vector<StudentResult> const& students, ProblemSet const& set,
+                                   QuestionsByCode const& questions);
 
 /// What the student wrote; where a script was marked with a letter or a tick, what they must have written.
-std::string what_was_written(Judgement const& judgement, ProblemSet const& set);
+std::string what_was_written(Judgement const& judgement, QuestionsByCode const& questions, Conventions const& conventions);
 
 }  // namespace molewright

@@ -3,10 +3,10 @@
 #include <unistd.h>
 #include <xlsxwriter.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <map>
 #include <utility>
 
@@ -30,9 +30,11 @@ class PassingFile {
   PassingFile& operator=(PassingFile const&) = delete;
   bool made() const { return made_; }
   char const* path() const { return path_.c_str(); }
-  std::string bytes() const {
+  void hand_on(std::function<void(std::string_view)> const& take) const {
     std::ifstream in(path_, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
+    std::vector<char> piece(std::size_t{1} << 16U);
+    while (in.read(piece.data(), static_cast<std::streamsize>(piece.size())) || in.gcount() > 0)
+      take({piece.data(), static_cast<std::size_t>(in.gcount())});
   }
 
  private:
@@ -52,7 +54,10 @@ std::string fitting(std::string const& text) {
 
 class Writer {
  public:
-  Writer(std::string const& title, char const* path) : book_(workbook_new(path)) {
+  Writer(std::string const& title, char const* path, bool large) {
+    lxw_workbook_options options{};
+    options.constant_memory = large ? LXW_TRUE : LXW_FALSE;
+    book_ = workbook_new_opt(path, &options);
     lxw_doc_properties properties{};
     std::string shown = fitting(valid_utf8(title));
     properties.title = shown.data();
@@ -63,8 +68,11 @@ class Writer {
     auto* const page = workbook_add_worksheet(book_, sheet.name.c_str());
     for (std::size_t c = 0; c < sheet.widths.size(); ++c)
       worksheet_set_column(page, column(c), column(c), sheet.widths[c], sheet.takes_text ? format(Look::plain, true) : nullptr);
-    for (std::size_t r = 0; r < sheet.rows.size(); ++r)
-      for (std::size_t c = 0; c < sheet.rows[r].size(); ++c) put(page, row(r), column(c), sheet.rows[r][c], sheet.takes_text);
+    auto const put_row = [&](std::size_t r, std::vector<Cell> const& cells) {
+      for (std::size_t c = 0; c < cells.size(); ++c) put(page, row(r), column(c), cells[c], sheet.takes_text);
+    };
+    for (std::size_t r = 0; r < sheet.rows.size(); ++r) put_row(r, sheet.rows[r]);
+    for (std::size_t nth = 0; nth < sheet.more_rows; ++nth) put_row(sheet.rows.size() + nth, sheet.make_row(nth));
     worksheet_freeze_panes(page, row(sheet.frozen_rows), column(sheet.frozen_columns));
     if (sheet.takes_text) worksheet_ignore_errors(page, LXW_IGNORE_NUMBER_STORED_AS_TEXT, "A1:XFD1048576");
   }
@@ -106,7 +114,7 @@ class Writer {
     return at->second = made;
   }
 
-  lxw_workbook* book_;
+  lxw_workbook* book_ = nullptr;
   std::map<std::pair<Look, bool>, lxw_format*> formats_;
 };
 }  // namespace
@@ -129,14 +137,24 @@ std::string range(std::size_t row, std::size_t column, std::size_t last_row, std
   return cell_name(row, column) + ":" + cell_name(last_row, last_column);
 }
 
-Result<std::string> workbook(std::string const& title, std::vector<Sheet> const& sheets) {
+std::optional<Fault> write_workbook(std::string const& title, std::vector<Sheet> const& sheets,
+                                    std::function<void(std::string_view bytes)> const& take) {
   Fault const no_room{"cannot-write", "a workbook cannot be written: there is no room for temporary files", "", 0};
   PassingFile const file;
   if (!file.made()) return no_room;
-  Writer writer(title, file.path());
+  bool const large = std::any_of(sheets.begin(), sheets.end(),
+                                 [](Sheet const& sheet) { return sheet.rows.size() + sheet.more_rows >= rows_of_a_large_sheet; });
+  Writer writer(title, file.path(), large);
   for (auto const& sheet : sheets) writer.add(sheet);
   if (!writer.close()) return no_room;
-  return file.bytes();
+  file.hand_on(take);
+  return std::nullopt;
+}
+
+Result<std::string> workbook(std::string const& title, std::vector<Sheet> const& sheets) {
+  std::string bytes;
+  if (auto const fault = write_workbook(title, sheets, [&](std::string_view piece) { bytes += piece; })) return *fault;
+  return bytes;
 }
 
 }  // namespace molewright::book

@@ -1,6 +1,8 @@
 #pragma once
 // A spreadsheet's workbook: sheets of text, numbers and formulas, as bytes. It knows nothing of students.
 #include <cstddef>
+#include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,6 +37,9 @@ struct Sheet {
   std::string name;            ///< up to 31 characters, none of []:*?/\, each name once
   std::vector<double> widths;  ///< of the columns, in characters
   std::vector<std::vector<Cell>> rows;
+  /// Rows behind these, each made when it is written: of a large sheet no more than one is there at a time.
+  std::size_t more_rows = 0;
+  std::function<std::vector<Cell>(std::size_t nth)> make_row{};
   std::size_t frozen_rows = 1, frozen_columns = 1;  ///< stay in sight
   /// Cells are text whatever is typed into them, the empty ones below the last row too: 1.20 stays 1.20, 3/4 becomes no date.
   bool takes_text = false;
@@ -45,7 +50,15 @@ std::string cell_name(std::size_t row, std::size_t column);
 /// "B3:B14".
 std::string range(std::size_t row, std::size_t column, std::size_t last_row, std::size_t last_column);
 
-/// An .xlsx file; the same bytes for the same sheets. Faults: "cannot-write" (no room for temporary files).
+/// From so many rows on the texts of a sheet stand in its cells, and each row goes to disk at once; a smaller workbook has every
+/// text once.
+inline constexpr std::size_t rows_of_a_large_sheet = 2000;
+
+/// An .xlsx file, handed on piece by piece; the same bytes for the same sheets. Faults: "cannot-write" (no room for temporary
+/// files).
+std::optional<Fault> write_workbook(std::string const& title, std::vector<Sheet> const& sheets,
+                                    std::function<void(std::string_view bytes)> const& take);
+/// The same as a whole.
 Result<std::string> workbook(std::string const& title, std::vector<Sheet> const& sheets);
 
 }  // namespace molewright::book

@@ -6,6 +6,7 @@
 
 #include "marker/answers_file.h"
 #include "tests/fuzz/check.h"
+#include "tests/marker/whole_file.h"
 
 using namespace molewright;
 

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "tests/marker/whole_file.h"
+
 using namespace molewright;
 
 namespace {

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "tests/marker/summarised.h"
+
 using namespace molewright;
 
 namespace {
@@ -49,34 +51,29 @@ TEST_CASE("item analysis: correlation with the rest of the paper, worked by hand
       {times(5, {{0, 2}, {0, 2}, {1, 2}, {1, 8}}), 0.57735},
   }));
   auto results = class_of(c.pairs);
-  analyse_items(results, true);
+  analyse_items(results, {});
   REQUIRE(results.parts.at(0).discrimination);
   CHECK(*results.parts[0].discrimination == Approx(c.expected).margin(1e-5));
 }
 
 TEST_CASE("item analysis: silent where it would say nothing", "[marker][items]") {
   auto few = class_of(times(9, {{0, 2}, {1, 8}}));  // 18
-  analyse_items(few, true);
+  analyse_items(few, {});
   CHECK_FALSE(few.parts.at(0).discrimination);
-  auto own = class_of(times(10, {{0, 2}, {1, 8}}));
-  analyse_items(own, false);
-  CHECK_FALSE(own.parts.at(0).discrimination);
   auto level = class_of(times(10, {{1, 2}, {1, 8}}));  // all had part 1 right
-  analyse_items(level, true);
+  analyse_items(level, {});
   CHECK_FALSE(level.parts.at(0).discrimination);
   auto absent = class_of(times(10, {{0, 2}, {1, 8}}));
   absent.students[3].absent = true;
-  analyse_items(absent, true);
+  analyse_items(absent, {});
   CHECK_FALSE(absent.parts.at(0).discrimination);
 }
 
 TEST_CASE("item analysis: a wrong answer that three share and no slip explains", "[marker][items]") {
-  auto const of = [](std::vector<Judgement> parts, bool one_paper = true) {
-    std::vector<StudentResult> students;
-    for (auto& one : parts) students.push_back({"S" + std::to_string(students.size()), false, 0, 0, 1, {one}});
-    auto results = summarise("t", std::move(students));
-    analyse_items(results, one_paper);
-    return results.parts.at(0).shared_wrong;
+  auto const of = [](std::vector<Judgement> const& parts) {
+    WrongAnswers wrong;
+    for (auto const& one : parts) wrong.add({"S", false, 0, 0, 1, {one}});
+    return wrong.most_shared("1");
   };
   auto const wrong = part("1", 0, 1, "7.5 g"), other = part("1", 0, 1, "8 g"), known = part("1", 0, 1, "7.5 g", true);
   auto const found = of({wrong, other, wrong, part("1", 0, 1, " 7.5 g ")});
@@ -85,5 +82,27 @@ TEST_CASE("item analysis: a wrong answer that three share and no slip explains",
   CHECK(found->students == 3);
   CHECK_FALSE(of({wrong, other, wrong, other}));
   CHECK_FALSE(of({known, known, known}));
-  CHECK_FALSE(of({wrong, wrong, wrong}, false));  // everyone had other numbers
+  CHECK_FALSE(of({part("1", 1, 1), part("1", 1, 1), part("1", 1, 1)}));  // right
+  CHECK_FALSE(of({}));
+  WrongAnswers all;
+  for (int i = 0; i < 3; ++i) all.add({"S", false, 0, 0, 1, {wrong}});
+  auto results = class_of({{0, 2}});
+  analyse_items(results, all);
+  REQUIRE(results.parts.at(0).shared_wrong);
+  CHECK(results.parts[0].shared_wrong->students == 3);
+  CHECK_FALSE(results.parts.at(1).shared_wrong);
+  CHECK(results.one_paper);
+}
+
+TEST_CASE("item analysis: of very many wrong answers those that came first are counted, to the end", "[marker][items]") {
+  WrongAnswers wrong;
+  auto const write = [&](std::string const& text) { wrong.add({"S", false, 0, 0, 1, {part("1", 0, 1, text)}}); };
+  for (int i = 0; i < 3; ++i) write("first");
+  for (std::size_t i = 0; i < most_texts_counted; ++i) write(std::to_string(i) + " g");
+  for (int i = 0; i < 9; ++i) write("late");
+  write("first");
+  auto const found = wrong.most_shared("1");
+  REQUIRE(found);
+  CHECK(found->given == "first");
+  CHECK(found->students == 4);
 }

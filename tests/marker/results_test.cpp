@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "tests/marker/summarised.h"
+
 using namespace molewright;
 
 namespace {
@@ -38,6 +40,12 @@ StudentResult student(std::string name, std::vector<Judgement> parts, bool absen
 
 Judgement wrong(std::string const& question, std::vector<Candidate> candidates) {
   return judged(question, "", ValueVerdict::wrong, 0, 1, std::move(candidates));
+}
+
+std::vector<std::string> who(ClassResults const& results, std::size_t slip) {
+  std::vector<std::string> names;
+  for (auto const student : results.slips.at(slip).students) names.push_back(results.students.at(student).student);
+  return names;
 }
 
 std::vector<std::string> columns(ClassResults const& results) {
@@ -104,12 +112,19 @@ TEST_CASE("results: a slip is counted once a student, where it is named with con
   // sight: ratio before hydrate before volume before figures.
   REQUIRE(results.slips.size() == 4);
   CHECK(results.slips[0].id == "ratio");
-  CHECK(results.slips[0].students == std::vector<std::string>{"Ada", "Di"});
+  CHECK(who(results, 0) == std::vector<std::string>{"Ada", "Di"});
   CHECK(results.slips[1].id == "volume");
-  CHECK(results.slips[1].students == std::vector<std::string>{"Bo", "Cy"});
+  CHECK(who(results, 1) == std::vector<std::string>{"Bo", "Cy"});
   CHECK(results.slips[2].id == "hydrate");
-  CHECK(results.slips[2].students == std::vector<std::string>{"Ada"});
+  CHECK(who(results, 2) == std::vector<std::string>{"Ada"});
   CHECK(results.slips[3].id == "figures");
+  // What is kept of a part names its slip by its place in that order.
+  auto const slip_of = [&](std::size_t student, std::size_t part) { return results.students.at(student).parts.at(part).slip; };
+  CHECK(slip_of(0, 0) == 0);
+  CHECK(slip_of(0, 2) == 2);
+  CHECK(slip_of(1, 1) == PartMarks::no_slip);  // too unsure
+  CHECK(slip_of(2, 0) == PartMarks::no_slip);  // two slips
+  CHECK(slip_of(4, 1) == 3);
 }
 
 TEST_CASE("results: parts stand in the order of the paper, whoever has which", "[marker][results]") {
@@ -122,6 +137,35 @@ TEST_CASE("results: parts stand in the order of the paper, whoever has which", "
                                student("Bo", {part("1a"), part("1b"), part("2"), part("3")})})) ==
         std::vector<std::string>{"1", "1a", "1b", "2", "2a", "2b", "2aa", "3"});
   CHECK(columns(summarise("", {student("Ada", {part("B"), part("A")})})) == std::vector<std::string>{"B", "A"});
+}
+
+TEST_CASE("results: of a part its marks and verdicts are kept, in few bytes", "[marker][results]") {
+  auto one = judged("1", "b", ValueVerdict::wrong, 1, 1000);
+  one.marks_if_accepted = 999;
+  one.suggested = true;
+  one.unit = UnitVerdict::missing;
+  one.figures = FiguresVerdict::too_many;
+  auto two = judged("1", "a", ValueVerdict::absent, 3, 4);
+  two.by_hand = true;
+  auto const results = summarise("", {student("Ada", {one, two})});
+  REQUIRE(results.students.at(0).parts.size() == 2);
+  auto const& part = results.students[0].parts[0];
+  CHECK(results.parts.at(static_cast<std::size_t>(part.column)).column == "1b");
+  CHECK(part.marks == 1);
+  CHECK(part.marks_if_accepted == 999);
+  CHECK(part.out_of == 1000);
+  CHECK(part.value == ValueVerdict::wrong);
+  CHECK(part.unit == UnitVerdict::missing);
+  CHECK(part.figures == FiguresVerdict::too_many);
+  CHECK(part.suggested);
+  CHECK_FALSE(part.by_hand);
+  CHECK_FALSE(part.missing());
+  auto const* other = part_of(results.students[0], 0);
+  REQUIRE(other);
+  CHECK(other->by_hand);
+  CHECK_FALSE(other->missing());
+  CHECK(part_of(results.students[0], 7) == nullptr);
+  CHECK(sizeof(PartMarks) <= 16);  // a million of them are 16 MB
 }
 
 TEST_CASE("results: kinds come from the questions", "[marker][results]") {

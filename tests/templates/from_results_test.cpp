@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "tests/marker/summarised.h"
 #include "tests/templates/solved_sample.h"
 
 using namespace molewright;
@@ -31,24 +32,25 @@ Judgement slipped(Judgement j, std::string id, double probability) {
   return j;
 }
 
-ClassResults results() {
-  ClassResults r;
-  r.title = "Solutions for the greenhouse";
+std::vector<StudentResult> students() {
   Judgement suggested = slipped(judgement("2", "b", "B", ValueVerdict::wrong, 0, 3), "volume-left-in-mL", 0.9);
   suggested.suggested = true;
   Judgement no_unit = judgement("1", "", "0.00500", ValueVerdict::right, 1, 2);
   no_unit.unit = UnitVerdict::missing;
-  r.students.push_back({"Ada Moss", false, 2, 4, 6, {no_unit, judgement("2", "a", "✓", ValueVerdict::right, 1, 1), suggested}});
-  r.students.push_back({"Ben Reed",
-                        false,
-                        3,
-                        3,
-                        6,
-                        {judgement("1", "", "", ValueVerdict::blank, 0, 2),
-                         slipped(judgement("2", "a", "6.1 mol", ValueVerdict::wrong, 0, 1), "volume-left-in-mL", 0.3),
-                         judgement("2", "b", "1720 g", ValueVerdict::follow_through, 3, 3)}});
-  r.students.push_back({"Cleo Hart", true, 0, 0, 6, {}});
-  r.slips.push_back({"volume-left-in-mL", {"Ada Moss"}});
+  return {{"Ada Moss", false, 2, 4, 6, {no_unit, judgement("2", "a", "✓", ValueVerdict::right, 1, 1), suggested}},
+          {"Ben Reed",
+           false,
+           3,
+           3,
+           6,
+           {judgement("1", "", "", ValueVerdict::blank, 0, 2),
+            slipped(judgement("2", "a", "6.1 mol", ValueVerdict::wrong, 0, 1), "volume-left-in-mL", 0.3),
+            judgement("2", "b", "1720 g", ValueVerdict::follow_through, 3, 3)}},
+          {"Cleo Hart", true, 0, 0, 6, {}}};
+}
+
+ClassResults results() {
+  auto r = summarise("Solutions for the greenhouse", students());
   r.parts = {
       {"1", "n-cV", 1, 0, 0, 1, 0, 0.25}, {"2a", "precipitate", 1, 1, 0, 0, 0, 0.5}, {"2b", "precipitate", 0, 2, 0, 0, 0, 0.0}};
   r.faults.push_back({{{"no-student", "no student is named in this row", "a name", 0}, 7, 1, ",,,"}, 0});
@@ -111,7 +113,8 @@ TEST_CASE("from results: nobody there", "[templates][from_results]") {
 }
 
 TEST_CASE("from results: feedback", "[templates][from_results]") {
-  FeedbackDocument const d = feedback_document(results(), sample::solved_set());
+  auto const set = sample::solved_set();
+  FeedbackDocument const d = feedback_document(students(), set, QuestionsByCode(set));
   REQUIRE(d.pages.size() == 3);
   std::vector<FeedbackItem> const& ada = d.pages[0].items;
   REQUIRE(ada.size() == 3);

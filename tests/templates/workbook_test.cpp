@@ -2,6 +2,7 @@
 #include "templates/workbook.h"
 
 #include "templates/class_workbook.h"
+#include "tests/marker/summarised.h"
 #include "tests/templates/workbook_reading.h"
 
 using namespace molewright;
