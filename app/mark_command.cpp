@@ -9,11 +9,10 @@
 #include "app/files.h"
 #include "app/judgement_json.h"
 #include "app/marks_store.h"
+#include "app/new_questions.h"
 #include "app/problem_json.h"
-#include "app/question_templates.h"
 #include "app/remarking.h"
 #include "app/set_store.h"
-#include "generators/slip_practice.h"
 #include "marker/item_analysis.h"
 #include "templates/after_marking.h"
 #include "templates/class_workbook.h"
@@ -50,27 +49,6 @@ void say_lost_zeros(Console& console, std::size_t count) {
                  (count == 1 ? " answer" : " answers") + " the figures were not judged.");
 }
 
-/// Fresh questions on the commonest slips, for the next morning.
-std::vector<Question> starter_of(std::vector<SlipShown> const& slips, ProblemSet const& set) {
-  std::vector<Question> out;
-  if (slips.empty()) return out;
-  QuestionMaker maker(read_templates(question_templates()).templates, set.course);
-  SlipPractice practice(maker);
-  constexpr std::size_t most_templates = 4;
-  for (auto const& slip : slips)
-    for (std::size_t nth = 0; nth < most_templates; ++nth) {  // of a template that no other starter question has
-      auto const from = slip.question ? slip.question->template_name : std::string();
-      auto question = practice.question({slip.id, from}, nth, hash_of(set.seed, hash_of(slip.id)));
-      if (!question) break;
-      bool const there = std::any_of(out.begin(), out.end(),
-                                     [&](Question const& other) { return other.template_name == question->template_name; });
-      if (there) continue;
-      out.push_back(std::move(*question));
-      break;
-    }
-  return out;
-}
-
 void say_count(Console& console, std::size_t faults) {
   if (faults > 0)
     console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
@@ -95,6 +73,7 @@ class MarkWriter {
         set_(set),
         questions_(questions),
         earlier_(earlier),
+        new_questions_(set, questions),
         columns_(marking.columns()),
         volumes_(volumes_of(marking.students())),
         out_(options.out) {
@@ -128,7 +107,7 @@ class MarkWriter {
     out_.add("report.xlsx", value(book));
     auto const slips =
         slips_of_the_morning(results, set_, questions_, [&](std::size_t student) { return marking.student(student).result; });
-    auto const morning = next_morning(results, set_, slips, starter_of(slips, set_));
+    auto const morning = next_morning(results, set_, slips, new_questions_.starter(slips));
     out_.add("next-morning.txt", next_morning_text(morning));
     out_.add("next-morning.pdf", next_morning_pdf(morning, size));
     auto const written = out_.write();
@@ -143,7 +122,8 @@ class MarkWriter {
     if (!options_.out.empty()) {
       out_.add("marks.csv", table_);
       out_.add("marks.jsonl", lines_);
-      auto const feedback = feedback_document(students_, set_, questions_);
+      auto const feedback = feedback_document(students_, set_, questions_,
+                                              [this](StudentResult const& one) { return new_questions_.on_slips_of(one); });
       out_.add(pdf_name("feedback"), feedback_pdf(feedback, page_size(options_)));
       out_.add("feedback.txt", (volume_ > 1 ? between_pages : "") + feedback_text(feedback));
       auto const corrections = corrections_document(students_, set_, questions_);
@@ -166,6 +146,7 @@ class MarkWriter {
   ProblemSet const& set_;
   QuestionsByCode const& questions_;
   Earlier const& earlier_;
+  NewQuestions new_questions_;
   std::vector<std::string> columns_;
   std::size_t volumes_, volume_ = 0;
   bool anybody_corrects_ = false;

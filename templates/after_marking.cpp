@@ -204,13 +204,8 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
   page.pairs = pairs_of(results, conventions, paired);
   for (auto const& student : results.students)
     if (!student.absent && paired.count(student.student) == 0) page.free.push_back(student.student);
-  for (auto const& question : starter) {
-    MorningQuestion one{with_told_tables(question.text), ""};
-    auto const& working = question.worked.accepted.front();
-    for (std::size_t find = 0; find < working.finds.size(); ++find)
-      one.answer += (find > 0 ? "; " : "") + answer_line(question.worked, working, find, conventions);
-    page.starter.push_back(std::move(one));
-  }
+  for (auto const& question : starter)
+    page.starter.push_back({with_told_tables(question.text), answers_line(question, conventions)});
   return page;
 }
 

@@ -9,6 +9,7 @@
 #include "marker/item_analysis.h"
 #include "marker/slip.h"
 #include "templates/from_set.h"
+#include "templates/reading_table.h"
 
 namespace molewright {
 namespace {
@@ -217,7 +218,7 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
 }
 
 FeedbackDocument feedback_document(std::vector<StudentResult> const& students, ProblemSet const& set,
-                                   QuestionsByCode const& questions) {
+                                   QuestionsByCode const& questions, NewOnSlips const& new_questions) {
   FeedbackDocument document{set.title, {}};
   for (StudentResult const& student : students) {
     FeedbackPage page{student.student, student.absent, student.marks, student.out_of, {}};
@@ -235,6 +236,10 @@ FeedbackDocument feedback_document(std::vector<StudentResult> const& students, P
       if (!slip.empty() && judgement.value == ValueVerdict::wrong) item.practise = std::string(words_of(slip).practise);
       page.items.push_back(std::move(item));
     }
+    if (new_questions && !student.absent)
+      for (auto const& [slip, question] : new_questions(student))
+        page.fresh.push_back({std::string(words_of(slip).practise), question.code, with_told_tables(question.text),
+                              answers_line(question, set.course.conventions)});
     document.pages.push_back(std::move(page));
   }
   return document;

@@ -218,6 +218,13 @@ std::string pretty_answer(std::string_view plain, Conventions const& conventions
   return text + " " + (ok(unit) ? unit_text(value(unit), conventions) : std::string(rest));
 }
 
+std::string answers_line(Question const& question, Conventions const& conventions) {
+  std::string line;
+  for (std::size_t find = 0; find < printed(question).finds.size(); ++find)
+    line += (find > 0 ? "; " : "") + answer_line(question.worked, printed(question), find, conventions);
+  return line;
+}
+
 std::string short_words(std::string_view slip_id, Conventions const& conventions) {
   std::string_view const brief = words_of(slip_id).brief;
   return brief.empty() ? std::string(slip_id) : in_units_of_course(brief, conventions);

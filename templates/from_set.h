@@ -25,6 +25,9 @@ MarkingCard marking_card(ProblemSet const& set);
 /// What is neither comes back unchanged.
 std::string pretty_answer(std::string_view plain, Conventions const& conventions = {});
 
+/// The answers to all parts of a question, in a line: "c(HCl) = 0.102 mol/L; m(NaCl) = 1.2 g".
+std::string answers_line(Question const& question, Conventions const& conventions);
+
 /// A slip's words for keys and lists: "volume left in mL". The id itself where there are no words.
 std::string short_words(std::string_view slip_id, Conventions const& conventions = {});
 

@@ -42,6 +42,25 @@ TEST_CASE("corrections: the step to do again, with the student's own question an
   CHECK(reading::pages_of(reading::PdfFile(place.read("o/corrections.pdf"))).size() >= 2);
 }
 
+TEST_CASE("feedback: new questions on just the slip, with answers that are right", "[app][feedback]") {
+  Slipped const place;
+  auto const text = place.read("o/feedback.txt");
+  std::string const heading = "New questions to practise on\n\nA  ";
+  auto const page = text.find("Bo Sedge"), at = text.find(heading, page);
+  REQUIRE(at != std::string::npos);
+  CHECK(at < text.find("=Cleo Rush"));
+  CHECK(text.find(heading) == at);                 // Ann slipped on nothing
+  CHECK(text.find(heading, at + 1) == text.npos);  // nothing is known of Cleo, and Dov was not there
+  auto const begin = at + heading.size();
+  auto const code = text.substr(begin, text.find('\n', begin) - begin);
+  auto const answers = text.find("Answers, for when you have finished: A: ", begin), equals = text.find(" = ", answers) + 3;
+  REQUIRE(answers != std::string::npos);
+  auto const answer = text.substr(equals, text.find('\n', equals) - equals);
+  auto const said = place.run({"explain", code, answer, "--json"});
+  CAPTURE(code, answer, said.out, said.err);
+  CHECK(Json::parse(said.out)["value"] == "right");
+}
+
 TEST_CASE("next morning: one page, wrong workings without a name, pairs and a starter", "[app][morning]") {
   Slipped const place;
   auto const text = place.read("o/next-morning.txt");
