@@ -106,6 +106,13 @@ bool react_in_solution(std::string const& one, std::string const& other) {
   return false;
 }
 
+std::optional<double> most_without_number(Solubility const& known) {
+  if (known.grams_per_100g_water) return std::nullopt;
+  if (known.verdict == Solubility::Verdict::slightly_soluble) return 0.1;
+  if (known.verdict == Solubility::Verdict::insoluble || known.verdict == Solubility::Verdict::reacts) return 0.01;
+  return std::nullopt;
+}
+
 std::vector<std::string> doubts(Problem const& problem, Working const& working) {
   std::vector<std::string> out;
   for (auto const& reaction : problem.reactions) {
@@ -118,7 +125,14 @@ std::vector<std::string> doubts(Problem const& problem, Working const& working) 
   for (auto const& node : working.nodes) {
     if (node.id != plain(node.quantity) || (node.quantity.symbol != "c" && node.quantity.symbol != "gamma")) continue;
     auto const* const known = solubility(node.quantity.substance);
-    if (!known || !known->grams_per_100g_water) continue;
+    if (!known) continue;
+    if (auto const limit = most_without_number(*known); limit && node.quantity.symbol == "c") {
+      double const there = (node.value.number * node.value.unit.factor).to_double();  // mol/L
+      if (there > *limit)
+        out.push_back(fmt::format("{} would be {:.3g} mol/L, but {} dissolves to less than {:.2g} mol/L at 20 °C",
+                                  plain(node.quantity), there, node.quantity.substance, *limit));
+    }
+    if (!known->grams_per_100g_water) continue;
     double const most = known->grams_per_100g_water->to_double();
     auto const there = grams_in_100_mL(node, working);
     if (!there || *there <= most) continue;

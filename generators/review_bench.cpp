@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/doubts.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
 #include "generators/realism.h"
@@ -48,16 +49,12 @@ void look_at_concentration(Review& review, Node const& node) {
       return review.say(
           "beyond-solubility", line_for(review, quantity),
           {{"quantity", plain(quantity)}, {"value", shown(c, 3)}, {"substance", substance}, {"most", "about " + shown(most, 2)}});
-  } else if (known != nullptr && known->verdict != Solubility::Verdict::soluble &&
-             known->verdict != Solubility::Verdict::unknown) {
-    // No number in the table: what is called slightly soluble stays below this. Common practice, no source.
-    double const most = known->verdict == Solubility::Verdict::slightly_soluble ? 0.1 : 0.01;
-    if (c > most)
-      return review.say("beyond-solubility", line_for(review, quantity),
-                        {{"quantity", plain(quantity)},
-                         {"value", shown(c, 3)},
-                         {"substance", substance},
-                         {"most", "less than " + shown(most, 2)}});
+  } else if (auto const most = known != nullptr ? most_without_number(*known) : std::nullopt; most && c > *most) {
+    return review.say("beyond-solubility", line_for(review, quantity),
+                      {{"quantity", plain(quantity)},
+                       {"value", shown(c, 3)},
+                       {"substance", substance},
+                       {"most", "less than " + shown(*most, 2)}});
   }
   // A concentrated acid from its bottle, told by density and percentage, is diluted by the teacher; so is what a later solution
   // is made from, up to the strongest on sale.

@@ -30,6 +30,10 @@ TEST_CASE("doubts: states and solubilities that the table contradicts", "[engine
        "the readings of V(HCl) are up to 5.2 mL apart"},
       {"reaction N2 + 3H2 -> 2NH3\ngiven m(N2) = 1.00 g\ngiven m(NH3, actual) = 2.00 g\nfind yield(NH3)",
        "yield(NH3) is above 100 %"},
+      // No number stands in the table for it: a saturated solution holds about 0.02 mol/L (from memory).
+      {"given c(Ca(OH)2) = 1.0 mol/L\ngiven V(Ca(OH)2) = 0.100 L\nfind n(Ca(OH)2)",
+       "c(Ca(OH)2) would be 1 mol/L, but Ca(OH)2 dissolves to less than 0.1 mol/L at 20 °C"},
+      {"given c(Ca(OH)2) = 0.015 mol/L\ngiven V(Ca(OH)2) = 0.100 L\nfind n(Ca(OH)2)", ""},
       {"given c(NaCl) = 5.00 mol/L\ngiven V(NaCl) = 25.0 mL\nfind n(NaCl)", ""},
   };
   for (auto const& row : table) {
