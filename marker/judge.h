@@ -15,7 +15,6 @@
 #include "marker/rules.h"
 #include "marker/slip.h"
 #include "marker/slip_record.h"
-#include "marker/words.h"
 #include "marker/written.h"
 
 namespace molewright {

@@ -88,6 +88,7 @@ void award(Judgement& judgement, MarkingRules const& rules, bool fits_a_slip) {
 
 std::vector<MarkGiven> marks_of_lines(Worked const& worked, Working const& working, std::size_t find, int out_of,
                                       PlacedLines const& placed, bool answer_follows, bool follow_through) {
+  Anatomy const anatomy(worked, working, Conventions{});
   std::vector<MarkReason> reasons(working.nodes.size(), MarkReason::not_shown);
   auto const reason_of = [&](int node) -> MarkReason& { return reasons[static_cast<std::size_t>(node)]; };
   reason_of(working.finds[find].node) = MarkReason::departs;
@@ -117,6 +118,18 @@ std::vector<MarkGiven> marks_of_lines(Worked const& worked, Working const& worki
     bool const earned = reason != MarkReason::departs && reason != MarkReason::not_shown;
     given.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, earned ? step.marks : 0, step.marks, reason});
     total += given.back().marks;
+  }
+  // There may be fewer marks than steps: a step that is shown right then takes the mark of one before the answer that is not.
+  for (int const step : order_of_work(working, find)) {
+    auto const& node = working.nodes[static_cast<std::size_t>(step)];
+    auto const counted = [&](MarkGiven const& one) { return one.node == node.id; };
+    if (reason_of(step) != MarkReason::right || rank_of(anatomy.kind(step)) < 2 ||
+        std::any_of(given.begin(), given.end(), counted))
+      continue;
+    auto const spare = std::find_if(given.begin(), given.end(), [&](MarkGiven const& one) { return one.marks == 0; });
+    if (given.empty() || spare >= given.end() - 1) break;
+    total += spare->out_of;
+    *spare = {node.id, spare->out_of, spare->out_of, MarkReason::right};
   }
   if (total > 0 && total >= out_of) {
     --given.back().marks;

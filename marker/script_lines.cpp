@@ -59,31 +59,34 @@ void Script::read_lines(Written const& written, Judgement& judgement, bool look_
         return !lines_.slips.empty();
       },
       lines_.placed);
-  if (!lines_.placed.carried.empty() && placed_by_another_working(lines)) lines_.departs = -1;
+  if (lines_.placed.right.size() < lines.size() && placed_by_another_working(lines)) lines_.departs = -1;
   auto const& working = judge_.question().worked.accepted[lines_.working];
   for (auto const& line : (lines_.working > 0 ? lines_.elsewhere : lines_.placed).lines)
     judgement.lines.push_back(
         {line.line.text, line.verdict, line.node < 0 ? "" : working.nodes[static_cast<std::size_t>(line.node)].id});
 }
 
-/// Lines that depart from the printed working may all be right in another that is as good.
+/// Lines that depart from the printed working, or are no step of it, may be right in another that is as good: the working in which
+/// most are right is taken. One in which a line departs is only taken where the printed one has no line right.
 bool Script::placed_by_another_working(std::vector<WorkingLine> const& lines) {
   auto const& worked = judge_.question().worked;
+  bool const none_right = lines_.placed.right.empty();
+  std::size_t most = lines_.placed.right.size();
   for (std::size_t w = 1; w < worked.accepted.size(); ++w) {
     Anatomy const anatomy(worked, worked.accepted[w], judge_.course_.conventions);
     Estimator estimator(worked.accepted[w]);
     PlacedLines placed;
     place_lines(
         lines, anatomy, estimator, find_, {}, [](int, WrittenNumber const&, bool) { return true; }, placed);
-    if (!placed.carried.empty() || placed.right.size() <= lines_.placed.right.size()) continue;
+    if (placed.right.size() <= most || !(placed.carried.empty() || none_right)) continue;
+    most = placed.right.size();
     lines_ = Lines{};
     for (int const node : placed.right)
       if (int const same = judge_.working().find_node(anatomy.node(node).id); same >= 0) lines_.placed.right.push_back(same);
     lines_.working = w;
     lines_.elsewhere = std::move(placed);
-    return true;
   }
-  return false;
+  return lines_.working > 0;
 }
 
 /// Whether the answer is what comes of the lines that departed.

@@ -52,6 +52,14 @@ struct SlipAnswer {
   int working = 0;              ///< of the accepted workings, the one that it was made in
 };
 
+/// What fills the holes of a slip's words.
+struct SlipNumbers {
+  std::string given;  ///< the answer as written
+  std::string step;   ///< "n(BaCl₂)"
+  std::string wrong;  ///< what the slip leads to at that step
+  std::string right;  ///< what stands there in the right working
+};
+
 /// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.
 struct SlipTable {
   std::vector<Application> all;

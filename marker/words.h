@@ -9,13 +9,6 @@
 
 namespace molewright {
 
-/// What fills the holes of a slip's words.
-struct SlipNumbers {
-  std::string given;  ///< the answer as written
-  std::string step;   ///< "n(BaCl₂)"
-  std::string wrong;  ///< what the slip leads to at that step
-  std::string right;  ///< what stands there in the right working
-};
 /// The slip's numbers at its place: exact, printed to the figures of the working. `working` is the one that the application was
 /// made in.
 SlipNumbers slip_numbers(Working const& working, Application const& application, std::size_t find,

@@ -86,6 +86,23 @@ TEST_CASE("explain: text that is read aloud, whole", "[app][explain]") {
   CHECK(plain.substr(0, expected.size()) == expected);
 }
 
+TEST_CASE("explain: a line that is a step of another accepted working earns its mark", "[app][explain]") {
+  // By the amount: n = 0.295 x 0.0775 = 0.02286 mol, in 367.5 mL, 0.0622 mol/L; printed is c1V1 = c2V2.
+  Workplace place;
+  place.write("mixed.problem",
+              "problem mixed\ngiven c1(Na2SO4) = 0.295 mol/L\ngiven V1(Na2SO4) = 77.5 mL\ngiven V(H2O, added) = 290.0 mL\n"
+              "find c2(Na2SO4) in mol/L\n");
+  for (std::string const lines :
+       {"n = 0.295 × 0.0775 = 0.02286 mol", "n = 0.295 × 0.0775 = 0.02286 mol; c2 = 0.02286/0.290 = 0.0788 mol/L"}) {
+    auto const said = place.run({"explain", "--problem", "mixed.problem", "0.0789 mol/L", "--working", lines, "--json"});
+    CAPTURE(said.out, said.err);
+    auto const json = Json::parse(said.out);
+    CHECK(json["lines"][0]["value"] == "right");
+    CHECK(json["out_of"] == 2);
+    CHECK(json["marks"] == 1);
+  }
+}
+
 TEST_CASE("explain: lines of working are judged and earn marks", "[app][explain]") {
   // n(NaCl) = 0.00420 x 0.2500 = 0.00105 mol, m(AgCl) = 0.150 g; 0.00210 mol would be twice that, m = 0.301 g.
   Tutor place;
