@@ -41,9 +41,20 @@ std::vector<std::string> AnswersSource::names() const {
   return out;
 }
 
-PlacedFault AnswersSource::with_line(FiledFault const& fault) const {
-  return fault.placed.line_text.empty() && fault.file < texts.size() ? molewright::with_line(fault.placed, texts[fault.file])
-                                                                     : fault.placed;
+PlacedFault AnswersSource::with_line(FiledFault const& fault) {
+  if (!fault.placed.line_text.empty() || fault.file >= texts.size()) return fault.placed;
+  std::string_view const text = texts[fault.file];
+  if (fault.file != reached_.file || fault.placed.line < reached_.line) reached_ = {fault.file, 1, 0};
+  for (; reached_.line < fault.placed.line; ++reached_.line) {
+    auto const end = text.find('\n', reached_.at);
+    if (end == std::string_view::npos) return fault.placed;
+    reached_.at = end + 1;
+  }
+  auto placed = fault.placed;
+  placed.line = 1;
+  placed = molewright::with_line(std::move(placed), text.substr(reached_.at));
+  placed.line = fault.placed.line;
+  return placed;
 }
 
 AnswersSource::AnswersSource(Console& console, std::vector<std::string> const& given, ProblemSet const& set,

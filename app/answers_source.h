@@ -1,5 +1,6 @@
 #pragma once
 // Where answers come from: files, and folders of files.
+#include <cstddef>
 #include <deque>
 #include <string>
 #include <vector>
@@ -23,8 +24,13 @@ struct AnswersSource {
 
   /// The names without folders.
   std::vector<std::string> names() const;
-  /// A fault with its line of its file.
-  PlacedFault with_line(FiledFault const& fault) const;
+  /// A fault with its line of its file. Faults in the order of the files are found in one go.
+  PlacedFault with_line(FiledFault const& fault);
+
+ private:
+  struct {
+    std::size_t file = 0, line = 1, at = 0;
+  } reached_;  ///< the line of the last fault and where it begins
 };
 
 }  // namespace molewright

@@ -122,8 +122,8 @@ class ClassMarking::Inside {
   std::vector<std::string> columns() const {
     ColumnOrder order;
     std::set<Paper const*> seen;
-    for (auto const& student : set_.class_order) {
-      auto const* paper = places_.paper_of(student);
+    for (std::size_t place = 0; place < students(); ++place) {
+      auto const* paper = places_.paper_of(place);
       if (!paper || !seen.insert(paper).second) continue;
       std::vector<std::string> columns;
       for (auto const& question : paper->questions)
@@ -232,7 +232,7 @@ class ClassMarking::Inside {
     Marked marked;
     auto& result = marked.student.result;
     result.student = student;
-    auto const* paper = places_.paper_of(student);
+    auto const* paper = places_.paper_of(place);
     if (!paper) {
       result.absent = true;
       return marked;

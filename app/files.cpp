@@ -31,7 +31,11 @@ Result<std::string> read_file(std::string const& path) {
   if (fs::is_directory(path, error)) return Fault{"cannot-read", "this is a folder, not a file", "a file", 0};
   std::ifstream in(path, std::ios::binary);
   if (!in) return Fault{"cannot-read", std::string("cannot be read: ") + std::strerror(errno), "", 0};
-  return std::string(std::istreambuf_iterator<char>(in), {});
+  std::string bytes;
+  auto const size = fs::file_size(path, error);
+  if (!error) bytes.reserve(static_cast<std::size_t>(size));  // what has no size, such as a pipe, is read all the same
+  bytes.append(std::istreambuf_iterator<char>(in), {});
+  return bytes;
 }
 
 /// One file on its way: written beside its place, the old one kept by a second name until all are in place.
@@ -39,7 +43,6 @@ struct OutputFolder::Inside {
   struct File {
     std::string name;
     fs::path place, beside, old;
-    std::ofstream out;
     bool kept = false, done = false;
   };
   std::string path;
@@ -71,14 +74,13 @@ struct OutputFolder::Inside {
     one->place = place;
     one->beside = fs::path(path) / ("." + name + ".part");
     one->old = fs::path(path) / ("." + name + ".old");
-    one->out.open(one->beside, std::ios::binary | std::ios::trunc);
+    fs::remove(one->beside, error);  // of a run that was interrupted
     files.push_back(std::move(one));
     return files.back().get();
   }
   void undo() {
     std::error_code ignored;
     for (auto const& one : files) {
-      one->out.close();
       if (one->done && one->kept)
         fs::rename(one->old, one->place, ignored);
       else if (one->done)
@@ -99,9 +101,10 @@ void OutputFolder::add(std::string const& name, std::string_view bytes) {
   if (!inside_->begin()) return;
   auto* const file = inside_->file(name);
   if (file == nullptr) return;
-  file->out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  file->out.flush();
-  if (!file->out && inside_->why.empty()) inside_->why = file->place.string() + " cannot be written: " + std::strerror(errno);
+  std::ofstream out(file->beside, std::ios::binary | std::ios::app);  // open only now: there may be more than a system lets be
+  out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  out.close();
+  if (!out && inside_->why.empty()) inside_->why = file->place.string() + " cannot be written: " + std::strerror(errno);
 }
 
 Result<std::vector<std::string>> OutputFolder::write() {
@@ -113,7 +116,6 @@ Result<std::vector<std::string>> OutputFolder::write() {
   if (!inside_->why.empty()) return give_up();
   std::error_code error;
   for (auto const& file : inside_->files) {
-    file->out.close();
     fs::remove(file->old, error);
     fs::create_hard_link(file->place, file->old, error);  // where it cannot be had, the old file is only lost if a rename fails
     file->kept = !error;

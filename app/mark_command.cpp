@@ -61,6 +61,19 @@ void hide_words(ClassReport& report, ClassResults const& results, std::vector<st
     report.faults.push_back(names[file] + ":" + std::to_string(placed.line) + ": " + placed.fault.id);
 }
 
+/// The set of a file; nothing, and told, where it holds none.
+std::optional<ProblemSet> set_to_mark_by(Console& console, std::string const& path) {
+  auto const text = read_file(path);
+  if (!ok(text)) {
+    console.report(fault(text), path);
+    return std::nullopt;
+  }
+  auto stored = read_set(value(text));
+  for (auto const& found : stored.faults) console.report(found, path);
+  if (stored.set.papers.empty()) return std::nullopt;
+  return std::move(stored.set);
+}
+
 PageSize page_size(MarkOptions const& options) { return options.page == "Letter" ? PageSize::letter : PageSize::a4; }
 
 /// What goes to disk, or to standard output, while a class is marked: a volume of students at a time, which is let go then.
@@ -102,9 +115,9 @@ class MarkWriter {
     if (!anybody_corrects_) out_.add("corrections.txt", corrections_text({results.title, {}}));
     out_.add("report.txt", report_text(report));
     out_.add("report.pdf", report_pdf(report, size));
-    auto const book = book::workbook(results.title, class_workbook(results));
-    if (!ok(book)) return fault(book);
-    out_.add("report.xlsx", value(book));
+    auto const no_book = book::write_workbook(results.title, class_workbook(results),
+                                              [&](std::string_view bytes) { out_.add("report.xlsx", bytes); });
+    if (no_book) return no_book;
     auto const slips =
         slips_of_the_morning(results, set_, questions_, [&](std::size_t student) { return marking.student(student).result; });
     auto const morning = next_morning(results, set_, slips, new_questions_.starter(slips));
@@ -163,17 +176,14 @@ void say_changes(Console& console, Changes const& changes) {
 }  // namespace
 
 void mark_command(Console& console, MarkOptions const& options) {
-  auto const stored = read_file(options.set_file);
-  if (!ok(stored)) return console.report(fault(stored), options.set_file);
-  auto set = read_set(value(stored));
-  for (auto const& found : set.faults) console.report(found, options.set_file);
-  if (set.set.papers.empty()) return;
-  if (console.own_course) take_rules(set.set.course, console.course);
-  auto const names = options.anonymous ? make_anonymous(set.set) : set.set.class_order;
-  AnswersSource source(console, options.answers, set.set, names);
+  auto found_set = set_to_mark_by(console, options.set_file);
+  if (!found_set) return;
+  auto& set = *found_set;
+  if (console.own_course) take_rules(set.course, console.course);
+  AnswersSource source(console, options.answers, set, options.anonymous ? make_anonymous(set) : set.class_order);
   if (source.paths.empty()) return;
-  auto const earlier = read_earlier(console, options.out, set.set.title);
-  ClassMarking marking(set.set, source.handed_in, earlier.by_hand, options.anonymous ? anonymous_stranger : "");
+  auto const earlier = read_earlier(console, options.out, set.title);
+  ClassMarking marking(set, source.handed_in, earlier.by_hand, options.anonymous ? anonymous_stranger : "");
   auto const tell_faults = [&] {
     for (auto const& found : marking.faults()) console.report(source.with_line(found), source.paths[found.file]);
   };
@@ -182,10 +192,10 @@ void mark_command(Console& console, MarkOptions const& options) {
     return console.warn("Nothing was marked.");
   }
 
-  QuestionsByCode const questions(set.set);
-  MarkWriter writer(console, options, set.set, questions, marking, earlier);
-  ClassSummary summary(set.set.title, marking.columns());
-  bool const one_paper = set.set.papers.size() == 1;
+  QuestionsByCode const questions(set);
+  MarkWriter writer(console, options, set, questions, marking, earlier);
+  ClassSummary summary(set.title, marking.columns());
+  bool const one_paper = set.papers.size() == 1;
   WrongAnswers wrong_answers;
   Changes changed(earlier);
   std::size_t lost_zeros = 0;
@@ -199,10 +209,10 @@ void mark_command(Console& console, MarkOptions const& options) {
   }
   auto results = summary.take();
   if (one_paper) analyse_items(results, wrong_answers);
-  name_kinds(results, set.set.papers.front().questions);
+  name_kinds(results, set.papers.front().questions);
   results.faults = marking.faults();
 
-  auto report = class_report(results, source.names(), set.set.course.conventions.mark);
+  auto report = class_report(results, source.names(), set.course.conventions.mark);
   if (options.anonymous) hide_words(report, results, source.names());
   if (auto const found = writer.finish(results, report, marking)) return console.report(*found, options.out);
   if (!console.json) {

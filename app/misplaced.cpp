@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <string_view>
+#include <unordered_map>
 
 #include "marker/agreement.h"
 #include "marker/own_reading.h"
@@ -56,19 +58,15 @@ double band_of(Written const& written) {
 }  // namespace
 
 PlacesInSet::PlacesInSet(ProblemSet const& set) : set_(set), of_code_(set) {
+  std::unordered_map<std::string_view, Paper const*> of_student, of_version;
   for (auto const& paper : set.papers)
-    if (!paper.student.empty()) of_student_.try_emplace(paper.student, &paper);
-  std::unordered_map<std::string, Paper const*> of_version;
-  for (auto const& paper : set.papers)
-    if (paper.student.empty()) of_version.try_emplace(paper.version, &paper);
-  for (std::size_t i = 0; i < set.class_order.size() && i < set.class_versions.size(); ++i)
-    if (auto const at = of_version.find(set.class_versions[i]); at != of_version.end())
-      of_student_.try_emplace(set.class_order[i], at->second);
-}
-
-Paper const* PlacesInSet::paper_of(std::string const& student) const {
-  auto const at = of_student_.find(student);
-  return at == of_student_.end() ? nullptr : at->second;
+    (paper.student.empty() ? of_version : of_student).try_emplace(paper.student.empty() ? paper.version : paper.student, &paper);
+  papers_.assign(set.class_order.size(), nullptr);
+  for (std::size_t i = 0; i < papers_.size(); ++i)
+    if (auto const own = of_student.find(set.class_order[i]); own != of_student.end())
+      papers_[i] = own->second;
+    else if (i < set.class_versions.size() && of_version.count(set.class_versions[i]) > 0)
+      papers_[i] = of_version.at(set.class_versions[i]);
 }
 
 std::string PlacesInSet::place_of_code(std::string const& code) const {

@@ -3,7 +3,6 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 #include "generators/set.h"
@@ -14,13 +13,13 @@ namespace molewright {
 /// Answers to a paper, question by question in the order of the finds.
 using Answered = std::vector<std::vector<Written>>;
 
-/// Where things stand in a set: papers by student, questions by code, right answers by their numbers. What is looked up is laid
-/// out once, so that a large class takes no longer for each student. REQUIRES: the set outlives it.
+/// Where things stand in a set: papers by place in the class, questions by code, right answers by their numbers. What is looked
+/// up is laid out once, so that a large class takes no longer for each student. REQUIRES: the set outlives it.
 class PlacesInSet {
  public:
   explicit PlacesInSet(ProblemSet const& set);
-  /// The paper of a student: their own, or the one of their version; nullptr for none.
-  Paper const* paper_of(std::string const& student) const;
+  /// The paper of a student, by their place in the class: their own, or the one of their version; nullptr for none.
+  Paper const* paper_of(std::size_t student) const { return papers_[student]; }
   /// Where a question's code stands: "question 2 of \"Ann Reed\""; empty for a code of no question here.
   std::string place_of_code(std::string const& code) const;
   /// What is wrong where none of three numbers or more is right in its place, but two and at least half of them are one column to
@@ -41,7 +40,7 @@ class PlacesInSet {
   std::vector<std::size_t> papers_like(Written const& written, Column const& column) const;
 
   ProblemSet const& set_;
-  std::unordered_map<std::string, Paper const*> of_student_;
+  std::vector<Paper const*> papers_;  ///< of the class, in its order
   QuestionsByCode of_code_;
   mutable std::optional<std::vector<Column>> columns_;  ///< worked when first needed
 };

@@ -14,6 +14,7 @@
 #include "templates/from_results.h"
 #include "templates/from_set.h"
 #include "templates/reading_table.h"
+#include "templates/volumes.h"
 
 namespace molewright {
 namespace {
@@ -27,7 +28,6 @@ constexpr char const* by_hand = "See what your teacher wrote on your paper.";
 }  // namespace words
 
 constexpr std::size_t slips_of_a_morning = 3;
-constexpr std::size_t most_looked_at = 500;
 constexpr std::int16_t nowhere = -1;
 
 /// A part as it stood in the set.
@@ -70,7 +70,7 @@ std::string look_at(Judgement const& judgement, std::optional<Asked> const& plac
 SlipShown shown(SlipCount const& slip, QuestionsByCode const& questions, Conventions const& conventions,
                 MarkAgain const& mark_again) {
   SlipShown out{slip.id, static_cast<int>(slip.students.size()), nullptr, "", std::nullopt};
-  for (std::size_t nth = 0; nth < std::min(most_looked_at, slip.students.size()); ++nth)
+  for (std::size_t nth = 0; nth < std::min(students_of_a_volume, slip.students.size()); ++nth)
     for (auto const& part : mark_again(slip.students[nth]).parts) {
       if (part.value != ValueVerdict::wrong || named_slip(part) != slip.id) continue;
       auto const place = asked(questions, part);
@@ -200,10 +200,12 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
     }
     page.slips.push_back(std::move(one));
   }
-  std::set<std::string> paired;
-  page.pairs = pairs_of(results, conventions, paired);
-  for (auto const& student : results.students)
-    if (!student.absent && paired.count(student.student) == 0) page.free.push_back(student.student);
+  if (results.students.size() <= students_of_a_volume) {
+    std::set<std::string> paired;
+    page.pairs = pairs_of(results, conventions, paired);
+    for (auto const& student : results.students)
+      if (!student.absent && paired.count(student.student) == 0) page.free.push_back(student.student);
+  }
   for (auto const& question : starter)
     page.starter.push_back({with_told_tables(question.text), answers_line(question, conventions)});
   return page;

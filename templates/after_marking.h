@@ -33,7 +33,8 @@ struct SlipShown {
 /// Those who made a slip are looked at up to the five hundredth.
 std::vector<SlipShown> slips_of_the_morning(ClassResults const& results, ProblemSet const& set, QuestionsByCode const& questions,
                                             MarkAgain const& mark_again);
-/// `starter`: fresh questions, made for the slips above.
+/// `starter`: fresh questions, made for the slips above. Who might sit with whom is said of a class up to a volume (volumes.h):
+/// more do not sit in one room.
 NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std::vector<SlipShown> const& slips,
                          std::vector<Question> const& starter);
 

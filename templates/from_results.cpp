@@ -10,6 +10,7 @@
 #include "marker/slip.h"
 #include "templates/from_set.h"
 #include "templates/reading_table.h"
+#include "templates/volumes.h"
 
 namespace molewright {
 namespace {
@@ -25,6 +26,8 @@ constexpr char const* about_discrimination =
     "(common practice).";
 constexpr char const* too_few = "Discrimination is not given: it needs 20 students or more.";
 constexpr char const* own_papers = "Discrimination is not given: it needs one paper for all.";
+constexpr char const* names_elsewhere =
+    "A class too large for a row a student: the marks of each stand in marks.csv and report.xlsx.";
 constexpr char const* right = "✓";
 constexpr char const* follow_through = "→";
 constexpr char const* wrong = "×";
@@ -138,6 +141,23 @@ std::string sign_of(PartMarks const& part) {
   return sign;
 }
 
+/// A student's row; the signs in it are noted for the legend.
+ReportRow row_of(StudentMarks const& student, std::size_t columns, bool shares, std::string& seen) {
+  ReportRow row{student.student, student.absent, std::vector<ReportCell>(columns), std::to_string(student.marks)};
+  if (shares) row.total += "/" + std::to_string(student.out_of);
+  if (student.absent) return row;
+  if (student.marks_if_accepted != student.marks) {
+    row.total += " (" + std::to_string(student.marks_if_accepted) + ")";
+    seen += "*";
+  }
+  for (PartMarks const& part : student.parts) {
+    ReportCell const cell{std::to_string(part.marks) + (part.suggested ? "*" : ""), sign_of(part)};
+    seen += cell.sign + cell.marks;
+    row.cells[static_cast<std::size_t>(part.column)] = cell;
+  }
+  return row;
+}
+
 }  // namespace
 
 std::string what_was_written(Judgement const& judgement, QuestionsByCode const& questions, Conventions const& conventions) {
@@ -175,27 +195,17 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
     report.out_of = std::max(report.out_of, student.out_of);
     report.least_out_of = report.least_out_of == 0 ? student.out_of : std::min(report.least_out_of, student.out_of);
   }
+  bool const large = results.students.size() > students_of_a_volume;
+  if (large) report.names_elsewhere = words::names_elsewhere;
   bool const shares = report.least_out_of != report.out_of;  // papers of different length: only shares can be compared
   std::vector<int> marks;                                    // or per cent of the own paper
   std::string seen;                                          // signs in use, for the legend
   for (StudentMarks const& student : results.students) {
-    ReportRow row{student.student, student.absent, std::vector<ReportCell>(report.columns.size()), std::to_string(student.marks)};
     (student.absent ? report.absent : report.present) += 1;
-    if (shares) row.total += "/" + std::to_string(student.out_of);
-    if (!student.absent) {
+    if (!student.absent)
       marks.push_back(shares && student.out_of > 0 ? static_cast<int>(std::lround(100.0 * student.marks / student.out_of))
                                                    : student.marks);
-      if (student.marks_if_accepted != student.marks) {
-        row.total += " (" + std::to_string(student.marks_if_accepted) + ")";
-        seen += "*";
-      }
-      for (PartMarks const& part : student.parts) {
-        ReportCell const cell{std::to_string(part.marks) + (part.suggested ? "*" : ""), sign_of(part)};
-        seen += cell.sign + cell.marks;
-        row.cells[static_cast<std::size_t>(part.column)] = cell;
-      }
-    }
-    report.rows.push_back(std::move(row));
+    if (!large) report.rows.push_back(row_of(student, report.columns.size(), shares, seen));
   }
   report.distribution = distribution_of(marks, shares ? 100 : report.out_of);
   report.about_discrimination = about_discrimination(results, report.present);
@@ -208,6 +218,8 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
   for (std::size_t i = 0; i < results.slips.size(); ++i) {
     SlipCount const& slip = results.slips[i];
     report.slips.push_back({"s" + std::to_string(i + 1), short_words(slip.id), {}});
+    if (large) report.slips.back().unnamed = slip.students.size();
+    if (large) continue;
     for (auto const student : slip.students) report.slips.back().students.push_back(results.students[student].student);
   }
   for (auto const& [placed, file] : results.faults) {

@@ -13,7 +13,8 @@
 
 namespace molewright {
 
-/// `answers_files` are the names that stand before the rows that could not be marked; `mark` the course's, for mean and spread.
+/// Of a class beyond a volume (volumes.h) nobody is named in it: rows of marks stand elsewhere. `answers_files` are the names
+/// that stand before the rows that could not be marked; `mark` the course's, for mean and spread.
 ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files,
                          DecimalMark mark = DecimalMark::point);
 /// New questions on the slips of a student's work.

@@ -66,6 +66,8 @@ void heading(Pages& pages, char const* text, double below = 70) {
 
 void marks_grid(Pages& pages, ClassReport const& report) {
   heading(pages, words::marks);
+  if (!report.names_elsewhere.empty())
+    return pages.flow(pages.paragraph(pages.left(), pages.width(), report.names_elsewhere, body));
   double const total_width = std::max(44.0, [&] {
     double w = 0;
     for (ReportRow const& row : report.rows) w = std::max(w, paper::text_width(row.total, Face::bold, body.size));
@@ -130,7 +132,7 @@ void slips_chart(Pages& pages, ClassReport const& report) {
   std::vector<paper::Bar> bars;
   for (ReportSlip const& slip : report.slips) {
     if (bars.size() == most) break;
-    bars.push_back({slip.tag + "  " + slip.meaning, static_cast<int>(slip.students.size())});
+    bars.push_back({slip.tag + "  " + slip.meaning, static_cast<int>(slip.count())});
   }
   auto const rows = paper::lying_bars(pages, bars, 210);
   heading(pages, words::commonest, paper::height_of(rows) + 30);
@@ -151,7 +153,7 @@ void slips_list(Pages& pages, ClassReport const& report) {
   for (ReportSlip const& slip : report.slips) {
     grid.add({{{slip.tag, {Face::bold, body.size, 0}}},
               {{slip.meaning, body}},
-              {{std::to_string(slip.students.size()), body}},
+              {{std::to_string(slip.count()), body}},
               {{joined(slip.students), body}}});
   }
   grid.draw(pages, pages.left());
@@ -194,6 +196,23 @@ void parts_list(Pages& pages, ClassReport const& report) {
   pages.flow(pages.paragraph(pages.left(), pages.width(), report.about_discrimination, small));
 }
 
+/// The grid of marks in plain text.
+std::string marks_text(ClassReport const& report) {
+  std::vector<std::string> names{words::student};
+  for (std::string const& column : report.columns) names.push_back(column);
+  names.push_back(words::total);
+  std::vector<std::vector<std::string>> rows;
+  for (ReportRow const& row : report.rows) {
+    std::vector<std::string> cells{row.student};
+    for (std::size_t c = 0; c < report.columns.size(); ++c)
+      cells.push_back(row.absent || c >= row.cells.size() ? "" : cell_text(row.cells[c]));
+    cells.push_back(row.absent ? words::absent : row.total);
+    rows.push_back(std::move(cells));
+  }
+  auto out = paper::plain_table(names, rows, {names.size() - 1});
+  for (std::string const& sign : report.signs) out += paper::plain_paragraph(sign, "  ", 4);
+  return out;
+}
 }  // namespace
 
 std::string report_pdf(ClassReport const& report, PageSize size) {
@@ -221,19 +240,7 @@ std::string report_text(ClassReport const& report) {
       paper::plain_heading(std::string(words::report) + ": " + report.title) + paper::plain_paragraph(present_line(report));
 
   out += "\n" + paper::plain_heading(words::marks, '-');
-  std::vector<std::string> names{words::student};
-  for (std::string const& column : report.columns) names.push_back(column);
-  names.push_back(words::total);
-  std::vector<std::vector<std::string>> rows;
-  for (ReportRow const& row : report.rows) {
-    std::vector<std::string> cells{row.student};
-    for (std::size_t c = 0; c < report.columns.size(); ++c)
-      cells.push_back(row.absent || c >= row.cells.size() ? "" : cell_text(row.cells[c]));
-    cells.push_back(row.absent ? words::absent : row.total);
-    rows.push_back(std::move(cells));
-  }
-  out += paper::plain_table(names, rows, {names.size() - 1});
-  for (std::string const& sign : report.signs) out += paper::plain_paragraph(sign, "  ", 4);
+  out += report.names_elsewhere.empty() ? marks_text(report) : paper::plain_paragraph(report.names_elsewhere);
 
   if (!report.distribution.empty()) out += "\n" + paper::plain_heading(words::distribution, '-');
   for (paper::Bar const& bar : report.distribution)
@@ -248,7 +255,8 @@ std::string report_text(ClassReport const& report) {
   if (report.slips.empty()) out += paper::plain_paragraph(words::no_slips);
   for (ReportSlip const& slip : report.slips) {
     std::string const start = slip.tag + std::string(slip.tag.size() < 4 ? 5 - slip.tag.size() : 1, ' ');
-    out += paper::plain_paragraph(slip.meaning + " (" + std::to_string(slip.students.size()) + "): " + joined(slip.students),
+    auto const who = joined(slip.students);
+    out += paper::plain_paragraph(slip.meaning + " (" + std::to_string(slip.count()) + ")" + (who.empty() ? "" : ": " + who),
                                   start, start.size());
   }
 

@@ -1,5 +1,6 @@
 #pragma once
 // The class report: who did what, which slips were made by whom, which parts were hard, and what could not be marked.
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -22,6 +23,9 @@ struct ReportSlip {
   std::string tag;  ///< "s1": stands in the grid
   std::string meaning;
   std::vector<std::string> students;
+  std::size_t unnamed = 0;  ///< how many more made it, of a class too large to be named
+
+  std::size_t count() const { return students.size() + unnamed; }
 };
 struct ReportPart {
   std::string column, kind;
@@ -36,12 +40,13 @@ struct ClassReport {
   int out_of = 0, least_out_of = 0;  ///< marks of the longest and of the shortest paper
   std::string summary;               ///< mean and spread, in words; empty where nobody was there
   std::vector<std::string> columns;  ///< "1", "2a"
-  std::vector<ReportRow> rows;       ///< in class order
+  std::vector<ReportRow> rows;       ///< in class order; none where `names_elsewhere` says so
   std::vector<std::string> signs;    ///< what the signs in the grid mean, a line each
   std::vector<ReportSlip> slips;     ///< most frequent first
   std::vector<ReportPart> parts;
   std::vector<std::string> faults;         ///< rows that could not be marked, a line each
   std::vector<paper::Bar> distribution{};  ///< how many students have how many marks: "7", or "5–9"
+  std::string names_elsewhere{};           ///< of a class too large for a row a student: where the marks of each stand
   std::string about_discrimination{};      ///< what it is, or why it is not given; empty where nobody was there
 };
 

@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """rows.py PROGRAM [--large]   how time and memory of `set` and `mark` grow with the class: a thousand and ten thousand students with
-five questions each; with --large a hundred thousand as well (some minutes more). Fails where `--jobs 2` makes other files."""
+five questions each; with --large a hundred thousand as well (some minutes more). Fails where `--jobs 2` makes other files, and
+where `mark` keeps more than MOST_KEPT bytes of an answer."""
 import csv
 import filecmp
 import json
@@ -10,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 
+MOST_KEPT = 500
 KINDS = ["n-cV", "mass-from-amount", "dilution", "precipitate", "limiting-reagent"]
 
 
@@ -84,14 +86,19 @@ def main(program, large):
                 sys.exit("--jobs 2 makes other files")
             print("            the same files with --jobs 2, byte for byte")
     print("\nGrowth of `mark` with the rows, versions A and B shared by all:")
-    print("   answers        s   us an answer      MB")
+    print("   answers        s   us an answer      MB   bytes an answer more")
+    before = None
     for students in sizes:
         with tempfile.TemporaryDirectory() as folder:
             made, answers = os.path.join(folder, "made"), os.path.join(folder, "answers.csv")
             run(program, "set", order(folder, students, "A/B"), "--out", made)
             cells = fill_in(made, answers)
             seconds, memory = run(program, "mark", os.path.join(made, "set.jsonl"), answers, "--out", os.path.join(folder, "marked"))
-            print(f"  {cells:>8}{seconds:>9.1f}{1e6 * seconds / cells:>15.0f}{memory:>8.0f}", flush=True)
+            kept = (memory - before[1]) * 2**20 / (cells - before[0]) if before else 0
+            before = cells, memory
+            print(f"  {cells:>8}{seconds:>9.1f}{1e6 * seconds / cells:>15.0f}{memory:>8.0f}" + (f"{kept:>23.0f}" if kept else ""), flush=True)
+            if kept > MOST_KEPT:
+                sys.exit("mark keeps more of an answer than it should")
 
 
 if __name__ == "__main__":

@@ -6,7 +6,9 @@
 #include <utility>
 #include <vector>
 
+#include "templates/volumes.h"
 #include "tests/marker/summarised.h"
+#include "tests/templates/pdf_reading.h"
 #include "tests/templates/solved_sample.h"
 
 using namespace molewright;
@@ -102,6 +104,29 @@ TEST_CASE("from results: papers of different length are compared by shares", "[t
   CHECK(report.summary ==
         "Papers differ in length, so what follows is in % of the student’s own paper. Mean 54, median 54, from 33 to 75, "
         "standard deviation 29.7.");
+}
+
+TEST_CASE("from results: of a class beyond a volume nobody is named, and everybody counts", "[templates][from_results]") {
+  auto const more = GENERATE(std::size_t{0}, std::size_t{1});
+  ClassResults r;
+  for (std::size_t s = 0; s < students_of_a_volume + more; ++s)
+    r.students.push_back({"Student " + std::to_string(s), s == 7, 3, 3, 6, {}});
+  r.slips.push_back({"volume-left-in-mL", {0, 5}});
+  auto const report = class_report(r, {"a.csv"});
+  auto const all = static_cast<int>(students_of_a_volume + more);
+  CHECK(report.present == all - 1);
+  CHECK(report.absent == 1);
+  CHECK(report.summary == "Mean 3, median 3, from 3 to 3, standard deviation 0.");
+  CHECK(report.slips.at(0).count() == 2);
+  auto const text = report_text(report);
+  bool const named = more == 0;
+  CHECK(report.rows.size() == (named ? students_of_a_volume : 0));
+  CHECK((text.find("Student 5") != std::string::npos) == named);
+  CHECK((text.find("volume left in mL (2): Student 0, Student 5\n") != std::string::npos) == named);
+  CHECK((text.find("volume left in mL (2)\n") != std::string::npos) == !named);
+  CHECK((text.find("stand in marks.csv") != std::string::npos) == !named);
+  auto const pages = reading::pages_of(reading::PdfFile(report_pdf(report, PageSize::a4)));
+  CHECK((pages.size() > 5) == named);
 }
 
 TEST_CASE("from results: nobody there", "[templates][from_results]") {

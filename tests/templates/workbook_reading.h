@@ -27,6 +27,7 @@ for number, sheet in enumerate(tree.fromstring(book.read('xl/workbook.xml')).fin
         mark = '@' if text_format[int(cell.get('s', 0))] else ''
         if formula is not None: what = 'f' + mark + ' =' + formula.text + ' -> ' + shown
         elif cell.get('t') == 's': what = 's' + mark + ' ' + texts[int(shown)]
+        elif cell.get('t') == 'inlineStr': what = 's' + mark + ' ' + ''.join(t.text or '' for t in cell.iter(m + 't'))
         elif value is not None: what = 'n' + mark + ' ' + shown
         else: what = 'blank' + mark
         print(sheet.get('name') + '!' + cell.get('r') + '\t' + what.replace('\n', ' '))
