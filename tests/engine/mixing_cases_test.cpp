@@ -66,6 +66,22 @@ TEST_CASE("mixing: the published and derived net ionic equations", "[engine][mix
   }
 }
 
+TEST_CASE("mixing: as an examiner worked them by hand", "[engine][mixing]") {
+  test::TableFile const file("reactions_examined.tsv");
+  REQUIRE(file.table.size() == 80);
+  for (std::size_t row = 0; row < file.table.size(); ++row) {
+    std::string const text = file.cell(row, "reactants"), expected = file.cell(row, "net_ionic");
+    CAPTURE(text);
+    auto const mixture = read_mixture(text);
+    REQUIRE(ok(mixture));
+    auto const result = mix(value(mixture));
+    REQUIRE(ok(result));
+    CAPTURE(value(result).because);
+    CHECK(value(result).reacts == (expected != "nothing"));
+    if (value(result).reacts && expected != "nothing") check_equation(expected, value(result).net_ionic);
+  }
+}
+
 TEST_CASE("mixing: every pair of reagents gives balanced equations with true spectators, or a reason", "[engine][mixing]") {
   // Salts of every kind, and what is mixed with them; some of the mixtures are absurd, and none may be answered wrongly balanced.
   std::vector<std::string> reagents = {"HCl",  "H2SO4", "HNO3", "CH3COOH", "H3PO4", "H2C2O4", "H2S",  "NH3", "H2O", "O2", "Cl2",

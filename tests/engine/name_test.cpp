@@ -76,6 +76,28 @@ TEST_CASE("name: the open textbook's names and formulas, both ways", "[engine][n
   }
 }
 
+TEST_CASE("name: as an examiner composed them, both ways", "[engine][name][outside]") {
+  test::TableFile const file("names_examined.tsv");
+  REQUIRE(file.table.size() == 94);
+  for (std::size_t row = 0; row < file.table.size(); ++row) {
+    std::string const formula = file.cell(row, "formula"), cell = file.cell(row, "names");
+    CAPTURE(formula, cell);
+    auto const named = identify(formula);
+    REQUIRE(ok(named));
+    std::set<std::string> accepted;
+    for (auto const text : split_list(cell)) {
+      std::string const name(text);
+      accepted.insert(folded(name));
+      CAPTURE(name);
+      auto const read = parse_formula(formula_of(name)), due = parse_formula(formula);  // NaClO is NaOCl
+      REQUIRE(ok(read));
+      CHECK(value(read).composition() == value(due).composition());
+    }
+    CAPTURE(value(named).name);
+    CHECK(accepted.count(folded(value(named).name)) == 1);
+  }
+}
+
 TEST_CASE("name: every salt of the solubility table round trip", "[engine][name]") {
   for (Solubility const& salt : solubilities()) {
     for (auto const& formula : {salt.formula, salt.hydrate_usually_bought}) {
