@@ -140,7 +140,7 @@ bool take_reactions(Json const& balanced, Problem& problem) {
   if (!balanced.is_array() || balanced.size() != problem.reactions.size()) return false;
   for (std::size_t i = 0; i < problem.reactions.size(); ++i) {
     bool const nothing_happens = asks_what_happens(problem);  // perhaps: then there is no right side
-    auto const equation = parse_equation(balanced.at(i).get<std::string>(), nothing_happens);
+    auto const equation = parse_equation(balanced.at(i).get<std::string>(), nothing_happens, unknown_letters);
     if (!ok(equation)) return false;
     problem.reactions[i].equation = value(equation);
   }

@@ -171,7 +171,10 @@ int WorkingBuilder::realise_table(Variable const& variable) {
     auto const* const known = constant_of(q.symbol);
     if (!known && network_.is_whole_fraction(q))  // all of it, said as the parts of it are
       return add({id_of(q), relations::table_value, q, constant(Rational(100)), {Rational(100), unit("%"), {}}});
-    Node made{id_of(q), known ? relations::table_value : relations::basis, q, constant(*number), {}};
+    auto const* const relation = known                             ? relations::table_value
+                                 : network_.is_density_of_water(q) ? relations::density_of_water
+                                                                   : relations::basis;
+    Node made{id_of(q), relation, q, constant(*number), {}};
     made.value.unit = known ? (known->unit.empty() ? Unit{} : unit(known->unit)) : working_unit(q.symbol);
     if (q.symbol == "N_A") made.value.unit.symbol = "mol⁻¹";
     return add(std::move(made));
@@ -278,7 +281,10 @@ std::vector<int> WorkingBuilder::in_shared_units(int variable, Instance const& i
     ++at;
   }
   auto const own = shared.find(quantity(variable).symbol);
-  result = own == shared.end() ? working_unit(quantity(variable).symbol) : own->second;
+  // A difference is in the unit of what differs, where that counts from a true zero.
+  bool const of_one = own == shared.end() && instance.kind == Instance::Kind::sum && shared.size() == 1 &&
+                      shared.begin()->second.offset.sign() == 0;
+  result = of_one ? shared.begin()->second : own == shared.end() ? working_unit(quantity(variable).symbol) : own->second;
   return nodes;
 }
 
@@ -350,10 +356,21 @@ int WorkingBuilder::realise_neutral(int variable, Instance const& instance) {
 
 int WorkingBuilder::formula_node(Find const& find) {
   Terms amounts;
-  for (auto const& part : network_.formula_parts())
-    amounts.push_back({in_unit(realise(network_.find({"n", 0, part, "", ""})), working_unit("n")), 1});
+  auto const& given = network_.problem().empirical;
+  auto const empirical = known_formula(given);
+  for (auto const& part : network_.formula_parts()) {
+    if (given.empty()) {
+      amounts.push_back({in_unit(realise(network_.find({"n", 0, part, "", ""})), working_unit("n")), 1});
+      continue;
+    }
+    Quantity const number{"nu", 0, part, "in " + given, ""};
+    amounts.push_back(
+        {add({id_of(number), relations::count, number, constant(Rational(empirical->composition.at(part))), {}}), 1});
+  }
   bool const hydrate = find.kind == Find::Kind::hydrate_formula;
-  char const* const relation = hydrate ? relations::hydrate_formula : relations::empirical_formula;
+  char const* const relation = hydrate         ? relations::hydrate_formula
+                               : given.empty() ? relations::empirical_formula
+                                               : relations::given_formula;
   int const ratio = add({relation, relation, {}, {Operation::proportion, amounts, Rational(1)}, {}});
   if (find.kind != Find::Kind::molecular_formula) return ratio;
   Terms terms{{in_unit(realise(network_.molar_mass_asked()), working_unit("M")), 1}, {ratio, 1}};
@@ -440,7 +457,7 @@ void WorkingBuilder::add_what_slips_need() {
   for (std::size_t r = 0; r < problem.reactions.size(); ++r) {
     for (auto const& substance : network_.species(r).all()) {
       coefficient({"nu", r == 0 ? 0 : static_cast<int>(r) + 1, substance, "", ""});
-      if (with_molar_mass && substance != "e^-") molar_mass(substance);
+      if (with_molar_mass && substance != "e^-" && known_formula(substance)) molar_mass(substance);
     }
   }
   if (!with_molar_mass) return;

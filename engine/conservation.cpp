@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/element.h"
 #include "engine/formula_memo.h"
 #include "engine/logarithm.h"
+#include "engine/substance.h"
 
 namespace molewright {
 namespace {
@@ -16,13 +18,14 @@ struct SpeciesFacts {
   Rational coefficient;
   int charge;
   std::shared_ptr<KnownFormula const> known;
-  Rational molar_mass;
+  Rational molar_mass;  ///< what is not known in a formula weighs nothing here: it is conserved as an element is
 };
 using ReactionFacts = std::vector<SpeciesFacts>;
 
 Rational molar_mass(KnownFormula const& known, Conventions const& conventions) {
   Rational mass;
-  for (auto const& [symbol, count] : known.composition) mass += Rational(count) * conventions.weights.weight(symbol).value;
+  for (auto const& [symbol, count] : known.composition)
+    if (find_element(symbol)) mass += Rational(count) * conventions.weights.weight(symbol).value;
   return mass;
 }
 
@@ -32,6 +35,7 @@ ReactionFacts facts_of(Equation const& equation, Conventions const& conventions)
     for (auto const& species : *side) {
       SpeciesFacts facts{plain(species.formula), side == &equation.left, species.coefficient, species.formula.charge, {}, {}};
       facts.known = known_formula(facts.substance);
+      if (!facts.known) facts.known = formula_of_unknown(facts.substance);
       if (facts.known) facts.molar_mass = molar_mass(*facts.known, conventions);
       out.push_back(std::move(facts));
     }
@@ -114,8 +118,12 @@ class ConservationReader {
   /// Whether an earlier reaction had the reactant in excess and left it to this one.
   bool was_left(std::size_t reaction, std::string const& substance) const {
     if (!is_reactant_of(reaction, substance) || node_of("n", substance, "left") < 0) return false;
+    // As itself, or as an ion that the equation shows: hydroxide of sodium hydroxide.
+    auto const ions = ions_of(substance);
     for (std::size_t r = 0; r < reaction; ++r)
-      if (is_reactant_of(r, substance)) return true;
+      if (is_reactant_of(r, substance) ||
+          std::any_of(ions.begin(), ions.end(), [&](IonCount const& one) { return is_reactant_of(r, one.ion); }))
+        return true;
     return false;
   }
   /// The portion of a substance that takes part in a reaction: an aliquot of it, what an earlier reaction left or really yielded
@@ -202,6 +210,12 @@ class ConservationReader {
     if (int const m = node_of(same("m")); m >= 0 && formula && molar_mass_from_table(q.substance) && linked(same("m"))) {
       definition.mass = m;
       definition.molar_mass = molar_mass(*formula, conventions_);
+    }
+    Quantity const unknown_mass{"M", 0, q.substance, "", ""};
+    if (int const m = node_of(same("m"));
+        m >= 0 && is_unknown(q.substance) && rests_on(unknown_mass, q) && rests_on(unknown_mass, same("m"))) {
+      definition.mass = m;
+      definition.found_molar_mass = node_of(unknown_mass);
     }
     int const c = node_of(same("c")), v = node_of(same("V"));
     if (c >= 0 && v >= 0 && !taken_apart(q) && in_one_step(q, same("V")) && (linked(same("c")) || linked(same("V")))) {
@@ -312,8 +326,11 @@ void check_reaction(Conservation::InReaction const& reaction, Ledger& ledger) {
 void check_definition(Conservation::Definition const& definition, Working const& working, Ledger& ledger) {
   auto const amount = ledger.number(definition.amount);
   auto const& substance = working.nodes[static_cast<std::size_t>(definition.amount)].quantity.substance;
-  if (definition.mass >= 0)
-    ledger.compare(ledger.number(definition.mass), amount * definition.molar_mass, [&] { return "m(" + substance + ")"; });
+  if (definition.mass >= 0) {
+    auto const& found = definition.found_molar_mass;
+    auto const molar_mass = found >= 0 ? ledger.number(found) : definition.molar_mass;
+    ledger.compare(ledger.number(definition.mass), amount * molar_mass, [&] { return "m(" + substance + ")"; });
+  }
   if (definition.volume >= 0)
     ledger.compare(amount, ledger.number(definition.concentration) * ledger.number(definition.volume),
                    [&] { return "n(" + substance + ")"; });

@@ -32,6 +32,7 @@ class Conservation {
     int amount = -1;
     int mass = -1;
     Rational molar_mass;
+    int found_molar_mass = -1;  ///< of an unknown: the node that was worked out from both
     int concentration = -1, volume = -1;
   };
   struct OfWorking {

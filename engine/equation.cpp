@@ -119,7 +119,7 @@ std::optional<Rational> read_coefficient(std::string const& text, std::size_t& a
   return number;
 }
 
-Result<Species> read_species(PlainText const& text, Span term) {
+Result<Species> read_species(PlainText const& text, Span term, std::string_view unknown) {
   Species species;
   species.offset = text.offset(term.begin);
   std::size_t at = term.begin;
@@ -130,13 +130,13 @@ Result<Species> read_species(PlainText const& text, Span term) {
     if (at == term.end) return Fault{"missing-term", words::coefficient_alone, words::after_coefficient, text.offset(at)};
     species.coefficient = *coefficient;
   }
-  auto formula = parse_formula(text, at, term.end);
+  auto formula = parse_formula(text, at, term.end, unknown);
   if (!ok(formula)) return fault(formula);
   species.formula = std::move(value(formula));
   return species;
 }
 
-std::optional<Fault> read_side(PlainText const& text, Span side, std::vector<Species>& species) {
+std::optional<Fault> read_side(PlainText const& text, Span side, std::string_view unknown, std::vector<Species>& species) {
   std::vector<Span> const terms = split_terms(text.text, side);
   species.reserve(terms.size());
   for (Span const& term : terms) {
@@ -145,7 +145,7 @@ std::optional<Fault> read_side(PlainText const& text, Span side, std::vector<Spe
       while (at < text.text.size() && text.text[at] == ' ') ++at;
       return Fault{"missing-term", words::missing_term, words::term_expected, text.offset(at)};
     }
-    auto read = read_species(text, term);
+    auto read = read_species(text, term, unknown);
     if (!ok(read)) return fault(read);
     species.push_back(std::move(value(read)));
   }
@@ -191,7 +191,7 @@ struct Counts {
 
 }  // namespace
 
-Result<Equation> parse_equation(std::string_view text, bool one_side) {
+Result<Equation> parse_equation(std::string_view text, bool one_side, std::string_view unknown) {
   Result<PlainText> const made = make_plain(text);
   if (!ok(made)) return fault(made);
   PlainText const& plain_text = value(made);
@@ -209,12 +209,12 @@ Result<Equation> parse_equation(std::string_view text, bool one_side) {
   Span const left = trim(characters, {0, arrow ? arrow->where.begin : end});
   if (left.empty()) return Fault{"no-reactants", words::no_reactants, words::before_arrow, plain_text.offset(left.begin)};
   Equation equation;
-  if (auto bad = read_side(plain_text, left, equation.left)) return *bad;
+  if (auto bad = read_side(plain_text, left, unknown, equation.left)) return *bad;
   if (!arrow) return equation;
   equation.reversible = arrow->reversible;
   Span const right = trim(characters, {arrow->where.end, end});
   if (!right.empty()) {
-    if (auto bad = read_side(plain_text, right, equation.right)) return *bad;
+    if (auto bad = read_side(plain_text, right, unknown, equation.right)) return *bad;
   } else if (!one_side) {
     return Fault{"no-products", words::no_products, words::after_arrow, plain_text.offset(end)};
   }

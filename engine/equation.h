@@ -26,7 +26,8 @@ struct Equation {
 /// `one_side` allows a missing arrow and right side ("BaCl2 + AgNO3"). Fault ids as parse_formula's and "no-arrow", "two-arrows",
 /// "missing-term", "no-reactants", "no-products", "bad-coefficient". A + is a charge when it stands directly after a formula and
 /// before another +, an arrow, a state or the end (Na+ + Cl-), or after ^.
-Result<Equation> parse_equation(std::string_view text, bool one_side = false);
+/// `unknown` as in parse_formula.
+Result<Equation> parse_equation(std::string_view text, bool one_side = false, std::string_view unknown = {});
 
 /// "2H2(g) + O2(g) -> 2H2O(l)"; coefficient 1 left out, fractions as "1/2 O2". Parses back to the same equation.
 std::string plain(Equation const& equation);

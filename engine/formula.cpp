@@ -24,8 +24,9 @@ constexpr std::size_t deepest = 50;
 /// What the parse needs to know and what it finds out beside the formula.
 struct Reading {
   It begin, end;
-  It typed_charge;  ///< where a charge without ^ begins, as in SO42-; `end` for none
-  Fault fault;      ///< the first special fault; its offset is a position in the plain text
+  std::string_view unknown;  ///< letters that may stand where an element does
+  It typed_charge;           ///< where a charge without ^ begins, as in SO42-; `end` for none
+  Fault fault;               ///< the first special fault; its offset is a position in the plain text
   bool special = false;
   void refuse(It at, char const* id, std::string what, std::string expected) {
     if (special) return;
@@ -60,7 +61,8 @@ struct SymbolParser : x3::parser<SymbolParser> {
     if (first == last || !is_capital(*first)) return false;
     std::size_t const length = first + 1 != last && is_small(first[1]) ? 2 : 1;
     std::string_view const symbol(&*first, length);
-    if (find_element(symbol) == nullptr) {
+    bool const stands_for_unknown = length == 1 && x3::get<ReadingTag>(context).unknown.find(symbol) != std::string_view::npos;
+    if (!stands_for_unknown && find_element(symbol) == nullptr) {
       Reading& reading = x3::get<ReadingTag>(context);
       reading.refuse(first, "unknown-element", words::fill(words::unknown_element, symbol),
                      length == 1 ? element_hint(reading, first) : words::element_expected);
@@ -335,10 +337,10 @@ void count_atoms(Groups const& all, std::int64_t times, std::map<std::string, st
 
 }  // namespace
 
-Result<Formula> parse_formula(PlainText const& text, std::size_t begin, std::size_t end) {
+Result<Formula> parse_formula(PlainText const& text, std::size_t begin, std::size_t end, std::string_view unknown) {
   It const first = text.text.data() + begin;
   It const last = text.text.data() + end;
-  Reading reading{first, last, last, {}, false};
+  Reading reading{first, last, unknown, last, {}, false};
   Formula result;
   if (begin == end) {
     reading.refuse(first, "empty-formula", words::empty_formula, words::formula_expected);
@@ -371,14 +373,29 @@ Result<Formula> parse_formula(PlainText const& text, std::size_t begin, std::siz
   return fault;
 }
 
-Result<Formula> parse_formula(std::string_view text) {
+Result<Formula> parse_formula(std::string_view text, std::string_view unknown) {
   Result<PlainText> const plain = make_plain(text);
   if (!ok(plain)) return fault(plain);
   std::string const& characters = value(plain).text;
   std::size_t begin = 0, end = characters.size();
   while (begin < end && characters[begin] == ' ') ++begin;
   while (end > begin && characters[end - 1] == ' ') --end;
-  return parse_formula(value(plain), begin, end);
+  return parse_formula(value(plain), begin, end, unknown);
+}
+
+bool may_stand_for_unknown(std::string_view text, std::size_t at) {
+  if (at >= text.size() || unknown_letters.find(text[at]) == std::string_view::npos) return false;
+  auto const small_from = [&](std::size_t i) { return i < text.size() && is_small(text[i]); };
+  auto const capital = [&](std::size_t i) { return i < text.size() && is_capital(text[i]) && !small_from(i + 1); };
+  // Both capitals of a symbol typed large: NaCL, ZN.
+  auto const typed_large = [&](std::size_t first) {
+    constexpr int last_at_school = 103;
+    auto const* const element = find_element(std::string{text[first], static_cast<char>(text[first + 1] - 'A' + 'a')});
+    return element != nullptr && element->atomic_number <= last_at_school && element->symbol != "Mo";
+  };
+  if (small_from(at + 1)) return false;
+  if (at > 0 && capital(at - 1) && typed_large(at - 1)) return false;
+  return !(capital(at + 1) && typed_large(at));
 }
 
 std::map<std::string, std::int64_t> Formula::composition() const {

@@ -43,7 +43,14 @@ struct Formula {
 /// oxide, [Fe(CN)6]4-); elsewhere the last of two or more digits is the charge and a single one a subscript. I3- is triiodide.
 /// Fault ids: "unknown-element", "bracket-not-closed", "bracket-too-many", "brackets-crossed", "empty-bracket", "empty-formula",
 /// "charge-without-sign", "count-out-of-range", "unknown-state", "not-a-formula", "invalid-utf8", "text-too-long" (20000 bytes).
-Result<Formula> parse_formula(std::string_view text);
+/// A letter of `unknown` that is no element stands for an unknown one, or for an unknown ion: A of HA, M of M2CO3.
+Result<Formula> parse_formula(std::string_view text, std::string_view unknown = {});
+
+/// Capitals that are no elements and with which books write what is not known: HA, MX, R-OH. Common practice, no source.
+inline constexpr std::string_view unknown_letters = "AEGJLMQRXZ";
+/// Whether the letter at `at` may be meant so and is no misspelt element: not the L of NaCL, the Z of ZN, the X of Xa. (MO is the
+/// oxide of a metal, and MCO3 its carbonate.)
+bool may_stand_for_unknown(std::string_view text, std::size_t at);
 
 /// ASCII with `^2+` charges and `·` for hydrates, no state: the identity of a substance in the program.
 std::string plain(Formula const& formula);

@@ -96,7 +96,8 @@ std::int64_t waters(Formula const& formula) {
 
 std::string pretty_formula(std::string_view plain_text) {
   std::string text(plain_text);
-  auto const known = known_formula(text);
+  auto known = known_formula(text);
+  if (!known) known = formula_of_unknown(text);
   return known ? pretty(known->formula) : text;
 }
 

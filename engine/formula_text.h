@@ -31,6 +31,6 @@ struct PlainText {
 Result<PlainText> make_plain(std::string_view text);
 
 /// The formula between two positions of `text` (blanks at the ends already left out). Faults carry offsets in the original.
-Result<Formula> parse_formula(PlainText const& text, std::size_t begin, std::size_t end);
+Result<Formula> parse_formula(PlainText const& text, std::size_t begin, std::size_t end, std::string_view unknown = {});
 
 }  // namespace molewright

@@ -42,11 +42,14 @@ Network::Network(Problem problem, Measured const* molar_gas_volume) : problem_(s
   auto const dilutions = std::count_if(problem_.handlings.begin(), problem_.handlings.end(),
                                        [](Handling const& h) { return h.kind == Handling::Kind::dilute; });
   for (auto const& handling : problem_.handlings) add_handling(handling, dilutions == 1);
+  add_weighings();
   add_hydrates();
   add_yields();
   add_wholes();
   add_gas_states();
   add_formula_parts();
+  add_masses_of_unknowns();
+  add_conserved_masses();
   add_heat();
   add_parts();
   add_acidity();
@@ -73,6 +76,10 @@ Quantity Network::canonical(Quantity quantity) const {
       (reaction_of(quantity.substance) == std::string::npos ||
        (first_stage(quantity.substance) == 1 && aliquot_of(quantity.substance))))
     quantity.stage = 1;
+  if (symbol == "DF") {
+    quantity.substance.clear();
+    if (problem_.handlings.size() == 1) quantity.stage = 0;
+  }
   // The pH of what is diluted or mixed is that of the last solution.
   if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty())
     for (auto const& substance : staged_) quantity.stage = std::max(quantity.stage, last_stage(substance));
@@ -108,7 +115,7 @@ int Network::add(Quantity const& quantity) {
   if (int const there = find(quantity); there >= 0) return there;
   Variable variable{quantity, -1, false};
   variable.table = quantity.symbol == "nu" || constant_of(quantity.symbol) != nullptr || (basis_ && basis_->first == quantity) ||
-                   course_value(quantity) != nullptr || is_whole_fraction(quantity);
+                   course_value(quantity) != nullptr || is_whole_fraction(quantity) || is_density_of_water(quantity);
   if (quantity.symbol == "M") variable.table = known_formula(quantity.substance) != nullptr;
   variables_.push_back(std::move(variable));
   if (2 * variables_.size() > index_.size()) {  // always half empty
@@ -165,6 +172,7 @@ bool Network::is_named(Symbol symbol, std::string_view substance, std::string_vi
 }
 
 bool Network::speaks_of(Symbol symbol, std::string const& substance) const {
+  if (dense_as_water_ && symbol == "rho" && substance == "solution") return true;
   auto const fits = [&](Quantity const& q) { return q.symbol == symbol && q.substance == substance && q.part.empty(); };
   return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return fits(g.quantity); }) ||
          std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return fits(f.quantity); });
@@ -181,8 +189,12 @@ std::optional<Rational> Network::constant(Quantity const& quantity) const {
   if (auto const* const own = course_value(quantity))
     return own->number.value * own->unit->factor / working_unit(quantity.symbol).factor;
   if (auto const* const known = constant_of(quantity.symbol)) return known->number;
-  if (is_whole_fraction(quantity)) return Rational(1);
+  if (is_whole_fraction(quantity) || is_density_of_water(quantity)) return Rational(1);
   return std::nullopt;
+}
+
+bool Network::is_density_of_water(Quantity const& quantity) const {
+  return dense_as_water_ && quantity == Quantity{"rho", 0, "solution", "", ""};
 }
 
 bool Network::is_whole_fraction(Quantity const& quantity) const {

@@ -113,6 +113,8 @@ class Network {
   std::size_t reaction_of(std::string const& substance) const;
   /// The exact number of a table variable that is neither a molar mass nor a coefficient: a constant, a basis.
   std::optional<Rational> constant(Quantity const& quantity) const;
+  /// Whether it is the density of a solution that is taken to be that of water: rho(solution).
+  bool is_density_of_water(Quantity const& quantity) const;
   /// Whether it is the mass fraction of a whole hydrate, which is 100 %: w(hydrate).
   bool is_whole_fraction(Quantity const& quantity) const;
   /// The course's value of a quantity that the problem leaves to the course; nullptr for none.
@@ -136,11 +138,17 @@ class Network {
   void resolve_substances();
   void resolve_words();
   void resolve_unknown_water();
+  void resolve_weighings();
+  void resolve_idle_numbers();
+  void resolve_made_up();
   void resolve_diluted_sample();
   void resolve_unknown();
+  void resolve_unknown_reactant();
   void resolve_ions_left();
   void resolve_vessel();
+  void take_density_of_water();
   void resolve_solutes();
+  void resolve_named_solution();
   void resolve_numbered_yields();
   void resolve_left_out();
   void resolve_elements();
@@ -168,6 +176,8 @@ class Network {
   bool applies(Applies applies, Subject const& subject) const;
   Quantity term_quantity(RelationTerm const& term, Subject const& subject) const;
   bool is_gas(std::string const& substance) const;
+  Rational portion_of(std::string const& part, std::string const& substance) const;
+  bool is_dissolved_gas(std::string const& substance) const;
   bool has_density_of_a_liquid(std::string const& substance) const;
   bool is_pure(std::string const& substance) const;
   Quantity solution_volume(std::string const& substance, int stage) const;
@@ -182,6 +192,9 @@ class Network {
   bool present(std::string const& substance, int stage) const;
   void add_handling(Handling const& handling, bool only_dilution);
   void add_mixed_masses(Handling const& handling);
+  void add_mixing_ratios(Handling const& handling);
+  void add_mixing_ratio(Handling const& handling, Symbol share, std::string const& solute, Symbol portion,
+                        std::string const& solution);
   Quantity taken(std::string const& substance, int stage) const;
   int first_stage(std::string const& substance) const;
   int last_stage(std::string const& substance) const;
@@ -194,10 +207,13 @@ class Network {
   void number_first_states();
   void add_gas_states();
 
-  // network_formulas.cpp: a formula from data
+  // network_formulas.cpp: a formula from data, or with an unknown in it
   void gather_parts();
   void take_compound_as_whole();
   void add_formula_parts();
+  void add_masses_of_unknowns();
+  void add_conserved_masses();
+  void add_weighings();
 
   // network_ions.cpp: parts of a substance, ions in solution, acidity, solubility
   void add_parts();
@@ -231,6 +247,7 @@ class Network {
   bool is_left_by_earlier(std::size_t reaction, std::string const& substance) const;
   bool is_shared(std::size_t reaction, std::string const& substance) const;
   bool goes_on(std::size_t reaction, std::string const& substance) const;
+  std::string ion_used_of(std::size_t reaction, std::string const& substance) const;
   void add_limited(std::size_t reaction, std::vector<std::string> const& limiting);
   bool is_dissolving(std::size_t reaction) const;
   Quantity amount_in(std::size_t reaction, std::string const& substance) const;
@@ -252,6 +269,8 @@ class Network {
   std::vector<std::string> components_;         ///< what a whole is made of; no more than one whole to a problem
   std::vector<std::string> formula_parts_;      ///< in the order in which the formula is to show them
   std::string whole_;                           ///< "solution", "sample" ...; empty for none
+  std::vector<std::string> shares_;             ///< parts that a fraction of a whole is stated as: P2O5 of a fertiliser
+  std::vector<std::string> vessels_;            ///< that something is weighed in
   std::string salt_of_hydrate_;                 ///< of CuSO4·xH2O, where it is written so; empty for none
   std::string warmed_;                          ///< what a heat capacity is given of, where that is weighed; empty for none
   std::string solvent_;                         ///< formula; empty for none
@@ -261,13 +280,14 @@ class Network {
   bool gas_mixture_ = false;                    ///< several gases in one vessel
   bool heat_of_reaction_ = false;               ///< q is stated with the sign of the enthalpy
   bool gas_amount_changes_ = false;             ///< some of it is added or let out
+  bool dense_as_water_ = false;                 ///< a solution with a trace of something in it, whose density is not told
   bool gas_states_ = false;                     ///< one portion of gas, before and after
   std::optional<std::pair<Quantity, Rational>> basis_;
   std::optional<Measured> molar_volume_of_course_;  ///< where a gas of this problem needs it
   std::vector<std::string> gases_of_course_;        ///< the gases that it is for
 };
 
-/// "solution", "sample", "alloy": a whole that has no formula. X and Z are substances.
+/// "solution", "sample", "alloy": a whole that has no formula. X and HA are substances.
 inline bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
 
 /// Ions or atoms together are no whole with parts, and no substance.

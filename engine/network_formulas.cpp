@@ -15,6 +15,14 @@ bool ends_in_word(std::string const& text, std::string_view kind) {
   return text.size() == kind.size() || text[text.size() - kind.size() - 1] == ' ';
 }
 
+/// The elements of a formula in the order in which it is written.
+void gather_elements(std::vector<Group> const& groups, std::vector<std::string>& into) {
+  for (auto const& group : groups) {
+    gather_elements(group.inside, into);
+    if (!group.element.empty() && !contains(into, group.element)) into.push_back(group.element);
+  }
+}
+
 bool is_element(std::string const& substance) { return find_element(substance) != nullptr; }
 }  // namespace
 
@@ -39,6 +47,10 @@ int Network::molar_mass_asked() const {
 /// those in the oxides that were caught, and oxygen where a sample is weighed as well.
 void Network::gather_parts() {
   auto const* const wanted = formula_find();
+  if (auto const empirical = known_formula(problem_.empirical); wanted && empirical) {
+    for (auto const& part : empirical->formula.parts) gather_elements(part.groups, formula_parts_);
+    return;
+  }
   auto const given = [&](std::string const& substance) {
     return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
       auto const& q = g.quantity;
@@ -129,7 +141,7 @@ void Network::take_compound_as_whole() {
 }
 
 void Network::add_formula_parts() {
-  if (formula_parts_.empty()) return;
+  if (formula_parts_.empty() || !problem_.empirical.empty()) return;
   for (auto const& part : formula_parts_) add_subject(part, 0, "");
   // What is caught of each element: carbon in carbon dioxide, chlorine in hydrogen chloride.
   bool const one_unknown = is_named("m", whole_);
@@ -164,6 +176,35 @@ void Network::add_formula_parts() {
   std::vector<InstanceTerm> fractions{{add(Quantity{"w", 0, whole_, "", ""}), -1}};
   for (auto const& part : formula_parts_) fractions.push_back({add("w", part), 1});
   add_sum(whole_fraction_form, fractions);
+}
+
+/// What combines with an unknown metal weighs what is gained: where every mass of such a reaction but one is given.
+void Network::add_conserved_masses() {
+  for (auto const& species : species_) {
+    auto const all = species.all();
+    if (std::none_of(all.begin(), all.end(), [](std::string const& s) { return is_unknown(s); })) continue;
+    auto const weighed = std::count_if(all.begin(), all.end(), [&](std::string const& s) {
+      return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+        return g.quantity == Quantity{"m", 0, s, "", ""};
+      });
+    });
+    if (weighed + 1 != static_cast<std::ptrdiff_t>(all.size())) continue;
+    std::vector<InstanceTerm> masses;
+    for (std::size_t s = 0; s < all.size(); ++s) masses.push_back({add("m", all[s]), s < species.reactants().size() ? -1 : 1});
+    add_sum(conserved_mass_form, masses);
+  }
+}
+
+/// M(M2CO3) = 2 M(M) + M(C) + 3 M(O): what is not known in a formula has a molar mass as an element has.
+void Network::add_masses_of_unknowns() {
+  for (auto const& substance : substances_) {
+    auto const formula = formula_of_unknown(substance);
+    bool const alone = formula && formula->composition.size() == 1 && formula->composition.begin()->second == 1;
+    if (!formula || alone) continue;
+    std::vector<InstanceTerm> masses{{add("M", substance), -1}};
+    for (auto const& [symbol, count] : formula->composition) masses.push_back({add("M", symbol), static_cast<int>(count)});
+    add_sum(unknown_mass_form, masses);
+  }
 }
 
 }  // namespace molewright

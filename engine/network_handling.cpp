@@ -125,6 +125,7 @@ void Network::add_aliquots() {
 
 void Network::add_handling(Handling const& handling, bool only_dilution) {
   add_mixed_masses(handling);
+  add_mixing_ratios(handling);
   for (auto const& substance : staged_) {
     int const to = handling.to;
     auto const q = [&](Symbol symbol, int stage) { return add(symbol, substance, stage); };
@@ -135,6 +136,14 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
       add_product(dilution_form, {{q("c", from), 1}, {volume, 1}, {q("V", to), -1}, {q("c", to), -1}}, 10, true);
       add_product(mass_dilution_form, {{q("gamma", from), 1}, {volume, 1}, {q("V", to), -1}, {q("gamma", to), -1}}, 11, true);
       add_product("n = cV", {{q("n", to), 1}, {q("c", from), -1}, {volume, -1}}, 10);
+      if (speaks_of("DF")) {
+        int const factor = add(canonical({"DF", to, "", "", ""}));
+        add_product(factor_of_volumes_form, {{factor, 1}, {q("V", to), -1}, {volume, 1}}, 10, true);
+        for (Symbol symbol : {"c", "gamma"})
+          add_product(factor_of_concentrations_form, {{factor, 1}, {q(symbol, from), -1}, {q(symbol, to), 1}}, 10, true);
+      }
+      if (Quantity const gone{"V", 0, "H2O", "evaporated", ""}; handling.kind == Handling::Kind::evaporate && is_named(gone))
+        add_sum(evaporated_volume_form, {{volume, -1}, {q("V", to), 1}, {add(gone), 1}});
       // The water added: V(H2O, added) where there is one dilution, V3(H2O, added) for the one that makes solution 3.
       Quantity const water{"V", only_dilution ? 0 : to, "H2O", "added", ""};
       if (is_named(water)) add_sum(added_volume_form, {{q("V", to), -1}, {volume, 1}, {add(water), 1}});
@@ -148,6 +157,18 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
     if (substance == staged_.front()) add_sum(mixed_volume_form, volumes);
     if (amounts.size() > 1) add_sum(mixed_amount_form, amounts);
   }
+}
+
+/// What is weighed with its vessel: the two masses add up.
+void Network::add_weighings() {
+  each_quantity(problem_, [&](Quantity const& q) {
+    auto const vessel = std::string(vessel_of(q));
+    if (vessel.empty()) return;
+    char const* const got = speaks_of("yield", q.substance) ? "actual" : "";
+    add_sum(weighed_in_form, {{add(q), -1}, {add("m", vessel), 1}, {add("m", q.substance, q.stage, got), 1}});
+  });
+  if (speaks_of("m", "residue") && speaks_of("m", "hydrate"))  // of a salt that is not named
+    add_sum(whole_mass_form, {{add("m", "hydrate"), -1}, {add("m", "residue"), 1}, {add("m", "H2O"), 1}});
 }
 
 /// Numbered solutions told by their mass fractions: w1(NaCl) and m1(solution). What is mixed keeps its masses, and so does what
@@ -178,6 +199,50 @@ void Network::add_mixed_masses(Handling const& handling) {
   };
   sum("solution");
   for (auto const& solute : solutes) sum(solute);
+}
+
+/// How much of two solutions makes a third, where all three are told by what they hold: the portions are as the differences to
+/// the mixture, the other way round.
+void Network::add_mixing_ratio(Handling const& handling, Symbol share, std::string const& solute, Symbol portion,
+                               std::string const& solution) {
+  auto const given = [&](int stage) -> Given const* {
+    for (auto const& one : problem_.givens)
+      if (one.quantity == Quantity{share, stage, solute, "", ""} && one.numbers.size() == 1) return &one;
+    return nullptr;
+  };
+  auto const *first = given(handling.from[0]), *second = given(handling.from[1]);
+  if (!first || !second || !given(handling.to)) return;
+  bool const in_order = first->numbers[0].value * first->unit.factor >= second->numbers[0].value * second->unit.factor;
+  int const strong = handling.from[in_order ? 0 : 1], weak = handling.from[in_order ? 1 : 0], mixed = handling.to;
+  auto const q = [&](Symbol symbol, std::string const& substance, int stage) {
+    return add(canonical({symbol, stage, substance, "", ""}));
+  };
+  auto const difference = [&](int more, int less) {
+    constexpr int next_digit = 10;  // Δc13 is c1 - c3
+    int const made = add(Quantity{Symbol("d" + std::string(share)), next_digit * more + less, solute, "", ""});
+    add_sum(difference_of_solutions_form, {{made, -1}, {q(share, solute, more), 1}, {q(share, solute, less), -1}});
+    return made;
+  };
+  int const upper = difference(strong, mixed), lower = difference(mixed, weak), whole = difference(strong, weak);
+  auto const part = [&](int stage) { return q(portion, solution, stage); };
+  auto const ratio = [&](int one, int by, int other, int over) {
+    add_product(mixing_form, {{one, 1}, {by, -1}, {other, -1}, {over, 1}}, 10, true);
+  };
+  ratio(part(strong), lower, part(weak), upper);
+  ratio(part(strong), lower, part(mixed), whole);
+  ratio(part(weak), upper, part(mixed), whole);
+}
+
+void Network::add_mixing_ratios(Handling const& handling) {
+  if (handling.kind != Handling::Kind::mix || handling.from.size() != 2) return;
+  std::set<std::string> solutes;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.stage == handling.to) solutes.insert(q.substance);
+  });
+  for (auto const& solute : solutes) {
+    for (Symbol share : {"c", "gamma"}) add_mixing_ratio(handling, share, solute, "V", solute);
+    add_mixing_ratio(handling, "w", solute, "m", "solution");
+  }
 }
 
 /// Solutions that react come to one volume: that of all of them together.

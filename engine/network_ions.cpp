@@ -74,6 +74,11 @@ Rational portion_in(std::string const& part, std::string const& whole) {
 
 int Network::count_of(std::string const& part, std::string const& whole) { return add({"nu", 0, whole, "", part}); }
 
+/// How much of a part a substance brings; of an oxide only where a whole is declared by it, as a fertiliser is.
+Rational Network::portion_of(std::string const& part, std::string const& substance) const {
+  return contains(shares_, part) && part != substance ? portion_in(part, substance) : Rational(count_in(part, substance));
+}
+
 /// Substances of the problem that bring a part with them; those that stand in a reaction with the part itself do not.
 std::vector<std::string> Network::sources_of(std::string const& part) const {
   std::vector<std::string> sources;
@@ -91,7 +96,7 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
     if (contains(solids_, substance)) continue;
     bool const product = !problem_.reactions.empty() && !speaks_of("m", substance) && !speaks_of("n", substance) &&
                          !speaks_of("c", substance) && !speaks_of("V", substance) && !speaks_of("gamma", substance);
-    if (!product && count_in(part, substance) > 0) sources.push_back(substance);
+    if (!product && portion_of(part, substance).sign() > 0) sources.push_back(substance);
   }
   // Of a reactant and of the product that it goes into, the part is counted once, and so it is of an ion and its salt.
   auto const all = sources;

@@ -58,10 +58,18 @@ int Network::coefficient(std::size_t reaction, std::string const& substance) {
   return add({"nu", reaction == 0 ? 0 : static_cast<int>(reaction) + 1, substance, "", ""});
 }
 
+/// The ion of a substance that a reaction uses, where it shows the ion alone: OH^- of NaOH. Empty for none.
+std::string Network::ion_used_of(std::size_t reaction, std::string const& substance) const {
+  if (contains(species_[reaction].all(), substance)) return {};
+  for (auto const& species : problem_.reactions[reaction].equation.left)
+    if (auto const ion = plain(species.formula); species.formula.charge != 0 && count_in(ion, substance) > 0) return ion;
+  return {};
+}
+
 /// Whether what is left of a reactant goes on to react in a later reaction: a back titration.
 bool Network::goes_on(std::size_t reaction, std::string const& substance) const {
   for (std::size_t r = reaction + 1; r < problem_.reactions.size(); ++r)
-    if (is_reactant(r, substance) && is_reactant(reaction, substance))
+    if (is_reactant(r, substance) && (is_reactant(reaction, substance) || !ion_used_of(reaction, substance).empty()))
       return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
         auto const& q = g.quantity;
         return q.substance == substance && (q.symbol == "c" || q.symbol == "m" || q.symbol == "n" || q.symbol == "V");
@@ -132,8 +140,7 @@ bool Network::rests_count() const {
       std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return of_rest(f.quantity); }))
     return true;
   for (std::size_t r = 0; r + 1 < problem_.reactions.size(); ++r) {
-    auto const reactants = species_[r].reactants();
-    if (std::any_of(reactants.begin(), reactants.end(), [&](std::string const& s) { return goes_on(r, s); })) return true;
+    if (std::any_of(substances_.begin(), substances_.end(), [&](std::string const& s) { return goes_on(r, s); })) return true;
   }
   return false;
 }
@@ -159,6 +166,14 @@ void Network::add_reactions() {
 
 /// What is left of a reactant: what was there less what was used. Where that does not count, an excess is still to be one.
 void Network::add_leftovers(std::size_t reaction, bool rests_count) {
+  for (auto const& substance : substances_) {  // whose ion alone the equation shows
+    auto const ion = ion_used_of(reaction, substance);
+    if (ion.empty() || !goes_on(reaction, substance)) continue;
+    int const used = add({"n", 0, substance, "used", ""}), left = add({"n", 0, substance, "left", ""});
+    for (char const* word : {"used", "left"}) add_subject(substance, 0, word);
+    add_sum(left_form, {{left, -1}, {add("n", substance), 1}, {used, -1}});
+    add_product(part_form, {{add("n", ion), 1}, {count_of(ion, substance), -1}, {used, -1}});
+  }
   for (auto const& substance : species_[reaction].reactants()) {
     if (is_left_by_earlier(reaction, substance)) continue;  // it is what an earlier reaction left, and this one uses all of it
     if (!rests_count && !contains(problem_.excess, substance)) continue;
@@ -267,6 +282,10 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
   };
   for (auto const& species : species_[reaction].all()) {
     if (!contains(limiting, species) && !comes_back(reaction, species) && !is_crystal_water(species)) {
+      if (is_shared(reaction, species)) {  // it alone does not settle how much of it there is
+        pick(add(share_in(reaction, species)));
+        continue;
+      }
       pick(amount(species));
       add_reaction_enthalpy(reaction, species, amount(species));
       if (!is_reactant(reaction, species)) made_by_.emplace(species, reaction + 1);

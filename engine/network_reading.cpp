@@ -9,8 +9,6 @@
 namespace molewright {
 namespace {
 
-bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
-
 /// Whether a mass fraction is stated or asked in parts per million or billion.
 bool is_in_traces(Problem const& problem) {
   auto const small = [](Unit const& unit) { return unit.symbol == "ppm" || unit.symbol == "ppb"; };
@@ -29,10 +27,16 @@ bool any_given(Problem const& problem, Symbol symbol, std::string const& substan
 
 void Network::resolve_substances() {
   resolve_unknown_water();
+  resolve_weighings();
   resolve_diluted_sample();
   resolve_unknown();
+  resolve_unknown_reactant();
+  resolve_idle_numbers();
   resolve_words();
+  take_density_of_water();
+  resolve_made_up();
   resolve_solutes();
+  resolve_named_solution();
   resolve_vessel();
   resolve_elements();
   resolve_aliquot();
@@ -42,12 +46,27 @@ void Network::resolve_substances() {
   resolve_ions_left();
 }
 
+/// So little in so much water leaves its density what it is: 1 g/mL, where the problem speaks of a volume and of no density.
+void Network::take_density_of_water() {
+  if (!is_in_traces(problem_) || !problem_.reactions.empty() || speaks_of("rho") || speaks_of("p") || speaks_of("T")) return;
+  bool by_volume = false, weighed = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    by_volume = by_volume || q.symbol == "V" || q.symbol == "c" || q.symbol == "gamma";
+    weighed = weighed || (q.symbol == "m" && is_whole(q.substance));
+  });
+  dense_as_water_ = by_volume && !weighed;
+}
+
 /// w(Cl in sample), w(Cl in X): a part of a whole that has no formula is simply that part of it. Water, where no reaction has it,
 /// is H2O.
 void Network::resolve_words() {
   bool const water_reacts = reaction_of("H2O") != std::string::npos;
   // Water with a few parts per million in it is the solution.
   bool const traces = is_in_traces(problem_);
+  std::set<std::string> waters;  // what it is called
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (traces && (q.substance == "water" || (q.symbol == "V" && is_whole(q.substance)))) waters.insert(q.substance);
+  });
   std::set<std::string> acidities;
   each_quantity(problem_, [&](Quantity const& q) {
     if ((q.symbol == "pH" || q.symbol == "pOH") && !q.substance.empty()) acidities.insert(q.substance);
@@ -57,7 +76,7 @@ void Network::resolve_words() {
         return g.quantity.substance == *acidities.begin() && (g.quantity.symbol == "c" || g.quantity.symbol == "V");
       });
   each_quantity(problem_, [&](Quantity& q) {
-    if (q.substance == "water" && traces)
+    if (waters.count(q.substance) > 0)
       q.substance = "solution";
     else if (q.substance == "water" && !water_reacts)
       q.substance = "H2O";
@@ -72,6 +91,7 @@ void Network::resolve_words() {
     bool const unknown = is_unknown(q.substance);
     if (q.part.empty() || !(unknown || is_whole(q.substance))) return;
     if (!unknown) whole_ = q.substance;
+    if (q.symbol == "w" && !unknown) shares_.push_back(q.part);
     q.substance = q.part;
     q.part.clear();
   });
@@ -99,6 +119,22 @@ void Network::resolve_solutes() {
     if (!of_solute && !of_liquid) return;
     if (!is_whole(q.substance) || q.substance == "solution" || counts_entities(q.substance)) return;
     if (auto const named = identify(q.substance); ok(named)) q.substance = value(named).formula;
+  });
+}
+
+/// rho(bleach) beside w(NaClO) and c(NaClO): the one word is what the solution is called.
+void Network::resolve_named_solution() {
+  if (!problem_.reactions.empty() || formula_find() != nullptr) return;
+  std::set<std::string> words;
+  bool dissolved = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (is_whole(q.substance) && !counts_entities(q.substance) && !contains(vessels_, q.substance)) words.insert(q.substance);
+    dissolved = dissolved || ((q.symbol == "c" || q.symbol == "gamma") && q.stage == 0 && known_formula(q.substance));
+  });
+  if (words.size() != 1 || !dissolved) return;
+  bool const dense = any_given(problem_, "rho", *words.begin());
+  each_quantity(problem_, [&](Quantity& q) {
+    if (dense && q.substance == *words.begin()) q.substance = "solution";
   });
 }
 
@@ -151,7 +187,7 @@ void Network::resolve_elements() {
 void Network::resolve_left_out() {
   std::set<std::string> named, numbered, fractions, dry;
   each_quantity(problem_, [&](Quantity const& q) {
-    if (q.substance.empty() || q.word == "added") return;
+    if (q.substance.empty() || q.word == "added" || q.word == "evaporated") return;
     if (is_of_portions(q.symbol)) named.insert(q.substance);
     if (q.symbol == "w" && known_formula(q.substance)) fractions.insert(q.substance);
     if (q.stage > 0) numbered.insert(q.substance);  // V2 is of the substance that has a c1, though a hydrate is weighed as well
@@ -176,7 +212,8 @@ void Network::resolve_left_out() {
   });
   each_quantity(problem_, [&](Quantity& q) {
     if (!q.substance.empty() || !q.word.empty()) return;
-    bool const of_none = q.symbol == "pH" || q.symbol == "pOH" || q.symbol == "T" || q.symbol == "p" || q.symbol == "yield";
+    bool const of_none =
+        q.symbol == "pH" || q.symbol == "pOH" || q.symbol == "T" || q.symbol == "p" || q.symbol == "yield" || q.symbol == "DF";
     if (of_none && q.stage > 0) return;
     if (q.stage > 0 && numbered.size() == 1) {
       q.substance = *numbered.begin();
@@ -187,10 +224,17 @@ void Network::resolve_left_out() {
     auto const& candidates = of_solution_of_salt ? dry : named;
     if (fills && candidates.size() == 1) q.substance = *candidates.begin();
   });
-  // The solubility product without its solid is that of the one that dissolves.
+  // The solubility product without its solid is that of the one solid that is spoken of, or of the one that dissolves.
+  std::set<std::string> solids;
+  auto const is_of_solid = [](Quantity const& q) { return q.symbol == "Ksp" || q.symbol == "s" || q.symbol == "Q"; };
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (is_of_solid(q) && !q.substance.empty()) solids.insert(q.substance);
+  });
   each_quantity(problem_, [&](Quantity& q) {
-    bool const of_solid = q.symbol == "Ksp" || q.symbol == "s" || q.symbol == "Q";
-    if (!of_solid || !q.substance.empty() || problem_.reactions.size() != 1) return;
+    if (is_of_solid(q) && q.substance.empty() && solids.size() == 1) q.substance = *solids.begin();
+  });
+  each_quantity(problem_, [&](Quantity& q) {
+    if (!is_of_solid(q) || !q.substance.empty() || problem_.reactions.size() != 1) return;
     auto const& equation = problem_.reactions[0].equation;
     bool const dissolves = equation.left.size() == 1 && std::any_of(equation.right.begin(), equation.right.end(),
                                                                     [](Species const& s) { return s.formula.charge != 0; });

@@ -9,8 +9,6 @@
 namespace molewright {
 namespace {
 
-bool is_unknown(std::string const& substance) { return substance == "X" || substance == "Z"; }
-
 bool any_given(Problem const& problem, Symbol symbol, std::string const& substance) {
   return std::any_of(problem.givens.begin(), problem.givens.end(),
                      [&](Given const& g) { return g.quantity.symbol == symbol && g.quantity.substance == substance; });
@@ -76,6 +74,70 @@ void Network::resolve_unknown_water() {
   }
 }
 
+/// m(crucible + residue): what a hydrate leaves in its crucible is the salt.
+void Network::resolve_weighings() {
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (auto const vessel = std::string(vessel_of(q)); !vessel.empty() && !contains(vessels_, vessel)) vessels_.push_back(vessel);
+  });
+  auto const* const wanted = formula_find();
+  auto const salt = wanted && wanted->kind == Find::Kind::hydrate_formula && !wanted->elements.empty() ? wanted->elements.front()
+                                                                                                       : salt_of_hydrate_;
+  bool hydrate = !salt.empty();
+  each_quantity(problem_, [&](Quantity const& q) { hydrate = hydrate || q.substance == "hydrate"; });
+  if (!hydrate) return;
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.substance == "H2O" && q.word == "evaporated") q.word.clear();
+    for (char const* left : {"residue", "anhydrous salt", "anhydrous residue", "salt", "solid", "product"})
+      if (q.substance == left) q.substance = salt.empty() ? "residue" : salt;
+  });
+}
+
+/// c(HCl), V(HCl), V(solution): so much of the one is made up to the other. What is asked is asked of what it comes to.
+void Network::resolve_made_up() {
+  if (!problem_.reactions.empty() || !problem_.handlings.empty() || formula_find() != nullptr) return;
+  if (speaks_of("rho") || speaks_of("p") || speaks_of("T") || speaks_of("Vm")) return;
+  std::set<std::string> stocks;
+  bool numbered = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    numbered = numbered || q.stage > 0 || !q.word.empty();
+    bool const poured = q.symbol == "V" && known_formula(q.substance) && any_given(problem_, "V", q.substance);
+    if (poured && any_given(problem_, "c", q.substance)) stocks.insert(q.substance);
+  });
+  if (numbered || stocks.size() != 1 || !any_given(problem_, "V", "solution")) return;
+  auto const& stock = *stocks.begin();
+  problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
+  for (auto& given : problem_.givens) {
+    auto& q = given.quantity;
+    if (q.symbol == "V" && q.substance == "solution")
+      q = {"V", 2, stock, "", ""};
+    else if ((q.symbol == "V" || q.symbol == "c") && q.substance == stock)
+      q.stage = 1;
+  }
+  for (auto& find : problem_.finds) {
+    auto& q = find.quantity;
+    bool const concentration = q.symbol == "c" || q.symbol == "gamma";
+    if (concentration && q.substance == "solution") q.substance = stock;
+    if (concentration && (q.substance == stock || count_in(q.substance, stock) > 0)) q.stage = 2;
+  }
+}
+
+/// V1(HCl), c1(HCl), V2(NaOH): numbers that tell no two solutions of one substance apart.
+void Network::resolve_idle_numbers() {
+  if (problem_.reactions.empty() || !problem_.handlings.empty()) return;
+  auto const numbered = [](Quantity const& q) {
+    return !q.substance.empty() &&
+           (q.symbol == "c" || q.symbol == "gamma" || q.symbol == "V" || q.symbol == "n" || q.symbol == "m");
+  };
+  std::map<std::string, std::set<int>> stages;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (numbered(q)) stages[q.substance].insert(q.stage);
+  });
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const by_reaction = reaction_of(q.substance) != std::string::npos && !speaks_of("p") && !speaks_of("T");
+    if (numbered(q) && by_reaction && stages[q.substance].size() == 1) q.stage = 0;
+  });
+}
+
 /// m(fuel), M(fuel): a word that has a molar mass is a substance, the unknown of the problem.
 void Network::resolve_unknown() {
   std::set<std::string> words;
@@ -87,6 +149,31 @@ void Network::resolve_unknown() {
   if (words.size() != 1 || other) return;
   each_quantity(problem_, [&](Quantity& q) {
     if (q.substance == *words.begin()) q.substance = "X";
+  });
+}
+
+/// m(unknown acid), m(acid) beside H2A in the reaction: the one reactant that is not known.
+void Network::resolve_unknown_reactant() {
+  if (problem_.reactions.empty()) return;
+  std::string reactant;
+  for (auto const& species : species_.front().reactants()) {
+    if (!is_unknown(species)) continue;
+    if (!reactant.empty()) return;
+    reactant = species;
+  }
+  if (reactant.empty()) return;
+  bool const holds_x = formula_of_unknown(reactant)->composition.count("X") > 0;
+  std::set<std::string> words;
+  bool fraction = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.symbol == "m" && is_whole(q.substance) && !contains(vessels_, q.substance)) words.insert(q.substance);
+    fraction = fraction || q.symbol == "w";
+  });
+  bool const weighed = any_given(problem_, "m", reactant);
+  bool const of_sample = words.size() == 1 && !fraction && !weighed && speaks_of("M", reactant);
+  each_quantity(problem_, [&](Quantity& q) {
+    bool const called_unknown = q.substance == "X" && !holds_x && reaction_of("X") == std::string::npos;
+    if (called_unknown || (of_sample && q.substance == *words.begin())) q.substance = reactant;
   });
 }
 

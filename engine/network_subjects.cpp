@@ -12,8 +12,10 @@ void add_once(std::vector<std::string>& list, std::string const& item) {
   if (!item.empty() && !contains(list, item)) list.push_back(item);
 }
 
-/// Words of portions of their own, weighed or counted; "theoretical" says nothing more, "added" and "taken" belong to dilutions.
-bool makes_a_portion(std::string const& word) { return word != "added" && word != "taken" && word != "theoretical"; }
+/// Words of portions of their own, weighed or counted; "theoretical" says nothing more, the others belong to dilutions.
+bool makes_a_portion(std::string const& word) {
+  return word != "added" && word != "evaporated" && word != "taken" && word != "theoretical";
+}
 }  // namespace
 
 bool Network::is_dissolved(std::string const& substance) const {
@@ -50,14 +52,15 @@ bool Network::is_part_of_another(std::string const& substance) const {
                          [&](Given const& g) { return g.quantity.symbol == "w" && g.quantity.substance == s; });
     };
     bool const beside = given(substance) && given(other);  // iron and iron oxide in one powder
-    return !beside && other != substance && other != "H2O" && known_formula(other) && count_in(substance, other) > 0;
+    return !beside && other != substance && other != "H2O" && known_formula(other) && portion_of(substance, other).sign() > 0;
   });
 }
 
 void Network::survey() {
   bool const calorimeter = speaks_of("cp") || speaks_of("C");
   auto const look = [&](Quantity const& q) {
-    if (is_whole(q.substance) && !counts_entities(q.substance) && q.symbol != "T" && q.symbol != "q" && whole_.empty())
+    if (is_whole(q.substance) && !counts_entities(q.substance) && !contains(vessels_, q.substance) && q.symbol != "T" &&
+        q.symbol != "q" && whole_.empty())
       whole_ = q.substance;
     if (!is_whole(q.substance) && q.part.empty()) add_once(substances_, q.substance);
     if (q.substance == "H3O^+") hydron_ = "H3O^+";
@@ -95,7 +98,8 @@ void Network::survey() {
       if (known_formula(substance) && !is_part_of_another(substance)) components_.push_back(substance);
     bool const dissolved = speaks_of("b") || speaks_of("x") || speaks_of("w") || speaks_of("c");
     bool const alloy = whole_ != "solution";
-    if (components_.size() == 1 && dissolved && !gas_mixture_ && !alloy) components_.push_back("H2O");
+    bool const alone = components_.size() == 1 && components_.front() != "H2O";
+    if (alone && dissolved && !gas_mixture_ && !alloy) components_.push_back("H2O");
     if (components_.size() == 2 && !gas_mixture_) {
       // The solute is what the molality, fraction or concentration is of; the other one, or else water, is the solvent.
       auto const is_solute = [&](std::string const& s) {
@@ -150,6 +154,12 @@ void Network::survey() {
       }
 }
 
+/// A gas that is led into water: its own volume is spoken of, and its concentration in a solution that has another.
+bool Network::is_dissolved_gas(std::string const& substance) const {
+  return gases_ && problem_.reactions.empty() && is_named("V", substance) && is_named("V", "solution") &&
+         speaks_of("c", substance);
+}
+
 /// A density given as more than any gas has at school: 0.05 g/mL.
 bool Network::has_density_of_a_liquid(std::string const& substance) const {
   return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
@@ -162,6 +172,7 @@ bool Network::is_gas(std::string const& substance) const {
   if (!gases_ || is_whole(substance)) return false;
   if (molar_volume_of_course_) return contains(gases_of_course_, substance);
   if (gas_mixture_) return true;
+  if (is_dissolved_gas(substance)) return true;
   if (speaks_of("c", substance) || speaks_of("gamma", substance) || has_density_of_a_liquid(substance)) return false;
   return speaks_of("V", substance) || speaks_of("p", substance) || speaks_of("rho", substance) ||
          (substances_.size() == 1 && (speaks_of("p") || speaks_of("T")));
@@ -179,7 +190,11 @@ Quantity Network::whole(Symbol symbol) const {
 
 /// The volume of the whole, written with the one solute whose V is spoken of.
 Quantity Network::whole_volume() const {
-  if (reacting_volumes_.size() > 1 && !is_named(whole("V"))) return {"V", 0, "", "mixture", ""};
+  if (reacting_volumes_.size() > 1 && !is_named(whole("V"))) {
+    for (auto const& solute : reacting_volumes_)  // the vinegar that was titrated
+      if (speaks_of("w", solute)) return {"V", 0, solute, "", ""};
+    return {"V", 0, "", "mixture", ""};
+  }
   if (!is_named(whole("V")))
     for (auto const& solute : substances_)
       if (is_named("V", solute) && !is_pure(solute) && !is_gas(solute)) return {"V", 0, solute, "", ""};
@@ -189,6 +204,7 @@ Quantity Network::whole_volume() const {
 Quantity Network::solution_volume(std::string const& substance, int stage) const {
   if (stage > 0) return canonical({"V", stage, substance, "", ""});
   Quantity const own{"V", 0, substance, "", ""};
+  if (is_dissolved_gas(substance)) return {"V", 0, "solution", "", ""};
   if (contains(reacting_volumes_, substance)) return own;
   bool const has_whole = whole_ == "solution";
   if (is_pure(substance)) return has_whole ? whole_volume() : own;
@@ -207,7 +223,7 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
 Network::Subject Network::subject(std::string const& substance, int stage, std::string const& word) const {
   Subject out{substance, stage, word};
   out.volume = solution_volume(substance, stage);
-  out.molar = known_formula(substance) != nullptr || substance == "X" || substance == "Z";
+  out.molar = known_formula(substance) != nullptr || is_unknown(substance);
   out.gas = is_gas(substance);
   out.pure = is_pure(substance);
   return out;
@@ -226,7 +242,7 @@ bool Network::applies(Applies applies, Subject const& subject) const {
       return molar;
     case Applies::dissolved:
     case Applies::dissolved_molar: {
-      bool const in_solution = (plain_portion || left_over) && !gas;
+      bool const in_solution = (plain_portion || left_over) && (!gas || is_dissolved_gas(substance));
       if (!in_solution || (applies == Applies::dissolved_molar && !molar)) return false;
       // A solid that forms has no concentration; a product that has one is spoken of with it.
       bool const spoken = speaks_of("c", substance) || speaks_of("gamma", substance);
@@ -314,7 +330,8 @@ void Network::add_subjects() {
         q.symbol != "V")
       return;
     if (q.substance.empty() && (gas_mixture_ || q.stage > 0)) return;
-    auto const c = canonical(q);
+    auto c = canonical(q);
+    if (!vessel_of(q).empty()) c = canonical({q.symbol, q.stage, q.substance, "", ""});
     if (counts_entities(c.substance)) return;
     subjects.insert({"", c.stage, c.substance, c.word, ""});
   };
@@ -330,6 +347,7 @@ void Network::add_subjects() {
         if (present(substance, from)) subjects.insert({"", from, substance, "", ""});
     }
   for (auto const& component : components_) subjects.insert({"", 0, component, "", ""});
+  if (dense_as_water_) subjects.insert({"", 0, "solution", "", ""});
   auto const wanted = [&](Quantity const& q) {
     if (q.symbol == "yield" && q.stage == 0 && !q.substance.empty())
       for (char const* word : {"", "actual"}) subjects.insert({"", 0, q.substance, word, ""});
@@ -345,6 +363,12 @@ void Network::add_wholes() {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
     if (components_.size() > 1) add_sum(whole_amount_form, amounts);  // the others may not be spoken of
+    bool const told_apart = std::all_of(components_.begin(), components_.end(), [&](auto const& c) { return speaks_of("p", c); });
+    if (components_.size() > 1 && told_apart) {
+      std::vector<InstanceTerm> pressures{{add(Quantity{"p", 0, "", "", ""}), -1}};
+      for (auto const& component : components_) pressures.push_back({add("p", component), 1});
+      add_sum(partial_pressures_form, pressures);
+    }
     auto const q = [&](Symbol symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
     add_product("pV = nRT", {{q("p"), 1}, {q("V"), 1}, {add(whole("n")), -1}, {q("R"), -1}, {q("T"), -1}});
     return;
@@ -441,9 +465,10 @@ void Network::add_basis() {
     auto const derivation = derive();
     return std::all_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
       if (f.kind == Find::Kind::number) return derivation.known(find(canonical(f.quantity)));
-      return std::all_of(formula_parts_.begin(), formula_parts_.end(), [&](std::string const& part) {
-        return derivation.known(find({"n", 0, part, "", ""}));
-      });
+      return !problem_.empirical.empty() ||
+             std::all_of(formula_parts_.begin(), formula_parts_.end(), [&](std::string const& part) {
+               return derivation.known(find({"n", 0, part, "", ""}));
+             });
     });
   };
   if (settled()) return;

@@ -109,14 +109,19 @@ class FileReader {
       return;
     }
     set_place(before, place);
+    for (auto i = before.unknowns; i < problem_.unknowns.size(); ++i) {
+      auto& unknown = problem_.unknowns[i];
+      unknown.fault.offset += at;
+      unknown.place = {line.number, column(line.text, unknown.fault.offset)};
+    }
   }
 
   struct Counts {
-    std::size_t reactions, givens, finds, handlings, stated;
+    std::size_t reactions, givens, finds, handlings, stated, unknowns;
   };
   Counts counts() const {
-    return {problem_.reactions.size(), problem_.givens.size(), problem_.finds.size(), problem_.handlings.size(),
-            problem_.stated.size()};
+    return {problem_.reactions.size(), problem_.givens.size(), problem_.finds.size(),
+            problem_.handlings.size(), problem_.stated.size(), problem_.unknowns.size()};
   }
   void set_place(Counts const& before, Place const& place) {
     if (problem_.reactions.size() > before.reactions) problem_.reactions.back().place = place;
@@ -264,6 +269,7 @@ std::string print(Problem const& problem) {
   if (!problem.title.empty()) out += "title " + problem.title + '\n';
   for (auto const& reaction : problem.reactions) out += "reaction " + reaction.written + '\n';
   for (auto const& given : problem.givens) out += printed_given(given) + '\n';
+  if (!problem.empirical.empty()) out += "given empirical formula = " + problem.empirical + '\n';
   for (std::size_t i = 0; i < problem.excess.size(); ++i) out += (i ? ", " : "excess ") + problem.excess[i];
   if (!problem.excess.empty()) out += '\n';
   for (auto const& handling : problem.handlings) out += printed_handling(handling) + '\n';

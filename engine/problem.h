@@ -100,15 +100,24 @@ struct Reaction {
   Place place;
 };
 
+/// A letter that is no element, where it first stands in a line: the A of HA. Whether it may is for the whole problem to tell.
+struct UnknownLetter {
+  char letter = 0;
+  Fault fault;  ///< what is said where it may not
+  Place place;
+};
+
 struct Problem {
   std::string id;
   std::string title;
   std::vector<Reaction> reactions;
   std::vector<Given> givens;
+  std::string empirical;            ///< the empirical formula of the unknown, where it is given
   std::vector<std::string> excess;  ///< plain formulas
   std::vector<Find> finds;
   std::vector<Handling> handlings;
   std::vector<StatedAnswer> stated;
+  std::vector<UnknownLetter> unknowns;
   std::string text;  ///< wording with {V(X)}, {name X}, {formula X}, {equation} ...; lines joined by \n
   Place place;
 };

@@ -29,6 +29,8 @@ struct SymbolRow {
 constexpr std::array symbols{
     SymbolRow{"K_sp", "Ksp", "Ksp", ""},
     SymbolRow{"V_m", "Vm", "Vm", "L/mol"},
+    SymbolRow{"M_r", "M", "M", "g/mol"},
+    SymbolRow{"A_r", "M", "M", "g/mol"},
     SymbolRow{"yield", "yield", "yield", "%"},
     SymbolRow{"gamma", "gamma", "γ", "g/L"},
     SymbolRow{"Ksp", "Ksp", "Ksp", ""},
@@ -48,6 +50,7 @@ constexpr std::array symbols{
     SymbolRow{"cp", "cp", "cp", "J/(g K)"},
     SymbolRow{"C", "C", "C", "kJ/K"},
     SymbolRow{"Q", "Q", "Q", ""},
+    SymbolRow{"Mr", "M", "M", "g/mol"},
     SymbolRow{"n", "n", "n", "mol"},
     SymbolRow{"m", "m", "m", "g"},
     SymbolRow{"M", "M", "M", "g/mol"},
@@ -61,17 +64,20 @@ constexpr std::array symbols{
     SymbolRow{"p", "p", "p", "kPa"},
     SymbolRow{"T", "T", "T", "K"},
     SymbolRow{"q", "q", "q", "kJ"},
+    SymbolRow{"DF", "DF", "dilution factor", ""},
     // As some books write them:
     SymbolRow{"χ", "x", "x", ""},
+    SymbolRow{"Ar", "M", "M", "g/mol"},
     SymbolRow{"P", "p", "p", "kPa"},
     SymbolRow{"d", "rho", "ρ", "g/mL"},
     SymbolRow{"t", "T", "T", "K"},
 };
-// Quantities that the working holds but nobody gives: coefficients and atomic weights.
-constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},          SymbolRow{"A", "A", "A", "g/mol"},
-                                   SymbolRow{"N_A", "N_A", "N_A", "1/mol"}, SymbolRow{"R", "R", "R", "J/(mol K)"},
-                                   SymbolRow{"T0", "T0", "T₀", "K"},        SymbolRow{"Kw", "Kw", "Kw", ""},
-                                   SymbolRow{"pKw", "pKw", "pKw", ""}};
+// Quantities that the working holds but nobody gives: coefficients, atomic weights, by how much two solutions differ.
+constexpr std::array inner_symbols{SymbolRow{"nu", "nu", "ν", ""},        SymbolRow{"A", "A", "A", "g/mol"},
+                                   SymbolRow{"dc", "dc", "Δc", "mol/L"},  SymbolRow{"dgamma", "dgamma", "Δγ", "g/L"},
+                                   SymbolRow{"dw", "dw", "Δw", ""},       SymbolRow{"N_A", "N_A", "N_A", "1/mol"},
+                                   SymbolRow{"R", "R", "R", "J/(mol K)"}, SymbolRow{"T0", "T0", "T₀", "K"},
+                                   SymbolRow{"Kw", "Kw", "Kw", ""},       SymbolRow{"pKw", "pKw", "pKw", ""}};
 
 SymbolRow const* row_of(Symbol symbol) {
   for (auto const& row : symbols)
@@ -83,7 +89,7 @@ SymbolRow const* row_of(Symbol symbol) {
 
 /// A substance that stands for none in particular: "solution", "sample", or the unknowns X and Z of a problem.
 bool is_placeholder(std::string_view text) {
-  if (text == "X" || text == "Z") return true;
+  if (text == "X" || text == "Z") return true;  // where nothing else tells that a letter stands for something unknown
   return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || c == ' '; });
 }
 
@@ -132,8 +138,9 @@ bool is_called_unknown(std::string_view text) {
   return text == "gas" || text == "unknown gas" || text == "unknown" || text == "unknown acid" || text == "unknown compound";
 }
 
-std::optional<Fault> read_substance(std::string_view text, std::size_t offset, std::string& into) {
-  auto const inner = stripped(text);
+std::optional<Fault> read_substance(std::string_view text, std::size_t offset, std::string_view unknown, std::string& into) {
+  auto inner = stripped(text);
+  if (inner.substr(0, 4) == "the ") inner = stripped(inner.substr(4));
   if (is_called_unknown(inner)) {
     into = "X";
     return std::nullopt;
@@ -143,6 +150,16 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
       into = "sample";
       return std::nullopt;
     }
+  // Anhydrous BaCl2 is BaCl2, and hydrated BaCl2 its hydrate.
+  for (std::string_view const dry : {"anhydrous ", "hydrated ", "solid ", "pure "}) {
+    if (inner.substr(0, dry.size()) != dry) continue;
+    auto const rest = stripped(inner.substr(dry.size()));
+    auto const formula = known_formula(std::string(rest));
+    auto const* const named = formula ? &formula->plain : formula_named(rest);
+    if (!named) break;
+    into = *named + std::string(dry == "hydrated " ? unknown_water : std::string_view());
+    return std::nullopt;
+  }
   if (is_placeholder(inner)) {
     auto const* const named = inner.size() > 1 ? formula_named(inner) : nullptr;
     into = named ? *named : std::string(inner);
@@ -164,41 +181,57 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
     into = *named;
     return std::nullopt;
   }
-  if (!formula) {
-    Fault found = fault(parse_formula(inner));
+  if (formula) {
+    into = formula->plain;
+    return std::nullopt;
+  }
+  auto read = parse_formula(inner, unknown);
+  if (!ok(read)) {
+    Fault found = fault(read);
     found.offset += offset + static_cast<std::size_t>(inner.data() - text.data());
     return found;
   }
-  into = formula->plain;
+  into = plain(value(read));
   return std::nullopt;
 }
 
 /// V(KH2PO4 solution) is the volume of the solution of KH2PO4; its mass and its density are those of a solution.
-std::optional<std::string> in_solution(Symbol symbol, std::string_view text) {
+std::optional<std::string> in_solution(Symbol symbol, std::string_view text, std::string_view unknown) {
   constexpr std::string_view solution = " solution";
   auto const inner = stripped(text);
   if (!ends_with(inner, solution)) return std::nullopt;
   std::string of;
-  if (read_substance(inner.substr(0, inner.size() - solution.size()), 0, of) || (of != "X" && !ok(parse_formula(of))))
+  if (read_substance(inner.substr(0, inner.size() - solution.size()), 0, unknown, of) ||
+      (of != "X" && !ok(parse_formula(of, unknown))))
     return std::nullopt;
   return symbol == "m" || symbol == "rho" ? std::string(solution.substr(1)) : of;
 }
 
-std::optional<Fault> read_substance_of(Quantity& quantity, std::string_view inside, std::size_t inside_at) {
+std::optional<Fault> read_substance_of(Quantity& quantity, std::string_view inside, std::size_t inside_at,
+                                       std::string_view unknown) {
+  if (auto const vessel = quantity.symbol == "m" && quantity.word.empty() ? in_vessel(inside) : std::nullopt) {
+    if (vessel->contents.empty()) {
+      quantity.substance = vessel->vessel;
+      return std::nullopt;
+    }
+    quantity.word = with_vessel + vessel->vessel;
+    return read_substance(vessel->contents, inside_at + static_cast<std::size_t>(vessel->contents.data() - inside.data()),
+                          unknown, quantity.substance);
+  }
   if (auto const in = inside.find(" in "); in != std::string_view::npos) {
-    if (auto found = read_substance(inside.substr(0, in), inside_at, quantity.part)) return found;
-    return read_substance(inside.substr(in + 4), inside_at + in + 4, quantity.substance);
+    if (auto found = read_substance(inside.substr(0, in), inside_at, unknown, quantity.part)) return found;
+    return read_substance(inside.substr(in + 4), inside_at + in + 4, unknown, quantity.substance);
   }
   // p(total) is the pressure.
   if (stripped(inside) == "total" && quantity.word.empty()) {
     if (quantity.symbol == "n") quantity.word = "total";
     return std::nullopt;
   }
-  if (auto solute = in_solution(quantity.symbol, inside)) {
+  if (auto solute = in_solution(quantity.symbol, inside, unknown)) {
     quantity.substance = std::move(*solute);
     return std::nullopt;
   }
-  return read_substance(inside, inside_at, quantity.substance);
+  return read_substance(inside, inside_at, unknown, quantity.substance);
 }
 
 /// The number of a solution, plain, after a low line or set low: c2, c_2, c₂.
@@ -219,19 +252,19 @@ std::optional<Fault> read_stage(std::string_view text, std::size_t& at, Quantity
 }
 
 /// "mass of magnesium oxide", "mass of Fe in Fe2O3": what stands after the name of the quantity, from its " of ".
-Result<QuantityRead> read_spelt_out(std::string_view text, std::size_t at, Quantity quantity) {
+Result<QuantityRead> read_spelt_out(std::string_view text, std::size_t at, Quantity quantity, std::string_view unknown) {
   constexpr std::string_view of = " of ";
   at += of.size();
   bool const may_have_part = quantity.symbol == "m" || quantity.symbol == "n" || quantity.symbol == "N" || quantity.symbol == "w";
   auto const ahead = substance_ahead(text.substr(at), may_have_part);
   auto const substance = text.substr(at, ahead.length);
-  if (auto found = read_substance_of(quantity, substance, at)) return *found;
+  if (auto found = read_substance_of(quantity, substance, at, unknown)) return *found;
   auto const blanks = static_cast<std::size_t>(substance.end() - stripped(substance).end());
   return QuantityRead{quantity, at + ahead.length - blanks};
 }
 
 /// [HCl] is the concentration of HCl.
-Result<QuantityRead> read_square_brackets(std::string_view text) {
+Result<QuantityRead> read_square_brackets(std::string_view text, std::string_view unknown) {
   Quantity quantity;
   quantity.symbol = "c";
   int depth = 0;
@@ -241,7 +274,7 @@ Result<QuantityRead> read_square_brackets(std::string_view text) {
     if (text[close] == ']' && --depth == 0) break;
   }
   if (close >= text.size()) return Fault{"not-a-quantity", "a bracket is not closed", "']' after the substance", text.size()};
-  if (auto found = read_substance(text.substr(1, close - 1), 1, quantity.substance)) return *found;
+  if (auto found = read_substance(text.substr(1, close - 1), 1, unknown, quantity.substance)) return *found;
   return QuantityRead{quantity, close + 1};
 }
 
@@ -259,6 +292,8 @@ std::size_t outer_comma(std::string_view text) {
 auto tie(Quantity const& q) { return std::tie(q.symbol, q.stage, q.substance, q.word, q.part); }
 
 std::string written(Quantity const& q, bool for_people) {
+  if (q.symbol == "DF" && q.stage > 1) return 'V' + std::to_string(q.stage) + "/V" + std::to_string(q.stage - 1);
+  if (q.symbol == "DF") return "dilution factor";
   auto const* row = row_of(q.symbol);
   std::string out(row && for_people ? row->pretty : std::string_view(q.symbol));
   if (q.stage > 0) {
@@ -278,20 +313,26 @@ std::string written(Quantity const& q, bool for_people) {
 }
 }  // namespace
 
+std::string_view vessel_of(Quantity const& quantity) {
+  std::string_view const word = quantity.word, with = with_vessel;
+  return quantity.symbol == "m" && word.substr(0, with.size()) == with ? word.substr(with.size()) : std::string_view();
+}
+
 bool operator==(Quantity const& a, Quantity const& b) {
   return a.symbol == b.symbol && a.stage == b.stage && a.substance == b.substance && a.word == b.word && a.part == b.part;
 }
 bool operator!=(Quantity const& a, Quantity const& b) { return !(a == b); }
 bool operator<(Quantity const& a, Quantity const& b) { return tie(a) < tie(b); }
 
-Result<QuantityRead> read_quantity(std::string_view text) {
-  if (!text.empty() && text[0] == '[') return read_square_brackets(text);
+namespace {
+Result<QuantityRead> read_one(std::string_view text, std::string_view unknown) {
+  if (!text.empty() && text[0] == '[') return read_square_brackets(text, unknown);
   Quantity quantity;
   std::size_t at = 0;
   if (auto const named = spelt_out(text); named.length > 0) {
     quantity.symbol = named.symbol;
     at = named.length;
-    if (text.substr(at, 4) == " of ") return read_spelt_out(text, at, quantity);
+    if (text.substr(at, 4) == " of ") return read_spelt_out(text, at, quantity, unknown);
   } else {
     auto const row = std::find_if(symbols.begin(), symbols.end(),
                                   [&](SymbolRow const& r) { return text.substr(0, r.spelling.size()) == r.spelling; });
@@ -301,6 +342,7 @@ Result<QuantityRead> read_quantity(std::string_view text) {
     at = row->spelling.size();
   }
   if (auto found = read_stage(text, at, quantity)) return *found;
+  if (text.substr(at, 4) == " of ") return read_spelt_out(text, at, quantity, unknown);
   if (at < text.size() && is_letter(text[at])) {
     auto const end = std::find_if_not(text.begin(), text.end(), [&](char c) { return is_letter(c) || is_digit(c); });
     return Fault{"unknown-symbol", "unknown quantity " + std::string(text.begin(), end),
@@ -323,14 +365,35 @@ Result<QuantityRead> read_quantity(std::string_view text) {
       return Fault{"not-a-quantity", "a word is wanted after the comma", "a word such as actual, taken, left or added",
                    inside_at + comma + 1};
     inside = inside.substr(0, comma);
+    if (quantity.word == "empty") quantity.word.clear();  // the crucible
   }
-  if (auto found = read_substance_of(quantity, inside, inside_at)) return *found;
+  if (auto found = read_substance_of(quantity, inside, inside_at, unknown)) return *found;
   return QuantityRead{std::move(quantity), close + 1};
+}
+
+/// V2/V1 and c1/c2 are how many times a solution was diluted.
+bool is_dilution_factor(Quantity const& over, Quantity const& under) {
+  if (over.symbol != under.symbol || over.stage == 0 || under.stage == 0) return false;
+  bool const concentrations = over.symbol == "c" || over.symbol == "gamma";
+  return concentrations ? under.stage == over.stage + 1 : over.symbol == "V" && over.stage == under.stage + 1;
+}
+}  // namespace
+
+Result<QuantityRead> read_quantity(std::string_view text, std::string_view unknown) {
+  auto over = read_one(text, unknown);
+  if (!ok(over)) return over;
+  auto const slash = text.find_first_not_of(' ', value(over).length);
+  if (slash == std::string_view::npos || text[slash] != '/') return over;
+  auto const at = text.find_first_not_of(' ', slash + 1);
+  auto const under = at == std::string_view::npos ? Result<QuantityRead>(Fault{}) : read_one(text.substr(at), unknown);
+  if (!ok(under) || !is_dilution_factor(value(over).quantity, value(under).quantity)) return over;
+  auto const stage = std::max(value(over).quantity.stage, value(under).quantity.stage);
+  return QuantityRead{{"DF", stage, "", "", ""}, at + value(under).length};
 }
 
 Result<Quantity> parse_quantity(std::string_view text) {
   auto const inner = stripped(text);
-  auto read = read_quantity(inner);
+  auto read = read_quantity(inner, unknown_letters);
   std::size_t const shift = static_cast<std::size_t>(inner.data() - text.data());
   if (!ok(read)) {
     Fault found = fault(read);

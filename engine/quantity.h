@@ -18,6 +18,10 @@ struct Quantity {
   std::string word;       ///< "actual", "theoretical", "taken", "left", "added", ...; empty for none
   std::string part;       ///< "N" of w(N in NH4NO3); empty for none
 };
+/// What the word of a weighing begins with that is of a vessel as well: m(CuSO4, with crucible), written m(crucible + CuSO4).
+inline constexpr char const* with_vessel = "with ";
+/// The vessel of such a weighing; empty for any other quantity.
+std::string_view vessel_of(Quantity const& quantity);
 bool operator==(Quantity const& a, Quantity const& b);
 bool operator!=(Quantity const& a, Quantity const& b);
 bool operator<(Quantity const& a, Quantity const& b);
@@ -27,8 +31,9 @@ struct QuantityRead {
   std::size_t length = 0;
 };
 /// The quantity at the start of `text`. Fault ids: "unknown-symbol" (with the known ones), "not-a-quantity", and parse_formula's.
-Result<QuantityRead> read_quantity(std::string_view text);
-/// The whole text must be the quantity.
+/// `unknown` as there.
+Result<QuantityRead> read_quantity(std::string_view text, std::string_view unknown = {});
+/// The whole text must be the quantity, of a substance that may be an unknown (HA): for looking up what a problem has.
 Result<Quantity> parse_quantity(std::string_view text);
 /// "c2(KOH)", "V2(KOH, taken)", "gamma(NaCl)".
 std::string plain(Quantity const& quantity);

@@ -20,7 +20,9 @@ constexpr std::array names{
     Row{"amount of substance", "n"},
     Row{"amount", "n"},
     Row{"concentration", "c"},
+    Row{"degree of hydration", "x"},
     Row{"density", "rho"},
+    Row{"dilution factor", "DF"},
     Row{"enthalpy change", "dH"},
     Row{"heat capacity", "C"},
     Row{"heat", "q"},
@@ -39,15 +41,21 @@ constexpr std::array names{
     Row{"number of formula units", "N"},
     Row{"number of molecules", "N"},
     Row{"number of moles", "n"},
+    Row{"number of water molecules", "x"},
     Row{"partial pressure", "p"},
     Row{"percent by mass", "w"},
     Row{"percent purity", "w"},
     Row{"percent yield", "yield"},
+    Row{"percent", "w"},
     Row{"percentage by mass", "w"},
     Row{"percentage purity", "w"},
     Row{"percentage yield", "yield"},
+    Row{"percentage", "w"},
     Row{"pressure", "p"},
     Row{"purity", "w"},
+    Row{"relative atomic mass", "M"},
+    Row{"relative formula mass", "M"},
+    Row{"relative molecular mass", "M"},
     Row{"solubility product", "Ksp"},
     Row{"solubility", "s"},
     Row{"specific heat capacity", "cp"},
@@ -61,11 +69,22 @@ constexpr std::array names{
 };
 
 constexpr std::array words{
-    Row{"collected", "actual"},    Row{"consumed", "used"},   Row{"excess", "left"},    Row{"expected", "theoretical"},
-    Row{"experimental", "actual"}, Row{"isolated", "actual"}, Row{"leftover", "left"},  Row{"left over", "left"},
-    Row{"maximum", "theoretical"}, Row{"obtained", "actual"}, Row{"reacted", "used"},   Row{"reacting", "used"},
-    Row{"remaining", "left"},      Row{"unreacted", "left"},  Row{"in excess", "left"}, Row{"recovered", "actual"},
+    Row{"boiled off", "evaporated"}, Row{"removed", "evaporated"},    Row{"collected", "actual"},
+    Row{"consumed", "used"},         Row{"excess", "left"},           Row{"expected", "theoretical"},
+    Row{"experimental", "actual"},   Row{"isolated", "actual"},       Row{"leftover", "left"},
+    Row{"left over", "left"},        Row{"maximum", "theoretical"},   Row{"obtained", "actual"},
+    Row{"reacted", "used"},          Row{"reacting", "used"},         Row{"remaining", "left"},
+    Row{"unreacted", "left"},        Row{"in excess", "left"},        Row{"recovered", "actual"},
+    Row{"lost", "evaporated"},       Row{"driven off", "evaporated"}, Row{"given off", "evaporated"},
 };
+
+// What things are weighed in, common practice.
+constexpr std::array<std::string_view, 25> vessels{
+    "crucible", "lid",     "dish",      "evaporating dish", "basin",        "evaporating basin", "beaker",
+    "flask",    "bottle",  "tube",      "test tube",        "boiling tube", "weighing bottle",   "weighing boat",
+    "boat",     "vial",    "container", "watch glass",      "filter paper", "conical flask",     "cylinder",
+    "paper",    "capsule", "vessel",    "combustion boat"};
+constexpr std::array<std::string_view, 6> joiners{" + ", " and ", " with ", " containing ", " & ", "+"};
 
 bool begins(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
 }  // namespace
@@ -93,6 +112,32 @@ SubstanceAhead substance_ahead(std::string_view text, bool may_have_part) {
   ahead.in_part = whole_at;
   ahead.length = whole_end;
   return ahead;
+}
+
+std::optional<InVessel> in_vessel(std::string_view text) {
+  InVessel found;
+  std::size_t all_contents = 0;
+  for (std::size_t at = 0; at <= text.size();) {
+    std::size_t end = text.size(), next = text.size() + 1;
+    for (auto const joiner : joiners)
+      if (auto const here = text.find(joiner, at); here < end) {
+        end = here;
+        next = here + joiner.size();
+      }
+    auto piece = stripped(text.substr(at, end - at));
+    if (piece.empty()) return std::nullopt;
+    for (std::string_view const says_nothing : {"the ", "empty "})
+      if (begins(piece, says_nothing)) piece.remove_prefix(says_nothing.size());
+    if (std::find(vessels.begin(), vessels.end(), piece) != vessels.end()) {
+      found.vessel += (found.vessel.empty() ? "" : " and ") + std::string(piece);
+    } else {
+      found.contents = piece;
+      ++all_contents;
+    }
+    at = next;
+  }
+  if (found.vessel.empty() || all_contents > 1) return std::nullopt;
+  return found;
 }
 
 std::string_view usual_word(std::string_view word) {

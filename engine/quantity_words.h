@@ -1,6 +1,7 @@
 #pragma once
 // Quantities as people spell them out: "mass of MgO", "percentage yield", "m(AgCl, obtained)".
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -21,6 +22,13 @@ struct SubstanceAhead {
   std::size_t in_part = std::string_view::npos;
 };
 SubstanceAhead substance_ahead(std::string_view text, bool may_have_part);
+
+/// What is weighed with its vessel, in any order: "crucible + CuSO4·5H2O", "hydrate and crucible with lid".
+struct InVessel {
+  std::string vessel;         ///< "crucible and lid"
+  std::string_view contents;  ///< "hydrate"; empty for the empty vessel
+};
+std::optional<InVessel> in_vessel(std::string_view text);
 
 /// The word that the language uses for what a person writes after the comma: "obtained" is actual, "unreacted" is left. The same
 /// word where it has no other.

@@ -71,14 +71,23 @@ Constant const* constant_of(Symbol symbol);
 // and of reactions. Both volumes of a dilution are taken in one unit, and so are both concentrations.
 inline constexpr char const* dilution_form = "c1V1 = c2V2";
 inline constexpr char const* mass_dilution_form = "gamma1V1 = gamma2V2";
+inline constexpr char const* factor_of_volumes_form = "dilution factor = V2/V1";
+inline constexpr char const* factor_of_concentrations_form = "dilution factor = c1/c2";
+inline constexpr char const* evaporated_volume_form = "V1 = V2 + V(evaporated)";
+// Two solutions of one solute, mixed to a third that lies between them.
+inline constexpr char const* difference_of_solutions_form = "difference of two solutions";
+inline constexpr char const* mixing_form = "V1(c1 - c3) = V2(c3 - c2)";
 inline constexpr char const* added_volume_form = "V2 = V1 + V(added)";
 inline constexpr char const* mixed_volume_form = "V = V1 + V2";
 inline constexpr char const* mixed_amount_form = "n = n1 + n2";
 inline constexpr char const* mixed_mass_form = "m = m1 + m2";
+inline constexpr char const* conserved_mass_form = "m(reactants) = m(products)";
+inline constexpr char const* weighed_in_form = "m(together) = m(vessel) + m(contents)";
 inline constexpr char const* whole_mass_form = "m(whole) = sum of m";
 inline constexpr char const* whole_fraction_form = "w(whole) = sum of w";
 inline constexpr char const* whole_amount_form = "n(total) = sum of n";
 inline constexpr char const* hydrate_form = "n(hydrate) = n(salt)";
+inline constexpr char const* unknown_mass_form = "M = sum of A";  ///< of a formula with an unknown in it
 inline constexpr char const* acid_of_salt_form = "n(acid) = n(anion)";
 inline constexpr char const* made_up_form = "n(solution) = n(left)";
 inline constexpr char const* yield_form = "yield = actual/theoretical";
@@ -94,6 +103,7 @@ inline constexpr char const* charles_form = "V1/T1 = V2/T2";
 inline constexpr char const* gay_lussac_form = "p1/T1 = p2/T2";
 inline constexpr char const* avogadro_form = "V1/n1 = V2/n2";
 inline constexpr char const* changed_gas_form = "p1V1/(n1T1) = p2V2/(n2T2)";
+inline constexpr char const* partial_pressures_form = "p = sum of p(X)";
 inline constexpr char const* over_water_form = "p(gas) = p - p(H2O)";
 inline constexpr char const* part_form = "n(part) = nu n(whole)";
 inline constexpr char const* ion_form = "c(ion) = nu c(salt)";

@@ -15,6 +15,7 @@
 #include "engine/relation.h"
 #include "engine/second_solve.h"
 #include "engine/stated.h"
+#include "engine/unknown_letter.h"
 
 namespace molewright {
 namespace {
@@ -189,6 +190,7 @@ bool can_be_had(Network const& network, Network::Derivation const& derivation, F
     bool const molecular = find.kind == Find::Kind::molecular_formula;
     int const molar_mass = molecular ? network.molar_mass_asked() : -1;
     if (molecular && (molar_mass < 0 || !derivation.known(molar_mass))) return false;
+    if (!network.problem().empirical.empty()) return !parts.empty();
     return parts.size() > 1 && std::all_of(parts.begin(), parts.end(), [&](std::string const& part) {
              int const amount = network.find({"n", 0, part, "", ""});
              return amount >= 0 && derivation.known(amount);
@@ -342,6 +344,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   Worked worked;
   worked.problem = written;
   auto& problem = worked.problem;
+  if (auto found = letter_without_meaning(problem)) return *found;
   give_examples(problem, worked.warnings);
   if (auto found = balance_reactions(problem)) return *found;
   auto const* const molar_volume = molar_volume_needed(problem, conventions);

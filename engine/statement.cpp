@@ -13,8 +13,9 @@ namespace {
 namespace x3 = boost::spirit::x3;
 using It = char const*;
 
-struct Begin {};  // context tags: where the text begins, and the fault that lies furthest on
+struct Begin {};  // context tags: where the text begins, the fault that lies furthest on, and letters that may be no elements
 struct Found {};
+struct Unknown {};
 struct FoundFault {
   std::optional<Fault> fault;
 };
@@ -32,7 +33,7 @@ struct Reader : x3::parser<Reader<Attribute, Read>> {
     It at = first;
     while (at != last && (*at == ' ' || *at == '\t')) ++at;
     auto const text = std::string_view(at, static_cast<std::size_t>(last - at));
-    auto result = read(text);
+    auto result = read(text, x3::get<Unknown>(context));
     if (!ok(result)) {
       Fault found = fault(result);
       found.offset += static_cast<std::size_t>(at - x3::get<Begin>(context));
@@ -50,34 +51,37 @@ auto reader(Read read) {
   return Reader<Attribute, Read>(read);
 }
 
-auto const quantity_reader = reader<Quantity>([](std::string_view text) -> Result<std::pair<Quantity, std::size_t>> {
-  auto r = read_quantity(text);
-  if (!ok(r)) return fault(r);
-  return std::pair{std::move(value(r).quantity), value(r).length};
-});
-auto const number_reader = reader<Decimal>([](std::string_view text) -> Result<std::pair<Decimal, std::size_t>> {
-  auto r = read_decimal(text);
-  if (!ok(r)) return fault(r);
-  return std::pair{std::move(value(r).number), value(r).length};
-});
-auto const unit_reader = reader<Unit>([](std::string_view text) -> Result<std::pair<Unit, std::size_t>> {
+auto const quantity_reader =
+    reader<Quantity>([](std::string_view text, std::string_view unknown) -> Result<std::pair<Quantity, std::size_t>> {
+      auto r = read_quantity(text, unknown);
+      if (!ok(r)) return fault(r);
+      return std::pair{std::move(value(r).quantity), value(r).length};
+    });
+auto const number_reader =
+    reader<Decimal>([](std::string_view text, std::string_view) -> Result<std::pair<Decimal, std::size_t>> {
+      auto r = read_decimal(text);
+      if (!ok(r)) return fault(r);
+      return std::pair{std::move(value(r).number), value(r).length};
+    });
+auto const unit_reader = reader<Unit>([](std::string_view text, std::string_view) -> Result<std::pair<Unit, std::size_t>> {
   auto r = read_unit(text);
   if (!ok(r)) return fault(r);
   return std::pair{std::move(value(r).unit), value(r).length};
 });
 /// A substance runs to the next comma outside brackets or blank.
-auto const substance_reader = reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
-  auto const end = std::min(text.size(), text.find_first_of(", \t"));
-  auto r = parse_formula(text.substr(0, end));
-  if (ok(r)) return std::pair{plain(value(r)), end};
-  auto const whole = std::min(text.size(), text.find_first_of(",|"));  // a name has blanks
-  if (auto const named = identify(text.substr(0, whole)); ok(named)) return std::pair{value(named).formula, whole};
-  return fault(r);
-});
+auto const substance_reader =
+    reader<std::string>([](std::string_view text, std::string_view unknown) -> Result<std::pair<std::string, std::size_t>> {
+      auto const end = std::min(text.size(), text.find_first_of(", \t"));
+      auto r = parse_formula(text.substr(0, end), unknown);
+      if (ok(r)) return std::pair{plain(value(r)), end};
+      auto const whole = std::min(text.size(), text.find_first_of(",|"));  // a name has blanks
+      if (auto const named = identify(text.substr(0, whole)); ok(named)) return std::pair{value(named).formula, whole};
+      return fault(r);
+    });
 
 /// A formula or a name runs to what may follow it on the line: "marks 2".
 auto const substance_or_name_reader =
-    reader<std::string>([](std::string_view text) -> Result<std::pair<std::string, std::size_t>> {
+    reader<std::string>([](std::string_view text, std::string_view) -> Result<std::pair<std::string, std::size_t>> {
       auto end = text.size();
       for (auto const* word : {" marks ", " mark "}) end = std::min(end, text.find(word));
       auto r = identify(text.substr(0, end));
@@ -92,6 +96,7 @@ struct GivenBody {
   std::size_t titres = 0, pairs = 0;
   std::vector<std::size_t> rough, discordant;
   Unit unit;
+  std::string empirical;  ///< in place of all these: the empirical formula that is given
 };
 struct FindBody {
   Find find;
@@ -153,11 +158,17 @@ auto const in_words = [](char const* word) { return keyword(word) | (x3::lit('('
 auto const minus = x3::lit('-') | x3::lit("−");
 auto const one_titre = number[begin_titre] > -(minus > number[add_initial]) >
                        -(in_words("rough")[mark_rough] | in_words("discordant")[mark_discordant]);
-auto const given_def =
-    quantity[set_quantity] > '=' >
+auto const set_empirical = [](auto& c) { x3::_val(c).empirical = std::move(x3::_attr(c)); };
+// Of what it is, says nothing: it is that of the one unknown.
+auto const of_unknown = (x3::lit('(') > x3::omit[+(x3::char_ - ')')] > ')') | (keyword("of") > x3::omit[+(x3::char_ - '=')]);
+auto const empirical_def = -keyword("the") >> keyword("empirical") > keyword("formula") > -of_unknown >
+                           '=' > substance[set_empirical];
+auto const value_def =
+    -keyword("the") >> quantity[set_quantity] > '=' >
     (((keyword("mean") >> -keyword("of"))[set_form<Given::Form::mean>{}] > one_titre > +('|' > one_titre) > -measure[set_unit]) |
      (keyword("measured")[set_form<Given::Form::measured>{}] > -(keyword("about") > number[add_number]) > -measure[set_unit]) |
-     (number[add_number] >> -(minus[set_form<Given::Form::difference>{}] > number[add_number]) >> -measure[set_unit])) > x3::eoi;
+     (number[add_number] >> -(minus[set_form<Given::Form::difference>{}] > number[add_number]) >> -measure[set_unit]));
+auto const given_def = (empirical_def | value_def) > x3::eoi;
 
 template <Find::Kind kind>
 struct find_kind {
@@ -188,7 +199,7 @@ auto const formula_find = (keyword("formula") > keyword("of")) >
                            substance_or_name[set_substance][find_kind<Find::Kind::formula>{}]);
 
 auto const find_def =
-    -keyword("the") >>
+    -keyword("the") >> -(keyword("value") >> keyword("of")) >>
     ((keyword("limiting") >
       (keyword("reagent") | keyword("reactant")))[([](auto& c) { x3::_val(c).find.kind = Find::Kind::limiting_reagent; })] |
      ((keyword("empirical") > keyword("formula"))[find_kind<Find::Kind::empirical_formula>{}] > -elements) |
@@ -222,15 +233,25 @@ std::string for_people(std::string which) {
   return which;
 }
 
+/// A line after its keyword.
+struct BodyText {
+  std::string_view text, unknown;
+  std::size_t offset = 0;
+};
+
 template <class Rule, class Body>
-std::optional<Fault> parse_body(Rule const& rule, std::string_view text, std::size_t offset, char const* what, Body& body) {
+std::optional<Fault> parse_body(Rule const& rule, BodyText const& of, char const* what, Body& body) {
+  auto const text = of.text;
   FoundFault found;
+  std::string_view unknown = of.unknown;
   It it = text.data();
   It const begin = it;
   It const end = text.data() + text.size();
   Fault fault{"bad-statement", what, "", 0};
   try {
-    if (x3::phrase_parse(it, end, x3::with<Begin>(begin)[x3::with<Found>(found)[rule]], blank, body) && it == end)
+    if (x3::phrase_parse(it, end, x3::with<Begin>(begin)[x3::with<Found>(found)[x3::with<Unknown>(unknown)[rule]]], blank,
+                         body) &&
+        it == end)
       return std::nullopt;
     fault.offset = static_cast<std::size_t>(it - begin);
   } catch (x3::expectation_failure<It> const& failure) {
@@ -239,7 +260,7 @@ std::optional<Fault> parse_body(Rule const& rule, std::string_view text, std::si
     fault.expected = for_people(failure.which());
   }
   if (found.fault && found.fault->offset >= fault.offset) fault = *found.fault;
-  fault.offset += offset;
+  fault.offset += of.offset;
   return fault;
 }
 
@@ -260,10 +281,13 @@ std::optional<Fault> check_titres(GivenBody const& body, std::size_t offset) {
 }
 
 /// The unit tells which quantity is meant: a solubility or a concentration in g/L is a mass concentration, an M or a C in mol/L a
-/// concentration, a c in J/(g K) a specific heat capacity, a w in % (v/v) a volume fraction.
+/// concentration, a c in J/(g K) a specific heat capacity, a w in % (v/v) a volume fraction, a concentration in ppm a mass
+/// fraction.
 void take_unit(Quantity& of, Unit const& unit) {
   auto const measures = [&](char const* symbol) { return unit.dimension == working_unit(symbol).dimension; };
   Symbol& symbol = of.symbol;
+  bool const in_traces = unit.symbol == "ppm" || unit.symbol == "ppb";
+  if ((symbol == "c" || symbol == "gamma") && in_traces) symbol = "w";
   if ((symbol == "s" || symbol == "c" || symbol == "w") && measures("gamma"))
     symbol = "gamma";
   else if ((symbol == "M" || symbol == "C") && measures("c"))
@@ -362,11 +386,13 @@ std::string_view without_comment(std::string_view line) {
   return kept;
 }
 
-std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
+namespace {
+std::optional<Fault> read_statement(Problem& problem, std::string_view text, std::string_view unknown) {
   auto const start = statement_start(text);
   auto const keyword_at = static_cast<std::size_t>(start.keyword.data() - text.data());
   auto const body = stripped(text.substr(start.rest));
   auto const word = start.keyword;
+  BodyText const of{body, unknown, start.rest};
   if (auto const most = most_of(word); most > 0 && count_of(word, problem) >= most)
     return Fault{"too-many", "a problem has at most " + std::to_string(most) + " lines \"" + std::string(word) + "\"",
                  "another problem for the rest", keyword_at};
@@ -383,6 +409,7 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     auto equation = parse_equation(of_salt.unknown_water ? std::string_view(of_salt.equation) : body, true);
     if (!ok(equation))
       if (auto const formulas = in_formulas(body); !formulas.empty()) equation = parse_equation(formulas, true);
+    if (!ok(equation) && !unknown.empty()) equation = parse_equation(body, true, unknown);
     if (!ok(equation)) {
       Fault found = fault(equation);
       found.offset += start.rest;
@@ -394,7 +421,13 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     problem.reactions.push_back({std::string(body), std::move(value(equation)), {}});
   } else if (word == "given") {
     GivenBody read;
-    if (auto found = parse_body(given, body, start.rest, "this is not a given", read)) return found;
+    if (auto found = parse_body(given, of, "this is not a given", read)) return found;
+    if (!read.empirical.empty()) {
+      if (!problem.empirical.empty()) return Fault{"bad-statement", "a second empirical formula is given", "one", start.rest};
+      if (auto const formula = parse_formula(read.empirical); !ok(formula)) return fault(formula);  // it has no unknown in it
+      problem.empirical = std::move(read.empirical);
+      return std::nullopt;
+    }
     take_unit(read.quantity, read.unit);
     if (auto found = check_given(read, start.rest)) return found;
     problem.givens.push_back({std::move(read.quantity),
@@ -407,7 +440,7 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
                               std::move(read.discordant)});
   } else if (word == "find" || word == "show") {
     FindBody read;
-    if (auto found = parse_body(find, body, start.rest, "this is not a find", read)) return found;
+    if (auto found = parse_body(find, of, "this is not a find", read)) return found;
     if (read.find.unit) take_unit(read.find.quantity, *read.find.unit);
     read.find.told = word == "show";
     if (read.find.told && read.find.kind != Find::Kind::number)
@@ -428,20 +461,20 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
     problem.finds.push_back(std::move(read.find));
   } else if (word == "excess") {
     std::vector<std::string> read;
-    if (auto found = parse_body(excess, body, start.rest, "this is not a list of formulas", read)) return found;
+    if (auto found = parse_body(excess, of, "this is not a list of formulas", read)) return found;
     problem.excess.insert(problem.excess.end(), read.begin(), read.end());
   } else if (word == "dilute" || word == "mix" || word == "evaporate") {
     HandlingBody read;
     read.handling.kind = word == "mix"      ? Handling::Kind::mix
                          : word == "dilute" ? Handling::Kind::dilute
                                             : Handling::Kind::evaporate;
-    auto found = word == "mix" ? parse_body(mix, body, start.rest, "this is not a mixing", read)
-                               : parse_body(dilute, body, start.rest, "this is not a dilution", read);
+    auto found = word == "mix" ? parse_body(mix, of, "this is not a mixing", read)
+                               : parse_body(dilute, of, "this is not a dilution", read);
     if (found) return found;
     problem.handlings.push_back(read.handling);
   } else if (word == "answer") {
     StatedBody read;
-    if (auto found = parse_body(stated, body, start.rest, "this is not an answer", read)) return found;
+    if (auto found = parse_body(stated, of, "this is not an answer", read)) return found;
     problem.stated.push_back(read.stated);
   } else {
     auto const near = nearest(word, statement_words());
@@ -449,6 +482,25 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
                  near.empty() ? "problem, title, reaction, given, excess, find, dilute, mix, answer or text" : near.front(),
                  keyword_at};
   }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
+  auto const first = read_statement(problem, text, {});
+  if (!first || first->id != "unknown-element") return first;
+  // A letter that is no element may be meant so: it is read as something unknown, and the problem as a whole tells
+  // (unknown_letter.h).
+  std::vector<UnknownLetter> letters;
+  std::string unknown;
+  for (auto found = first; found; found = read_statement(problem, text, unknown)) {
+    bool const meant = found->id == "unknown-element" && may_stand_for_unknown(text, found->offset);
+    if (!meant || unknown.find(text[found->offset]) != std::string::npos) return first;
+    unknown += text[found->offset];
+    letters.push_back({text[found->offset], *found, {}});
+  }
+  problem.unknowns.insert(problem.unknowns.end(), letters.begin(), letters.end());
   return std::nullopt;
 }
 

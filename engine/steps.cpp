@@ -114,6 +114,8 @@ class StepWriter {
     if (node.relation == relations::molar_mass)
       return fmt::format(words::short_step, pretty(node.quantity), sum_of_weights(node), measure(node));
     if (node.relation == relations::basis) return fmt::format(words::basis_step, pretty(node.quantity), measure(node));
+    if (node.relation == relations::density_of_water)
+      return fmt::format(words::density_of_water_step, pretty(node.quantity), measure(node));
     if (node.relation == relations::course_value)
       return fmt::format(words::course_value_step, pretty(node.quantity), measure(node));
     if (node.relation == neutral_form) return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
@@ -452,8 +454,10 @@ std::string formula_text(Working const& working, Node const& node) {
 
 /// Nodes that stand for themselves in the printed working and get no line of their own.
 bool is_silent(Node const& node) {
-  bool const spoken = node.relation == relations::basis || node.relation == relations::course_value;
-  return (node.definition.operation == Operation::constant && !spoken) || node.relation == relations::group_mass;
+  bool const spoken = node.relation == relations::basis || node.relation == relations::course_value ||
+                      node.relation == relations::density_of_water;
+  return (node.definition.operation == Operation::constant && !spoken) || node.relation == relations::group_mass ||
+         node.relation == relations::given_formula;
 }
 }  // namespace
 

@@ -21,6 +21,7 @@ inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of 
 inline constexpr char const* logarithm_step = "{} = −lg {} = −lg {} = {}";        // pH = −lg c(H⁺) = −lg 0.0012 = 2.92
 inline constexpr char const* exponential_step = "{} = 10^(−{}) = 10^(−{}) = {}";  // c(H⁺) = 10^(−pH) = 10^(−6.52) = 3.0e-7 mol/L
 inline constexpr char const* basis_step = "Take {} = {}: the result is the same for any amount.";
+inline constexpr char const* density_of_water_step = "{} = {}: with so little in it, the water is as dense as without.";
 inline constexpr char const* course_value_step = "{} = {}: the molar volume of a gas in this course.";
 inline constexpr char const* neutral_step = "{} = {}: acid and base have used each other up, and the salt is neutral.";
 inline constexpr char const* proportion_step = "{} = {} = {}, in whole numbers {}, so the {} is {}.";

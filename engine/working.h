@@ -91,6 +91,8 @@ inline constexpr char const* basis = "basis";                       ///< a round
 inline constexpr char const* batches = "n/nu";               ///< amount over coefficient, one for each reactant that may limit
 inline constexpr char const* limiting = "limiting reagent";  ///< choose over the batches
 inline constexpr char const* mole_ratio = "mole ratio";      ///< n(B) = n(A) * nu(B) / nu(A): terms n(A), nu(B), nu(A)
+inline constexpr char const* density_of_water = "density of water";
+inline constexpr char const* given_formula = "empirical formula, given";
 inline constexpr char const* empirical_formula = "empirical formula";      ///< proportion of the amounts of the elements
 inline constexpr char const* molecular_formula = "molecular formula";      ///< multiple of the empirical one
 inline constexpr char const* hydrate_formula = "formula of the hydrate";   ///< proportion of salt and water

@@ -8,7 +8,7 @@ namespace {
 bool is_read_off(Node const& node) {
   for (char const* none : {relations::given, relations::reading, relations::titre, relations::atomic_weight,
                            relations::group_mass, relations::coefficient, relations::count, relations::table_value,
-                           relations::course_value, relations::basis, relations::batches}) {
+                           relations::course_value, relations::density_of_water, relations::basis, relations::batches}) {
     if (node.relation == none) return true;
   }
   return node.definition.operation == Operation::constant;
