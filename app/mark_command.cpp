@@ -49,6 +49,19 @@ void say_lost_zeros(Console& console, std::size_t count) {
                  (count == 1 ? " answer" : " answers") + " the figures were not judged.");
 }
 
+/// Answers to another set of the same class look like answers that are nearly all wrong.
+void say_hardly_any_right(Console& console, ClassResults const& results) {
+  constexpr int enough = 20, one_in = 6;  // common practice, no source
+  int right = 0, answers = 0;
+  for (auto const& part : results.parts) {
+    right += part.right + part.follow_through;
+    answers += part.right + part.follow_through + part.wrong;
+  }
+  if (answers >= enough && right * one_in < answers)
+    console.warn("Only " + std::to_string(right) + " of " + std::to_string(answers) +
+                 " answers are right. Are they answers to this set? The codes on the sheets tell one set from another.");
+}
+
 void say_count(Console& console, std::size_t faults) {
   if (faults > 0)
     console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
@@ -221,6 +234,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   }
   tell_faults();
   say_lost_zeros(console, lost_zeros);
+  say_hardly_any_right(console, results);
   say_count(console, results.faults.size());
 }
 

@@ -461,6 +461,20 @@ bool is_silent(Node const& node) {
 }
 }  // namespace
 
+namespace {
+/// mol/L as the course spells it: "mol L⁻¹", "mol/dm³", "M".
+std::string concentration_unit(Conventions const& conventions) {
+  static constexpr std::array<std::string_view, 10> raised{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
+  std::string out;
+  for (char const c : conventions.concentration_unit)
+    out += c == '-'      ? "⁻"
+           : c == ' '    ? no_break_space
+           : is_digit(c) ? raised[static_cast<std::size_t>(c - '0')]
+                         : std::string_view(&c, 1);
+  return out;
+}
+}  // namespace
+
 std::string in_units_of_course(std::string_view text, Conventions const& conventions) {
   constexpr std::string_view per_litre = "mol/L";
   bool const cubic = conventions.volume_unit == "cm3";
@@ -476,8 +490,7 @@ std::string in_units_of_course(std::string_view text, Conventions const& convent
     auto const word = text.substr(at, end - at);
     std::size_t const after = at + per_litre.size();
     if (text.substr(at, per_litre.size()) == per_litre && (after >= text.size() || !is_letter(text[after]))) {
-      auto const own = parse_unit(conventions.concentration_unit);
-      out += ok(own) ? pretty(value(own)) : std::string(per_litre);
+      out += concentration_unit(conventions);
       end = after;
     } else if (cubic && word == "mL") {
       out += "cm³";
@@ -494,8 +507,7 @@ std::string in_units_of_course(std::string_view text, Conventions const& convent
 std::string unit_text(Unit const& u, Conventions const& conventions) {
   static Unit const per_litre = unit("mol/L");
   if (u == per_litre && (u.symbol == "mol/L" || u.symbol == "mol/dm3")) {
-    auto const own = parse_unit(conventions.concentration_unit);
-    return pretty(ok(own) ? value(own) : u);
+    return concentration_unit(conventions);
   }
   return in_units_of_course(pretty(u), conventions);
 }

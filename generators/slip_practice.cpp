@@ -12,11 +12,12 @@ constexpr int most_seeds = 6;                ///< tried for a question in which 
 constexpr std::size_t questions_a_slip = 2;
 constexpr int most_tries = 12;  ///< for a wording that has not come before
 
-/// Whether an answer of the question is what the slip leads to, and the first thing that it stands for.
+/// Whether an answer of the question is what the slip leads to. Others may lead to the same number.
 bool shows(Question const& question, std::string_view slip) {
   return std::any_of(question.slip_key.begin(), question.slip_key.end(), [&](auto const& key) {
-    return std::any_of(key.begin(), key.end(),
-                       [&](SlipKeyEntry const& entry) { return !entry.ids.empty() && entry.ids.front() == slip; });
+    return std::any_of(key.begin(), key.end(), [&](SlipKeyEntry const& entry) {
+      return std::find(entry.ids.begin(), entry.ids.end(), slip) != entry.ids.end();
+    });
   });
 }
 }  // namespace

@@ -55,8 +55,15 @@ PartMarks const* part_of(StudentMarks const& student, std::size_t column) {
 std::string named_slip(Judgement const& judgement) {
   if (judgement.candidates.empty()) return "";
   Candidate const& first = judgement.candidates.front();
-  if (first.slips.size() != 1 || !(first.probability >= least_probability_to_count)) return "";
-  return first.slips.front().id;
+  if (first.slips.size() != 1) return "";
+  // Two that are as likely, lead to one number and lie at one step are one thing to practise.
+  constexpr double nearly_half = 0.4;
+  double all = 0;
+  for (auto const& one : judgement.candidates)
+    if (one.slips.size() == 1 && one.slips.front().node == first.slips.front().node && !changes_answer(one.value, first.value))
+      all += one.probability;
+  bool const alone = first.probability >= least_probability_to_count;
+  return alone || (first.probability >= nearly_half && all >= least_probability_to_count) ? first.slips.front().id : "";
 }
 
 void ColumnOrder::add(std::vector<std::string> const& columns_of_a_paper) {

@@ -81,6 +81,11 @@ class Script {
   void carry(Rational const& value, double half, bool right);
   void carry(WrittenNumber const& number, bool right);
   void remark(Written const& written, Judgement& judgement) const;
+  /// A logarithm's figures are its decimal places, and so are a sum's: said so where no other unit moves the point.
+  bool due_in_places(Judgement const& judgement) const {
+    return answer().by_place && answer().place < 0 && judgement.unit != UnitVerdict::equivalent;
+  }
+  int due_count(Judgement const& judgement) const { return due_in_places(judgement) ? -answer().place : answer().figures; }
 
   Find const& asked() const { return judge_.question().worked.problem.finds[find_]; }
   Answer const& answer() const { return judge_.working().finds[find_]; }

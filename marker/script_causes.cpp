@@ -111,7 +111,7 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
              true)) {  // rounded to one figure: too hard to count as right, but no riddle
     judgement.figures = FiguresVerdict::too_few;
     judgement.notes.push_back("too-few-figures");
-    judgement.feedback = say::one_figure(judgement.given, answer().figures);
+    judgement.feedback = say::one_figure(judgement.given, due_count(judgement), due_in_places(judgement));
     fits_a_slip_ = true;
     return;
   }
@@ -273,8 +273,10 @@ void Script::remark(Written const& written, Judgement& judgement) const {
     judgement.feedback += say::other_unit(written.unit_text, asked);
   else if (judgement.unit == UnitVerdict::wrong)
     judgement.feedback += say::unknown_unit(written.unit_text, asked);
-  if (judgement.figures == FiguresVerdict::too_few) judgement.feedback += say::too_few(answer().figures);
-  if (judgement.figures == FiguresVerdict::too_many) judgement.feedback += say::too_many(answer().figures);
+  if (judgement.figures == FiguresVerdict::too_few)
+    judgement.feedback += say::too_few(due_count(judgement), due_in_places(judgement));
+  if (judgement.figures == FiguresVerdict::too_many)
+    judgement.feedback += say::too_many(due_count(judgement), due_in_places(judgement));
   if (noted("rounded-each-step")) judgement.feedback += say::rounded_on_the_way();
   if (noted("equation-is-a-multiple")) judgement.feedback += say::smaller_numbers();
   if (judgement.states_off) judgement.feedback += say::states();

@@ -66,8 +66,8 @@ void Script::read_lines(Written const& written, Judgement& judgement, bool look_
         {line.line.text, line.verdict, line.node < 0 ? "" : working.nodes[static_cast<std::size_t>(line.node)].id});
 }
 
-/// Lines that depart from the printed working, or are no step of it, may be right in another that is as good: the working in which
-/// most are right is taken. One in which a line departs is only taken where the printed one has no line right.
+/// Lines that depart from the printed working, or are no step of it, may be right in another that is as good: the working in
+/// which most are right is taken. One in which a line departs is only taken where the printed one has no line right.
 bool Script::placed_by_another_working(std::vector<WorkingLine> const& lines) {
   auto const& worked = judge_.question().worked;
   bool const none_right = lines_.placed.right.empty();

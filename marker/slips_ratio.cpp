@@ -22,13 +22,15 @@ bool ratio_is_one(Anatomy const& anatomy, int i) {
   return product == Rational(1);
 }
 
-/// The coefficients of the first reaction before it was balanced; all ones where the equation was printed balanced.
+/// The coefficients of the first reaction before it was balanced; whoever was given it balanced has nothing to balance.
 void unbalanced(Anatomy const& anatomy, Sink& sink, int at) {
   static auto const* const skeleton = find_slip("ratio-from-unbalanced-equation");
   auto const& reactions = anatomy.worked.problem.reactions;
   if (reactions.empty()) return;
   auto const read = parse_equation(reactions.front().written, true);
-  bool const as_written = ok(read) && !value(read).right.empty() && !is_balanced(value(read));
+  bool const whole = ok(read) && !value(read).right.empty();
+  if (whole && is_balanced(value(read))) return;
+  bool const as_written = whole;
   std::vector<NodeEdit> edits;
   for (int const nu : anatomy.all(NodeKind::coefficient)) {
     if (anatomy.node(nu).quantity.stage > 1) continue;  // the second reaction's

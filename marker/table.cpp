@@ -12,6 +12,7 @@ namespace molewright {
 namespace {
 
 constexpr std::size_t longest_cell = 64 * 1024;
+constexpr std::size_t kept_of_a_long_cell = 2000;  ///< bytes: more than an answer can have, so that it is seen to be none
 constexpr std::size_t longest_name = 1024;
 // A wide file has a column a part; 500 is far beyond any paper. The bound keeps the work on a hostile file in step with its
 // length.
@@ -84,7 +85,7 @@ void TableReader::blame(Record& record, Spot spot, char const* id, std::string w
 void TableReader::keep(Record& record, Spot began, std::string cell) {
   if (cell.size() > longest_cell) {
     blame(record, began, "cell-too-long", "a cell is longer than 64 kB", "");
-    cell.clear();
+    cell.resize(kept_of_a_long_cell);
   }
   if (!cell.empty() && cell[0] == '\'' && would_be_run(after_apostrophes(cell))) cell.erase(0, 1);
   record.row.cells.push_back(std::move(cell));
@@ -268,9 +269,10 @@ bool TableReader::fit(Record& record) {
   std::size_t const width = head_.header.size();
   if (record.fault) {
     add_fault(*record.fault, record.fault_at);
-    return false;
+    if (record.fault->id != "cell-too-long") return false;
   }
-  if (!check_bytes(record) || blank_row(row)) return false;
+  check_bytes(record);
+  if (blank_row(row)) return false;
   for (std::size_t i = width; i < row.cells.size(); ++i) {
     if (trimmed(row.cells[i]).empty()) continue;
     Fault fault{"too-many-cells",

@@ -39,14 +39,15 @@ class TableReader {
   explicit TableReader(std::string_view text);
   /// The table without its rows; no header where nothing could be read.
   Table const& head() const { return head_; }
-  /// The next row with something in it and without a fault: false where there is none.
+  /// The next row with something in it whose cells can be told apart: false where there is none.
   bool next(Table::Row& row);
   /// A row that next() gave, read once more: only where it stands need be kept.
   Table::Row row_at(std::size_t at, std::size_t line);
   /// A fault in a cell of a row, or in the name of a column, with its line.
   PlacedFault in_cell(Table::Row const& row, std::size_t column, Fault fault) const;
   PlacedFault in_header(std::size_t column, Fault fault) const;
-  /// What was found so far; a faulty row is left out and named here.
+  /// What was found so far. A row whose cells cannot be told apart is left out; one with a cell that is no text, or that is cut
+  /// because it is too long, is given all the same.
   std::vector<PlacedFault> take_faults() { return std::move(faults_); }
 
  private:

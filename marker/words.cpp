@@ -77,6 +77,38 @@ std::string with_unit(std::string number, Unit const& unit, Conventions const& c
   auto const symbol = unit_text(unit, conventions);
   return symbol.empty() ? number : std::move(number) + "\u00a0" + symbol;
 }
+
+/// "1 significant figure", "2 decimal places".
+std::string counted_figures(int due, bool places) {
+  return std::to_string(due) + (places ? " decimal place" : " significant figure") + (due == 1 ? "" : "s");
+}
+
+/// "a", "a and b", "a, b and c".
+std::string listed(std::vector<std::string> const& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
+/// Changes of unit that went astray together are named together: one of them alone would not give the number.
+void name_all_conversions(Working const& working, Application const& application, Conventions const& conventions,
+                          SlipNumbers& numbers) {
+  std::vector<std::string> steps, wrong, right;
+  for (auto const& edit : application.edits) {
+    auto const* const one = std::get_if<NodeEdit>(&edit);
+    if (!one) return;
+    auto const& node = working.nodes[static_cast<std::size_t>(one->node)];
+    Rational value;
+    if (node.relation != relations::convert || !value_of(working, one->definition, value)) return;
+    steps.push_back(step_name(node));
+    wrong.push_back(number_at(node, value, conventions));
+    right.push_back(with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions));
+  }
+  if (steps.size() < 2) return;
+  numbers.step = listed(steps);
+  numbers.wrong = listed(wrong);
+  numbers.right = listed(right);
+}
 }  // namespace
 
 SlipWords words_of(std::string_view slip_id) {
@@ -107,6 +139,7 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
         if (node.relation != relations::convert)
           numbers.wrong = with_unit(std::move(numbers.wrong), node.value.unit, conventions);
       }
+      if (node.relation == relations::convert) name_all_conversions(working, application, conventions, numbers);
       break;
     }
     if (auto const* const answer = std::get_if<AnswerEdit>(&edit); answer && answer->find == find) {
@@ -261,9 +294,8 @@ std::string not_right_yet(std::string_view given) {
   return std::string(given) +
          " is not the answer yet. The answer alone does not show what went wrong: go through it step by step.";
 }
-std::string one_figure(std::string_view given, int due) {
-  return std::string(given) + " is rounded so far that it is no longer the answer. Keep " + std::to_string(due) +
-         " significant figures.";
+std::string one_figure(std::string_view given, int due, bool places) {
+  return std::string(given) + " is rounded so far that it is no longer the answer. Keep " + counted_figures(due, places) + ".";
 }
 std::string add_unit(std::string_view asked) { return " Write the unit beside your number: " + std::string(asked) + "."; }
 std::string other_unit(std::string_view written, std::string_view asked) {
@@ -280,21 +312,15 @@ std::string which_unit(std::string_view written, std::string_view asked) {
 std::string unknown_unit(std::string_view written, std::string_view asked) {
   return " The unit \u201c" + std::string(written) + "\u201d is not one that can be read; here it is " + std::string(asked) + ".";
 }
-std::string too_few(int due) {
-  return " The numbers in the question are good enough for " + std::to_string(due) +
-         (due == 1 ? " significant figure." : " significant figures.");
+std::string too_few(int due, bool places) {
+  return " The numbers in the question are good enough for " + counted_figures(due, places) + ".";
 }
-std::string too_many(int due) {
-  return " The numbers in the question are good enough for only " + std::to_string(due) +
-         (due == 1 ? " significant figure" : " significant figures") + ", so round to that at the end.";
+std::string too_many(int due, bool places) {
+  return " The numbers in the question are good enough for only " + counted_figures(due, places) +
+         ", so round to that at the end.";
 }
 std::string rounded_on_the_way() { return " The last figure is off by a little: keep all figures until the end and round once."; }
 std::string good_in_working(std::vector<std::string> const& right, std::vector<std::string> const& following) {
-  auto const listed = [](std::vector<std::string> const& names) {
-    std::string text;
-    for (std::size_t i = 0; i < names.size(); ++i) text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-    return text;
-  };
   auto const are = [](std::vector<std::string> const& names) { return names.size() == 1 ? " is right" : " are right"; };
   std::string text;
   if (!right.empty()) text += " In your working " + listed(right) + are(right) + '.';

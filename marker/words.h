@@ -55,16 +55,16 @@ std::string compared(std::string_view numbers);
 std::string not_a_reagent(std::string_view given);  ///< asked for the limiting reagent
 std::string is_a_product(std::string_view given);
 std::string is_in_excess(std::string_view given);
-std::string not_right(std::string_view given);            ///< silence
-std::string not_right_yet(std::string_view given);        ///< silence, before another try
-std::string one_figure(std::string_view given, int due);  ///< the right answer rounded to a single figure
+std::string not_right(std::string_view given);                         ///< silence
+std::string not_right_yet(std::string_view given);                     ///< silence, before another try
+std::string one_figure(std::string_view given, int due, bool places);  ///< the right answer rounded to a single figure
 std::string add_unit(std::string_view asked);
 std::string other_unit(std::string_view written, std::string_view asked);
 std::string not_the_unit_either(std::string_view written, std::string_view asked);  ///< of a wrong number
 std::string which_unit(std::string_view written, std::string_view asked);
 std::string unknown_unit(std::string_view written, std::string_view asked);
-std::string too_few(int due);
-std::string too_many(int due);
+std::string too_few(int due, bool places);
+std::string too_many(int due, bool places);
 std::string rounded_on_the_way();
 /// Of a wrong answer's lines: steps that are right, and steps that follow from the one that went astray; " " in front.
 std::string good_in_working(std::vector<std::string> const& right, std::vector<std::string> const& following);

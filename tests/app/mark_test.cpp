@@ -191,6 +191,54 @@ TEST_CASE("mark: files that cannot be marked, the exact text, and the folder sta
   CHECK_FALSE(place.there("new"));
 }
 
+TEST_CASE("mark: a cell that is no text costs its student that cell alone", "[app][mark][bad-input]") {
+  for (std::string const& cell : {std::string(1 << 20, '7'), std::string("0.1\0 g", 6), std::string("0.1 g\xE2\x80")}) {
+    Marked place;
+    place.write("a.csv", "student,1,2a,2b\nBo Sedge," + cell + ",right,right\n");
+    auto const all = place.marked({"set/set.jsonl", "a.csv"});
+    CHECK(of(all, "Bo Sedge", "1")["value"] == "unreadable");
+    CHECK(of(all, "Bo Sedge", "2a")["value"] == "right");
+    CHECK(of(all, "Bo Sedge", "2b")["value"] == "right");
+    auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+    CHECK(said.status == 1);
+    CHECK(said.err.find("1 row or cell could not be marked.") != std::string::npos);
+    CHECK(place.read("o/feedback.txt").find("You were not there", place.read("o/feedback.txt").find("Bo Sedge")) >
+          place.read("o/feedback.txt").find("=Cleo Rush"));
+  }
+}
+
+TEST_CASE("mark: answers to another set of the same class are suspected", "[app][mark][bad-input]") {
+  Workplace place;
+  std::string members_of_ten = "student\n";
+  for (char name = 'a'; name < 'k'; ++name) members_of_ten += std::string("Student ") + name + '\n';
+  place.write("class.csv", members_of_ten);
+  place.write("own.problem",
+              "problem feed\ngiven m(KNO3) = 2.52 g\ngiven V(KNO3) = 250.0 mL\nfind c(KNO3) in mol/L\ntext\n"
+              "  Potassium nitrate, {m(KNO3)}, is dissolved to {V(KNO3)}. What is its concentration?\nend\n");
+  std::string answers = "student,1,2,3\n";
+  for (std::string const seed : {"first", "second"}) {
+    std::string set = "title = \"Feed\"\nclass = \"class.csv\"\nseed = \"" + seed + "\"\n";
+    for (int question = 0; question < 3; ++question) set += "[[question]]\nproblem = \"own.problem\"\nvary = true\n";
+    place.write(seed + ".toml", set);
+    REQUIRE(place.run({"set", seed + ".toml", "--out", seed}).status == 0);
+  }
+  std::string row;
+  for (auto const& line : lines_of(place.read("first/set.jsonl"))) {
+    auto const question = Json::parse(line);
+    if (!question.contains("parts")) continue;
+    if (question["number"] == "1") row = question["student"].get<std::string>();
+    auto const part = question["parts"][0];
+    row += ',' + part["answer"].get<std::string>() + ' ' + part["unit"].get<std::string>();
+    if (question["number"] == "3") answers += row + '\n';
+  }
+  place.write("answers.csv", answers);
+  auto const own = place.run({"mark", "first/set.jsonl", "answers.csv", "--out", "o"});
+  CAPTURE(answers, own.err);
+  CHECK(own.err.empty());
+  CHECK(place.run({"mark", "second/set.jsonl", "answers.csv", "--out", "p"})
+            .err.find("Are they answers to this set? The codes on the sheets tell one set from another.") != std::string::npos);
+}
+
 TEST_CASE("mark: other questions, bytes that are no text, a damaged line of the set", "[app][mark][bad-input]") {
   Marked place;
   place.write("columns.csv", "student,1,2a,7c\nBo Sedge,right,right,right\n");

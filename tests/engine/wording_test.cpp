@@ -30,7 +30,7 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
       {"given V(BaCl2) = 40.0 mL", "{V(BaCl2)} of {name BaCl2}, {formula BaCl2}", {}, "40.0 mL of barium chloride, BaCl₂"},
       {"given V(HCl) = 150 mL", "{V(HCl)}", {}, "150 mL"},
       {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", comma, "0,150 mol/L"},
-      {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", dm, "0.150 mol/dm³"},
+      {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", dm, "0.150 mol dm⁻³"},
       {"given m(K2SO4) = 1.0 g", "of {name K2SO4}", british, "of potassium sulphate"},
       {"", "of {name iron(III) sulphate}, {formula iron(III) sulfate}", british, "of iron(III) sulphate, Fe₂(SO₄)₃"},
       {"", "{name baking soda}, {formula copper(II) sulfate-5-water}", {}, "Sodium hydrogencarbonate, CuSO₄·5H₂O"},
@@ -114,7 +114,7 @@ TEST_CASE("wording: units that the author wrote become the course's", "[engine][
     char const* written;
     char const* printed;
   };
-  for (Row const& row : {Row{"Give c, in mol/L.", "Give c, in mol/dm³."},
+  for (Row const& row : {Row{"Give c, in mol/L.", "Give c, in mol dm⁻³."},
                          {"in mL, from a 1 L flask", "in cm³, from a 1 dm³ flask"},
                          {"5 g/L or 3 mg/L", "5 g/dm³ or 3 mg/dm³"},
                          {"NaCl, KL and mLs stay; so does 2 mol", "NaCl, KL and mLs stay; so does 2 mol"}}) {

@@ -45,7 +45,7 @@ TEST_CASE("from set: plain answers as people read them", "[templates][from_set]"
   cubic.mark = DecimalMark::comma;
   cubic.volume_unit = "cm3";
   cubic.concentration_unit = "mol dm-3";
-  CHECK(pretty_answer("0.0500 mol/L", cubic) == "0,0500 mol/dm³");
+  CHECK(pretty_answer("0.0500 mol/L", cubic) == "0,0500 mol dm⁻³");
   CHECK(pretty_answer("25.0 mL", cubic) == "25,0 cm³");
   CHECK(pretty_answer("BaCl2") == "BaCl₂");
   CHECK(pretty_answer("no idea") == "no idea");
