@@ -214,9 +214,9 @@ std::optional<Fault> read_substance_of(Quantity& quantity, std::string_view insi
       quantity.substance = vessel->vessel;
       return std::nullopt;
     }
-    quantity.word = with_vessel + vessel->vessel;
-    return read_substance(vessel->contents, inside_at + static_cast<std::size_t>(vessel->contents.data() - inside.data()),
-                          unknown, quantity.substance);
+    quantity.word = with_vessel + vessel->vessel;  // and the contents are read as anything else that is weighed
+    auto const contents_at = static_cast<std::size_t>(vessel->contents.data() - inside.data());
+    return read_substance_of(quantity, vessel->contents, inside_at + contents_at, unknown);
   }
   if (auto const in = inside.find(" in "); in != std::string_view::npos) {
     if (auto found = read_substance(inside.substr(0, in), inside_at, unknown, quantity.part)) return found;

@@ -6,6 +6,7 @@
 
 #include "engine/ascii.h"
 #include "engine/nomenclature.h"
+#include "engine/unknown_letter.h"
 #include "engine/unknown_water.h"
 
 namespace molewright {
@@ -494,12 +495,15 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   // (unknown_letter.h).
   std::vector<UnknownLetter> letters;
   std::string unknown;
-  for (auto found = first; found; found = read_statement(problem, text, unknown)) {
+  auto read = problem;
+  for (auto found = first; found; found = read_statement(read, text, unknown)) {
     bool const meant = found->id == "unknown-element" && may_stand_for_unknown(text, found->offset);
     if (!meant || unknown.find(text[found->offset]) != std::string::npos) return first;
     unknown += text[found->offset];
     letters.push_back({text[found->offset], *found, {}});
   }
+  if (!unknowns_print_as_such(read)) return first;  // C1A is CA in print
+  problem = std::move(read);
   problem.unknowns.insert(problem.unknowns.end(), letters.begin(), letters.end());
   return std::nullopt;
 }

@@ -33,6 +33,28 @@ bool means_something(Problem const& problem, char letter) {
 }
 }  // namespace
 
+bool unknowns_print_as_such(Problem const& problem) {
+  auto const reads_back = [](std::string const& substance) {
+    if (!is_unknown(substance)) return true;
+    for (std::size_t i = 0; i < substance.size(); ++i) {
+      bool const symbol = i + 1 < substance.size() && substance[i + 1] >= 'a' && substance[i + 1] <= 'z';
+      bool const letter = unknown_letters.find(substance[i]) != std::string_view::npos && !symbol;
+      if (letter && !may_stand_for_unknown(substance, i)) return false;
+    }
+    return true;
+  };
+  auto const all = [&](std::vector<std::string> const& substances) {
+    return std::all_of(substances.begin(), substances.end(), reads_back);
+  };
+  auto const quantity = [&](Quantity const& q) { return reads_back(q.substance) && reads_back(q.part); };
+  return all(problem.excess) &&
+         std::all_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return quantity(g.quantity); }) &&
+         std::all_of(problem.stated.begin(), problem.stated.end(), [&](StatedAnswer const& a) { return quantity(a.quantity); }) &&
+         std::all_of(problem.finds.begin(), problem.finds.end(), [&](Find const& f) {
+           return quantity(f.quantity) && all(f.elements) && all(f.reagents) && all(f.with) && all(f.without);
+         });
+}
+
 std::optional<PlacedFault> letter_without_meaning(Problem const& problem) {
   for (auto const& unknown : problem.unknowns)
     if (!means_something(problem, unknown.letter)) return at(unknown.place, unknown.fault);

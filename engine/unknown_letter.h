@@ -10,4 +10,7 @@ namespace molewright {
 /// beside another of its quantities. Any other is a misspelt element: the fault that its line would have had, "unknown-element".
 std::optional<PlacedFault> letter_without_meaning(Problem const& problem);
 
+/// Whether every formula of the problem with such a letter is read as one again, once it has been printed.
+bool unknowns_print_as_such(Problem const& problem);
+
 }  // namespace molewright

@@ -82,6 +82,11 @@ TEST_CASE("unknown: a misspelt element keeps its fault", "[engine][unknown][bad-
        "unknown-element\np:1:12: unknown element symbol L, expected an element symbol; did you mean Cl?\n"
        "  given m(NaCL) = 5.8 g; find n(NaCL)\n"
        "             ^"},
+      // Printed it would be CA, which reads as calcium typed large.
+      {"given m(C1A) = 1 g; given n(C1A) = 1 mol; find M(C1A)",
+       "unknown-element\np:1:11: unknown element symbol A, expected an element symbol\n"
+       "  given m(C1A) = 1 g; given n(C1A) = 1 mol; find M(C1A)\n"
+       "            ^"},
       {"find M(ACl)",
        "unknown-element\np:1:8: unknown element symbol A, expected an element symbol\n"
        "  find M(ACl)\n"
