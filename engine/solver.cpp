@@ -130,8 +130,19 @@ std::optional<PlacedFault> check_data(Network const& network) {
           (number.value * given.unit.factor + given.unit.offset).sign() < 0)
         return at(given.place, {"not-positive", plain(given.quantity) + " is below absolute zero, which is -273.15 degC",
                                 "a temperature above it", 0});
+  // Of an ionic equation the salt that brings one of the ions may be in excess.
+  auto const brings_an_ion = [&](std::string const& salt) {
+    return std::any_of(problem.reactions.begin(), problem.reactions.end(), [&](auto const& reaction) {
+      auto const& left = reaction.equation.left;
+      return std::any_of(left.begin(), left.end(), [&](Species const& one) {
+        auto ion = one.formula;
+        ion.state = State::none;
+        return ion.charge != 0 && count_in(plain(ion), salt) > 0;
+      });
+    });
+  };
   for (auto const& excess : problem.excess)
-    if (problem.reactions.empty() || network.reaction_of(excess) == std::string::npos)
+    if (problem.reactions.empty() || (network.reaction_of(excess) == std::string::npos && !brings_an_ion(excess)))
       return at(problem.place,
                 {"not-in-reaction", excess + " is in excess but stands in no reaction", "a substance of the reaction", 0});
   return std::nullopt;
