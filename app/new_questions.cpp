@@ -8,7 +8,8 @@ namespace molewright {
 
 SlipPractice& NewQuestions::practice() {
   if (!practice_) {
-    maker_.emplace(read_templates(question_templates()).templates, set_.course);
+    constexpr std::size_t most_plans = 150;  // as fast as with thousands, and the memory of a large class stays its marks'
+    maker_.emplace(read_templates(question_templates()).templates, set_.course, most_plans);
     practice_.emplace(*maker_);
   }
   return *practice_;

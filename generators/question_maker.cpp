@@ -8,9 +8,6 @@
 namespace molewright {
 namespace {
 
-/// Where this many ways of working are kept, the memory of a page is still small; past it the plans are made anew.
-constexpr std::size_t most_plans = 4000;
-
 /// Of a limiting reagent the comparison is one step and the mole ratio that is followed another; every n/nu belongs to the
 /// first, and taking up the branch that was worked is none.
 bool is_step(Node const& node) {
@@ -114,8 +111,8 @@ std::uint32_t outcome_check(Question const& question) {
   return static_cast<std::uint32_t>((hash ^ (hash >> 22U) ^ (hash >> 44U)) & (code_checks - 1));
 }
 
-QuestionMaker::QuestionMaker(std::vector<Template> templates, Course course)
-    : templates_(std::move(templates)), course_(std::move(course)) {}
+QuestionMaker::QuestionMaker(std::vector<Template> templates, Course course, std::size_t most_plans)
+    : templates_(std::move(templates)), course_(std::move(course)), most_plans_(most_plans) {}
 
 Template const* QuestionMaker::find(std::string_view name) const {
   for (Template const& one : templates_) {
@@ -131,7 +128,7 @@ Result<Plan*> QuestionMaker::plan_of(Template const& from, Drawn const& drawn) {
   }
   auto found = plans_.find(key);
   if (found == plans_.end()) {
-    if (plans_.size() >= most_plans) plans_.clear();
+    if (plans_.size() >= most_plans_) plans_.clear();
     auto made = Plan::make(from, drawn, course_);
     if (auto const* placed = std::get_if<PlacedFault>(&made)) {
       if (depends_on_numbers(placed->fault)) return placed->fault;

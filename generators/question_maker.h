@@ -36,7 +36,9 @@ int default_marks(Working const& working, std::size_t find, std::vector<int>& co
 /// Keeps the plans of its templates: it is dear to make and cheap to ask. Not to be shared by threads.
 class QuestionMaker {
  public:
-  QuestionMaker(std::vector<Template> templates, Course course);
+  /// So many ways of working are kept, about 65 kB each; past it they are made anew.
+  static constexpr std::size_t usual_plans = 4000;
+  QuestionMaker(std::vector<Template> templates, Course course, std::size_t most_plans = usual_plans);
   QuestionMaker(QuestionMaker const&) = delete;
   QuestionMaker& operator=(QuestionMaker const&) = delete;
 
@@ -75,6 +77,7 @@ class QuestionMaker {
 
   std::vector<Template> templates_;
   Course course_;
+  std::size_t most_plans_;
   using Key = std::pair<std::size_t, std::vector<std::uint32_t>>;  ///< template, and what was drawn for all that is no number
   std::map<Key, std::variant<std::unique_ptr<Plan>, Fault>> plans_;
 };
