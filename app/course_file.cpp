@@ -1,5 +1,6 @@
 #include "app/course_file.h"
 
+#include <fmt/format.h>
 #include <toml++/toml.h>
 
 #include <algorithm>
@@ -70,6 +71,20 @@ std::string molar_gas_volume_of(Course const& course) {
   return volume ? volume->number.text + ' ' + volume->unit->symbol : "";
 }
 
+/// "2 %", "0.5 %": at most ten.
+bool set_tolerance(Course& course, std::string const& text) {
+  auto const read = parse_measured(text, DecimalMark::point);
+  if (!ok(read) || !value(read).unit || value(read).unit->symbol != "%") return false;
+  auto const& share = value(read).number.value;
+  if (share.sign() < 0 || Rational(10) < share) return false;
+  course.rules.tolerance = share.to_double() / 100;
+  return true;
+}
+
+std::string tolerance_of(Course const& course) {
+  return course.rules.tolerance > 0 ? fmt::format("{:g} %", course.rules.tolerance * 100) : "";
+}
+
 std::vector<Key> const& keys() {
   using Rules = MarkingRules;
   static std::vector<Key> const all{
@@ -114,6 +129,7 @@ std::vector<Key> const& keys() {
           [](Course& c) -> Rules::SlipMarks& { return c.rules.slip_marks; }),
       choice<bool>("follow_through", {{"true", true}, {"false", false}},
                    [](Course& c) -> bool& { return c.rules.follow_through; }),
+      Key{"tolerance", {}, set_tolerance, tolerance_of, "a percentage in quotes, from \"0 %\" to \"10 %\""},
       choice<bool>("marks_for_working", {{"true", true}, {"false", false}}, [](Course& c) -> bool& { return c.rules.working; }),
   };
   return all;

@@ -13,7 +13,8 @@ struct MarkingRules {
   enum class SlipMarks { none, suggested, given } slip_marks = SlipMarks::suggested;
   enum class States { not_judged, required } states = States::not_judged;  ///< (s), (aq) ... in an equation
   bool follow_through = true;
-  bool working = true;  ///< of a wrong answer, lines of working that are right or follow earn the marks of their steps
+  double tolerance = 0;  ///< share of the right answer by which a number may be off, short of half way to a slip's
+  bool working = true;   ///< of a wrong answer, lines of working that are right or follow earn the marks of their steps
 };
 
 /// Everything a course file says.

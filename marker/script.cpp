@@ -284,7 +284,10 @@ bool Script::right_within_the_band(Reading const& reading, Judgement& judgement)
   }
   bool const early = agrees_within_one(number, node().value.number, due_here);
   bool const between_tables = number.figures >= due_here.figures && distance <= table_band;
-  if (!other_table && !early && !between_tables) return false;
+  double const tolerance = judge_.course_.rules.tolerance;
+  bool const tolerated =
+      tolerance > 0 && number.figures >= std::min(2, due_here.figures) && distance <= tolerance * std::abs(right);
+  if (!other_table && !early && !between_tables && !tolerated) return false;
   if (!other_table) {
     // The band ends half way to the nearest slip: whoever made that slip must not pass for right.
     for (auto const& slip : judge_.singles(find_))
@@ -293,6 +296,7 @@ bool Script::right_within_the_band(Reading const& reading, Judgement& judgement)
   judgement.value = ValueVerdict::right;
   bool const cut = number.value == round_to_figures(node().value.number, due_here.figures, Rounding::truncate);
   judgement.notes.push_back(other_table || (between_tables && !early) ? "other-table-of-weights"
+                            : !early                                  ? "within-tolerance"
                             : cut                                     ? "truncated-not-rounded"
                                                                       : "rounded-each-step");
   return true;

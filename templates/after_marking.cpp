@@ -61,7 +61,11 @@ std::string look_at(Judgement const& judgement, std::optional<Asked> const& plac
       if (std::find(steps.begin(), steps.end(), step) == steps.end()) steps.push_back(std::move(step));
     }
   bool const sure = !named_slip(judgement).empty();
-  if (steps.empty()) return words::no_cause;
+  if (judgement.candidates.empty() && judgement.figures == FiguresVerdict::too_few) return judgement.feedback;
+  double likely = 0;  // causes that are all unlikely point nowhere
+  for (std::size_t i = 0; i < std::min<std::size_t>(2, judgement.candidates.size()); ++i)
+    likely += judgement.candidates[i].probability;
+  if (steps.empty() || likely < least_probability_to_count) return words::no_cause;
   if (sure || steps.size() == 1) return sentence_of(words::again + steps.front());
   return sentence_of(words::and_also + steps[0] + ", and " + steps[1]);
 }

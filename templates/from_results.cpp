@@ -100,7 +100,9 @@ std::string flag_of(PartSummary const& part) {
   std::string flag;
   auto const add = [&flag](std::string const& sentence) { flag += (flag.empty() ? "" : " ") + sentence; };
   if (part.right + part.follow_through == 0 && part.wrong + part.blank + part.unreadable > 1) add(words::nobody);
-  if (part.discrimination && *part.discrimination < 0) add(words::turned);
+  // Chance alone spreads a correlation about nought by 1/sqrt(n - 1); only what lies twice as far below says anything.
+  int const answered = part.right + part.follow_through + part.wrong + part.blank + part.unreadable;
+  if (part.discrimination && answered > 1 && *part.discrimination < -2 / std::sqrt(answered - 1.0)) add(words::turned);
   if (part.shared_wrong)
     add(std::to_string(part.shared_wrong->students) + words::shared + part.shared_wrong->given + words::shared_end);
   return flag;

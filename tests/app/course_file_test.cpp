@@ -39,6 +39,16 @@ TEST_CASE("course: every key takes each of its words, and JSON gives it back", "
   }
 }
 
+TEST_CASE("course: a tolerance in per cent", "[app][course]") {
+  auto const read = read_course("tolerance = \"1.5 %\"\n");
+  CHECK(read.faults.empty());
+  CHECK(read.course.rules.tolerance == Approx(0.015));
+  CHECK(nlohmann::json::parse(course_to_json(read.course)).at("tolerance") == "1.5 %");
+  CHECK_FALSE(nlohmann::json::parse(course_to_json(Course{})).contains("tolerance"));
+  for (std::string const text : {"2", "20 %", "-1 %", "2 g", "two"})
+    CHECK(read_course("tolerance = \"" + text + "\"\n").faults.size() == 1);
+}
+
 TEST_CASE("course: follow-through", "[app][course]") {
   CHECK(read_course("").course.rules.follow_through);
   auto const read = read_course("follow_through = false\n");

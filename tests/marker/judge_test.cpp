@@ -1,5 +1,7 @@
 #include "marker/judge.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -77,6 +79,28 @@ TEST_CASE("judge: value, unit and figures apart", "[marker][judge]") {
     CHECK_FALSE(judged.feedback.empty());
     CHECK(judged.feedback.find('!') == std::string::npos);
     CHECK(judged.feedback.find('{') == std::string::npos);
+  }
+}
+
+TEST_CASE("judge: a course's tolerance, short of half way to a slip's number", "[marker][judge]") {
+  // n = 0.0350 x 0.125 = 0.004375 mol; 0.00445 is 1.7 % off, 0.00450 2.9 %.
+  auto const question = question_from(solution);
+  Course course;
+  CHECK(name(Judge(question, course).judge({wrote("0.00445 mol")}).front().value) == "wrong");
+  course.rules.tolerance = 0.02;
+  Judge const judge(question, course);
+  auto const near = judge.judge({wrote("0.00445 mol")}).front();
+  CHECK(name(near.value) == "right");
+  CHECK(near.notes == std::vector<std::string>{"within-tolerance"});
+  CHECK(near.marks == 3);
+  CHECK(name(judge.judge({wrote("0.00450 mol")}).front().value) == "wrong");
+  CHECK(name(judge.judge({wrote("4.375 mol")}).front().value) == "wrong");
+  course.rules.tolerance = 0.5;  // however wide, a slip's number is not taken in
+  auto const table = slip_table(question.worked, {});
+  for (auto const& slip : table.by_find[0]) {
+    if (slip.slip->reach != Reach::specific) continue;
+    CAPTURE(slip.slip->id, slip.value);
+    CHECK(name(Judge(question, course).judge({wrote(fmt::format("{:.3g} mol", slip.value))}).front().value) == "wrong");
   }
 }
 

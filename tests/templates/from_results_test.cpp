@@ -186,13 +186,19 @@ TEST_CASE("from results: parts that misfired are flagged", "[templates][from_res
   ClassResults r = results();
   r.one_paper = true;
   r.parts[0].discrimination = -0.254;
+  r.parts[0].right = 50;
+  r.parts[0].wrong = 40;
+  r.parts[2].right = 20;
+  r.parts[2].wrong = 4;
+  r.parts[2].discrimination = -0.3;  // of 24, chance alone gives as much
   r.parts[1].discrimination = 0.4;
   r.parts[1].shared_wrong = SharedAnswer{"7.5 mol", 4};
   ClassReport const report = class_report(r, {"a.csv"});
   CHECK(report.parts[0].discrimination == "−0.25");
   CHECK(report.parts[0].flag == "Who did well elsewhere did worse here: look at the wording and the key.");
   CHECK(report.parts[1].flag == "4 wrote one wrong answer, which no slip explains: 7.5 mol. Look at the key.");
-  CHECK(report.parts[2].discrimination.empty());
+  CHECK(report.parts[2].discrimination == "−0.30");
+  CHECK(report.parts[2].flag.empty());
   CHECK(report.about_discrimination.rfind("Discrimination: how the marks", 0) == 0);
   r = results();
   CHECK(class_report(r, {"a.csv"}).about_discrimination == "Discrimination is not given: it needs one paper for all.");
