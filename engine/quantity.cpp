@@ -382,6 +382,9 @@ bool is_dilution_factor(Quantity const& over, Quantity const& under) {
 Result<QuantityRead> read_quantity(std::string_view text, std::string_view unknown) {
   auto over = read_one(text, unknown);
   if (!ok(over)) return over;
+  // A factor is of a dilution: which substance is diluted says nothing more, and the first is meant where none is counted.
+  if (auto& factor = value(over).quantity; factor.symbol == "DF")
+    factor = {"DF", factor.stage > 1 ? factor.stage : 0, "", "", ""};
   auto const slash = text.find_first_not_of(' ', value(over).length);
   if (slash == std::string_view::npos || text[slash] != '/') return over;
   auto const at = text.find_first_not_of(' ', slash + 1);

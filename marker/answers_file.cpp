@@ -156,7 +156,7 @@ std::optional<AnswersRow> AnswersFile::next() {
   while (table_.next(row)) {
     if (!readable_) continue;  // what is wrong with the rows is told all the same
     auto const student = clean_name(student_ ? std::string_view(row.cells[*student_]) : whose_);
-    if (first_invalid_utf8(student) != std::string_view::npos) continue;  // told by the table
+    if (holds_broken_bytes(student)) continue;  // told by the table
     if (student.empty()) {
       faults_.push_back(
           table_.in_cell(row, student_.value_or(0), Fault{"no-student", "no student is named", "a student's name", 0}));
@@ -190,7 +190,7 @@ void AnswersFile::read(AnswersRow const& place, RowsRead& into) {
   auto const row = table_.row_at(place.at, place.line);
   auto const& student = names_->name(place.student);
   auto const cell = [&](std::optional<std::size_t> column) {
-    return column ? valid_utf8(trimmed(row.cells[*column])) : std::string();
+    return column ? std::string(trimmed(row.cells[*column])) : std::string();
   };
   for (auto const& [column, question] : parts_) {
     into.answers.push_back(handed_in(row, student, question, column));
@@ -204,7 +204,7 @@ void AnswersFile::read(AnswersRow const& place, RowsRead& into) {
   if (wide_) return;
   auto answer = handed_in(row, student, columns_->answers[place_in(columns_->answers, cell(question_))], *answer_);
   answer.code = cell(code_);
-  if (working_) answer.working = valid_utf8(row.cells[*working_]);
+  if (working_) answer.working = row.cells[*working_];
   answer.measured = cell(measured_);
   if (auto marks = cell(marks_); !marks.empty()) answer.marks = std::move(marks);
   into.answers.push_back(std::move(answer));
@@ -243,7 +243,7 @@ ClassRead read_class(std::string_view text) {
     if (!student) continue;
     ClassMember member;
     member.student = clean_name(row.cells[*student]);
-    if (first_invalid_utf8(member.student) != std::string_view::npos) continue;  // told by the table
+    if (holds_broken_bytes(member.student)) continue;  // told by the table
     if (member.student.empty()) {
       result.faults.push_back(reader.in_cell(row, *student, Fault{"no-student", "no student is named", "a student's name", 0}));
       continue;

@@ -271,7 +271,8 @@ bool TableReader::fit(Record& record) {
     add_fault(*record.fault, record.fault_at);
     if (record.fault->id != "cell-too-long") return false;
   }
-  check_bytes(record);
+  if (!check_bytes(record))
+    for (auto& cell : row.cells) cell = valid_utf8(cell);
   if (blank_row(row)) return false;
   for (std::size_t i = width; i < row.cells.size(); ++i) {
     if (trimmed(row.cells[i]).empty()) continue;
@@ -380,6 +381,8 @@ std::string_view trimmed(std::string_view text) {
   }
   return text;
 }
+
+bool holds_broken_bytes(std::string_view text) { return text.find("\uFFFD") != std::string_view::npos; }
 
 std::string valid_utf8(std::string_view text) {
   std::string result;

@@ -46,8 +46,8 @@ class TableReader {
   /// A fault in a cell of a row, or in the name of a column, with its line.
   PlacedFault in_cell(Table::Row const& row, std::size_t column, Fault fault) const;
   PlacedFault in_header(std::size_t column, Fault fault) const;
-  /// What was found so far. A row whose cells cannot be told apart is left out; one with a cell that is no text, or that is cut
-  /// because it is too long, is given all the same.
+  /// What was found so far. A row whose cells cannot be told apart is left out; one with bytes that are no text (U+FFFD in their
+  /// place), or with a cell that is cut because it is too long, is given all the same.
   std::vector<PlacedFault> take_faults() { return std::move(faults_); }
 
  private:
@@ -104,6 +104,8 @@ std::string csv_cell(std::string_view text, char separator = ',');
 /// Without the blanks, no-break blanks, thin blanks, line breaks and marks of no width at either end.
 std::string_view trimmed(std::string_view text);
 
+/// Whether U+FFFD stands in a text: for bytes that were none, here or where the text comes from.
+bool holds_broken_bytes(std::string_view text);
 /// The same text with U+FFFD in place of every byte that is not UTF-8, and of NUL: fit for any output.
 std::string valid_utf8(std::string_view text);
 

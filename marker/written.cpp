@@ -245,7 +245,7 @@ Written read_written(std::string_view cell, DecimalMark mark) {
   Written result;
   if (text.size() > longest_answer) {
     result = unreadable("longer than an answer can be");
-  } else if (first_invalid_utf8(text) != std::string_view::npos) {
+  } else if (first_invalid_utf8(text) != std::string_view::npos || holds_broken_bytes(text)) {
     result =
         unreadable(text.find('\0') != std::string_view::npos ? "a NUL byte, which is no text" : "bytes that are not UTF-8 text");
   } else {

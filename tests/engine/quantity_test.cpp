@@ -31,6 +31,8 @@ TEST_CASE("quantity: read, printed plainly and for people", "[engine][quantity]"
       {"M(X)", "M", 0, "X", "", "", "M(X)", "M(X)"},
       {"N(C4H10)", "N", 0, "C4H10", "", "", "N(C4H10)", "N(C₄H₁₀)"},
       {"m(sample)", "m", 0, "sample", "", "", "m(sample)", "m(sample)"},
+      {"DF1(HCl)", "DF", 0, "", "", "", "dilution factor", "dilution factor"},
+      {"V3(KOH)/V2(KOH)", "DF", 3, "", "", "", "V3/V2", "V3/V2"},
   };
   for (auto const& row : table) {
     CAPTURE(row.text);
