@@ -17,7 +17,9 @@ std::string line_of(Identified const& found) {
 
 void name_command(Console& console, std::vector<std::string> const& formulas_or_names) {
   for (auto const& item : Console::items(formulas_or_names)) {
-    auto const found = identify(item.text, console.course.conventions.spelling);
+    auto const& naming = console.course.conventions.naming;
+    auto found = identify(item.text, naming);
+    if (!ok(found)) found = with_nearest_names(fault(found), item.text, naming);
     if (!ok(found)) {
       console.report(fault(found), item);
       if (console.json)

@@ -1,6 +1,7 @@
 #include "engine/fault.h"
 
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 #include "engine/ascii.h"
@@ -164,6 +165,25 @@ std::string either(std::vector<std::string> const& names) {
   std::string out;
   for (std::size_t i = 0; i < count; ++i) out += (i == 0 ? "" : all && i + 1 == count ? " or " : ", ") + names[i];
   return all ? out : out + " or " + std::to_string(names.size() - count) + " more";
+}
+
+std::vector<std::string> nearest_of_all(std::string_view name, std::vector<std::string> const& known, std::size_t most) {
+  std::u32string letters;
+  std::u32string other;
+  decode(name.substr(0, 100), letters);
+  Distance distance;
+  std::vector<std::pair<int, std::string>> found;
+  for (auto const& candidate : known) {
+    decode(candidate, other);
+    found.push_back({distance(letters, other, std::numeric_limits<int>::max() - 2), candidate});
+  }
+  std::stable_sort(found.begin(), found.end(), [](auto const& a, auto const& b) { return a.first < b.first; });
+  std::vector<std::string> result;
+  for (auto const& [far, candidate] : found) {
+    if (result.size() == most) break;
+    if (std::find(result.begin(), result.end(), candidate) == result.end()) result.push_back(candidate);
+  }
+  return result;
 }
 
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known) {

@@ -68,6 +68,8 @@ std::string show(PlacedFault const& fault, std::string_view file);
 /// most; equals keep the order of `known`. A swap of neighbours is one edit, a change of case half of one however many letters it
 /// is in; where a change of case is all it takes, only such names. Nothing is near a name with which it shares no letter.
 std::vector<std::string> nearest(std::string_view name, std::vector<std::string> const& known);
+/// The `most` nearest, however far they are; best first.
+std::vector<std::string> nearest_of_all(std::string_view name, std::vector<std::string> const& known, std::size_t most);
 /// "a, b or c": names of which one is meant.
 std::string either(std::vector<std::string> const& names);
 

@@ -124,7 +124,11 @@ Result<Reactant> one_formula(Piece piece, bool excess) {
   auto const read = parse_equation(piece.text, true);
   if (!ok(read)) {
     auto const named = by_name(piece, excess);
-    return ok(named) || looks_like_name(piece.text) ? named : moved(fault(read), piece.at);
+    if (ok(named)) return named;
+    Fault const wrong = looks_like_name(piece.text) ? fault(named) : moved(fault(read), piece.at);
+    Fault near = with_nearest_names(wrong, piece.text);
+    if (near.id == "unknown-name") near.offset = piece.at;
+    return near;
   }
   auto const& species = value(read).left;
   Reactant reactant;

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "engine/ascii.h"
+#include "engine/element.h"
 #include "engine/formula_index.h"
 #include "engine/formula_text.h"
 #include "engine/nomenclature_parts.h"
@@ -59,7 +60,7 @@ void replace_first(std::string& text, std::string_view from, std::string_view to
   if (auto const at = text.find(from); at != std::string::npos) text.replace(at, from.size(), to);
 }
 
-Identified identified(Formula formula, Spelling spelling) {
+Identified identified(Formula formula, Naming naming) {
   std::string const name = naming::composed_name(formula);
   std::vector<std::string> others;
   if (naming::Listed const* const row = naming::find_listed(formula)) {
@@ -68,18 +69,17 @@ Identified identified(Formula formula, Spelling spelling) {
   }
   auto const more = composed_others(formula);
   others.insert(others.end(), more.begin(), more.end());
-  for (auto const& [one, other] : {std::pair<char const*, char const*>{"aluminium", "aluminum"}, {"caesium", "cesium"}}) {
-    std::string variant = name;
-    replace_first(variant, one, other);
-    others.push_back(variant);
-  }
+  Naming american = naming;
+  american.aluminium = Aluminium::aluminum;
+  others.push_back(naming::spelled(name, american));
+  others.push_back(name);
   Identified result;
   formula.state = State::none;
   result.formula = plain(formula);
-  result.name = naming::spelled(name, spelling);
+  result.name = naming::spelled(name, naming);
   for (auto& other : others) {
     replace_first(other, "sulph", "sulf");
-    std::string const text = naming::spelled(other, spelling);
+    std::string const text = naming::spelled(other, naming.spelling);
     if (text != result.name && std::find(result.other_names.begin(), result.other_names.end(), text) == result.other_names.end())
       result.other_names.push_back(text);
   }
@@ -110,12 +110,12 @@ std::string with_hydroxide(Formula formula) {
   return salt_name(formula).empty() ? "" : plain(formula);
 }
 
-Result<Identified> from_formula(Formula const& formula, Spelling spelling) {
-  if (!naming::composed_name(formula).empty()) return identified(formula, spelling);
+Result<Identified> from_formula(Formula const& formula, Naming naming) {
+  if (!naming::composed_name(formula).empty()) return identified(formula, naming);
   if (auto const unbalanced = unbalanced_charge(formula)) return *unbalanced;
   Fault fault{"no-name", naming::words::fill(naming::words::no_name, {pretty(formula)}), "", 0};
   if (NamedIon const* const ion = formula.charge == 0 ? uncharged_ion(formula) : nullptr)
-    fault.expected = naming::words::fill(naming::words::ion_meant, {naming::spelled(ion->name, spelling) + " ion", ion->formula});
+    fault.expected = naming::words::fill(naming::words::ion_meant, {naming::spelled(ion->name, naming) + " ion", ion->formula});
   else if (auto const bracketed = with_hydroxide(formula); !bracketed.empty())
     fault.expected = naming::words::fill(naming::words::brackets_meant, {bracketed});
   return fault;
@@ -134,7 +134,7 @@ bool looks_like_a_name(std::string_view text) {
   return word;
 }
 
-Result<Identified> from_name(std::string_view text, Spelling spelling) {
+Result<Identified> from_name(std::string_view text, Naming naming) {
   std::string const typed(text);
   if (naming::MaterialName const* const material = naming::material(text))
     return Fault{"mixture-name", naming::words::fill(naming::words::mixture_name, {typed, material->what, material->holds}),
@@ -146,36 +146,68 @@ Result<Identified> from_name(std::string_view text, Spelling spelling) {
     // "hydrogen chloride" names the gas, whose solution is hydrochloric acid.
     bool const as_gas = formula.state == State::none && lowered(typed).rfind("hydrogen ", 0) == 0;
     if (as_gas) formula.state = State::gas;
-    auto named = from_formula(formula, spelling);
+    auto named = from_formula(formula, naming);
     if (ok(named)) value(named).state = reading.state;
     return named;
   }
   std::vector<std::string> names;
   if (reading.formulas.empty()) {
-    for (auto const& name : naming::nearest_names(text)) names.push_back(naming::spelled(name, spelling));
+    for (auto const& name : naming::nearest_names(text)) names.push_back(naming::spelled(name, naming));
     return Fault{"unknown-name", naming::words::fill(naming::words::unknown_name, {typed}),
                  names.empty() ? naming::words::name_expected : listing(names, "or"), 0};
   }
   std::vector<std::string> meanings;
   for (auto const& formula : reading.formulas) {
-    names.push_back(name_of(formula, spelling));
+    names.push_back(name_of(formula, naming));
     meanings.push_back(formula + " (" + names.back() + ')');
   }
   return Fault{"ambiguous-name", naming::words::fill(naming::words::ambiguous_name, {typed, listing(meanings, "and")}),
                listing(names, "or"), 0};
 }
 
+/// Words, blanks and what stands between them in names: no digits, no signs of a formula.
+bool is_all_letters(std::string_view text) {
+  return std::all_of(text.begin(), text.end(), [](char c) { return is_letter(c) || c == ' ' || c == '-' || c == '\''; });
+}
+
+/// A listed formula without its capital letters: "nacl".
+bool formula_in_small_letters(std::string_view rest, std::string const& begun = "") {
+  if (rest.empty()) return naming::find_listed(naming::parsed(begun)) != nullptr;
+  for (std::size_t const length : {std::size_t{1}, std::size_t{2}}) {
+    if (rest.size() < length) break;
+    std::string symbol = lowered(rest.substr(0, length));
+    symbol.front() = static_cast<char>(symbol.front() - 'a' + 'A');
+    if (find_element(symbol) && formula_in_small_letters(rest.substr(length), begun + symbol)) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
-Result<Identified> identify(std::string_view formula_or_name, Spelling spelling) {
+Fault with_nearest_names(Fault fault, std::string_view text, Naming naming) {
+  auto const name = stripped(text);
+  bool const unread = fault.id != "no-name" && fault.id != "ambiguous-name" && fault.id != "mixture-name" &&
+                      fault.id != "unbalanced-charge" && fault.id != "invalid-utf8";
+  bool const small = !name.empty() && name.front() >= 'a' && name.front() <= 'z';
+  if (!unread || name.size() > naming::words::longest_name || !is_all_letters(name)) return fault;
+  if (!small && !looks_like_a_name(name)) return fault;
+  constexpr std::size_t short_formula = 8;
+  if (name.size() <= short_formula && std::all_of(name.begin(), name.end(), is_letter) && formula_in_small_letters(name))
+    return fault;
+  std::vector<std::string> names;
+  for (auto const& near : naming::three_nearest(name)) names.push_back(naming::spelled(near, naming));
+  return {"unknown-name", naming::words::fill(naming::words::unknown_name, {std::string(name)}), listing(names, "or"), 0};
+}
+
+Result<Identified> identify(std::string_view formula_or_name, Naming naming) {
   auto const formula = parse_formula(formula_or_name);
   if (ok(formula)) {
-    auto named = from_formula(value(formula), spelling);
+    auto named = from_formula(value(formula), naming);
     if (ok(named)) return named;
-    auto const known_as = from_name(formula_or_name, spelling);  // KHP is no compound of phosphorus
+    auto const known_as = from_name(formula_or_name, naming);  // KHP is no compound of phosphorus
     return ok(known_as) ? known_as : named;
   }
-  if (auto const half = naming::half_hydrate(formula_or_name); !half.empty()) return identify(half, spelling);
+  if (auto const half = naming::half_hydrate(formula_or_name); !half.empty()) return identify(half, naming);
   auto const text = make_plain(formula_or_name);
   if (!ok(text)) return fault(text);
   auto const name = stripped(formula_or_name);
@@ -183,7 +215,7 @@ Result<Identified> identify(std::string_view formula_or_name, Spelling spelling)
     return looks_like_a_name(name.substr(0, 100))
                ? Fault{"unknown-name", naming::words::long_name, naming::words::name_expected, 0}
                : fault(formula);
-  auto named = from_name(name, spelling);
+  auto named = from_name(name, naming);
   if (ok(named) || fault(named).id != "unknown-name") return named;
   // "nacl" wants its capital letters, "Xy2" its symbol mended.
   bool const near_a_name = fault(named).expected != naming::words::name_expected;

@@ -24,7 +24,11 @@ struct Identified {
 /// behind a formula or a name settles "hydrogen chloride" (g) against "hydrochloric acid" (aq). Fault ids: "unknown-name" (up to
 /// three nearest names in `expected`), "ambiguous-name" (the formulas named in `what`), "mixture-name" (no single substance:
 /// bauxite), "no-name" (a formula that the tables and rules have no name for), "unbalanced-charge", and those of parse_formula.
-Result<Identified> identify(std::string_view formula_or_name, Spelling spelling = Spelling::sulfur);
+Result<Identified> identify(std::string_view formula_or_name, Naming naming = {});
+
+/// The fault of a text of letters that is neither a formula nor a name, as "unknown-name" with the three names of the tables that
+/// are nearest, however far; any other fault as it is. For commands that are asked about one substance.
+Fault with_nearest_names(Fault fault, std::string_view text, Naming naming = {});
 
 /// A salt made of known ions whose charges do not add up, as written: NaCl2, CaOH, AlSO4. Id "unbalanced-charge"; `expected` is
 /// the formula that does. Nothing for what is listed, for molecules and acids, and for what could be a peroxide, a polysulfide, a

@@ -114,4 +114,12 @@ std::vector<std::string> nearest_names(std::string_view name) {
   return best;
 }
 
+std::vector<std::string> three_nearest(std::string_view name) {
+  auto best = nearest_names(name);
+  constexpr std::size_t wanted = 3;
+  for (auto const& whole : nearest_of_all(folded(name), known_words().whole, 2 * wanted))
+    if (best.size() < wanted && std::find(best.begin(), best.end(), whole) == best.end()) best.push_back(whole);
+  return best;
+}
+
 }  // namespace molewright::naming

@@ -251,10 +251,29 @@ std::string key_of(std::string_view name) {
   return key;
 }
 
-std::string spelled(std::string name, Spelling spelling) {
-  if (spelling == Spelling::sulphur)
-    for (std::size_t at = 0; (at = name.find("ulf", at)) != std::string::npos; ++at)
-      if (at > 0 && (name[at - 1] == 's' || name[at - 1] == 'S')) name.replace(at + 1, 2, "lph");
+namespace {
+
+/// `from` where a word begins with it: no acetate in ethylenediaminetetraacetate.
+void replace_at_word_begin(std::string& text, std::string_view from, std::string_view to) {
+  for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; ++at)
+    if (at == 0 || !is_letter(text[at - 1])) text.replace(at, from.size(), to);
+}
+
+}  // namespace
+
+std::string spelled(std::string name, Naming const& naming) {
+  if (naming.spelling == Spelling::sulphur) replace_all(name, "sulf", "sulph");
+  if (naming.aluminium == Aluminium::aluminum) {
+    replace_all(name, "aluminium", "aluminum");
+    replace_all(name, "caesium", "cesium");
+  }
+  if (naming.acetic_acid == AceticAcid::ethanoic)
+    for (auto const& [common, systematic] : {std::pair<char const*, char const*>{"acetic acid", "ethanoic acid"},
+                                             {"acetate", "ethanoate"},
+                                             {"formic acid", "methanoic acid"},
+                                             {"formate", "methanoate"}})
+      replace_at_word_begin(name, common, systematic);
+  if (naming.hydrogencarbonate == Hydrogencarbonate::bicarbonate) replace_all(name, "hydrogencarbonate", "bicarbonate");
   return name;
 }
 

@@ -63,8 +63,8 @@ std::string pair_formula(std::string_view first, std::int64_t first_count, std::
 /// without blanks, hyphens and apostrophes, a Roman number or a charge always in brackets ("iron III", "iron(3+)" are
 /// "iron(iii)").
 std::string key_of(std::string_view name);
-/// A name of the tables in the spelling wanted.
-std::string spelled(std::string name, Spelling spelling);
+/// A name of the tables as a course wants it.
+std::string spelled(std::string name, Naming const& naming);
 
 /// What name_of gives, in IUPAC spelling.
 std::string composed_name(Formula const& formula);
@@ -100,5 +100,7 @@ MaterialName const* material(std::string_view name);
 
 /// Up to three names near to one that could not be read, best first.
 std::vector<std::string> nearest_names(std::string_view name);
+/// The same, filled up to three with the nearest of all listed names, however far.
+std::vector<std::string> three_nearest(std::string_view name);
 
 }  // namespace molewright::naming

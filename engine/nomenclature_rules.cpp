@@ -143,9 +143,9 @@ std::string composed_name(Formula const& formula) {
 
 }  // namespace naming
 
-std::string name_of(std::string_view formula, Spelling spelling) {
+std::string name_of(std::string_view formula, Naming naming) {
   auto const read = parse_formula(formula);
-  return ok(read) ? naming::spelled(naming::composed_name(value(read)), spelling) : "";
+  return ok(read) ? naming::spelled(naming::composed_name(value(read)), naming) : "";
 }
 
 }  // namespace molewright

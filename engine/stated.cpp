@@ -177,7 +177,7 @@ Lines parts_of_a_name(std::string const& substance) {
 
 Outcome name_lines(Find const& find, Conventions const& conventions) {
   bool const name_asked = find.kind == Find::Kind::name;
-  auto const name = name_of(find.substance, conventions.spelling);
+  auto const name = name_of(find.substance, conventions.naming);
   if (name.empty()) return at(find.place, {"no-name", words::no_name(find.substance), words::named_substance, 0});
   auto const back = identify(name);
   if (!ok(back) || value(back).formula != find.substance)

@@ -577,7 +577,7 @@ std::string find_label(Find const& find, Conventions const& conventions) {
     case Find::Kind::name:
       return fmt::format(words::name_label, pretty_formula(find.substance));
     case Find::Kind::formula: {
-      auto const name = name_of(find.substance, conventions.spelling);
+      auto const name = name_of(find.substance, conventions.naming);
       return fmt::format(words::formula_label, name.empty() ? pretty_formula(find.substance) : name);
     }
     case Find::Kind::reagent:

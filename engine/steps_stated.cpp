@@ -49,7 +49,7 @@ std::string balanced_text(Working const& working, Node const& node) {
 
 /// "iron(III) ion" in the course's spelling.
 std::string name_of_ion(std::string const& ion, Conventions const& conventions) {
-  auto const name = name_of(ion, conventions.spelling);
+  auto const name = name_of(ion, conventions.naming);
   return name.empty() ? pretty_formula(ion) : name;
 }
 
@@ -68,7 +68,7 @@ std::string charges(Working const& working, Node const& node) {
 }
 
 std::string formula_text(Working const& working, Node const& node, Conventions const& conventions) {
-  auto const name = name_of(node.says, conventions.spelling);
+  auto const name = name_of(node.says, conventions.naming);
   auto const line = fmt::format(words::formula_step, name, pretty_formula(node.says));
   auto const sum = charges(working, node);
   return sum.empty() ? line : fmt::format(words::charges_step, sum) + ' ' + line;

@@ -9,13 +9,25 @@
 
 namespace molewright {
 
-enum class Spelling { sulfur, sulphur };  ///< sulphur also means aluminium's and caesium's British forms are kept
+enum class Spelling { sulfur, sulphur };
+enum class Aluminium { aluminium, aluminum };  ///< aluminum: cesium too
+enum class AceticAcid { acetic, ethanoic };    ///< ethanoic: ethanoates, methanoic acid and methanoates too
+enum class Hydrogencarbonate { hydrogencarbonate, bicarbonate };
+
+/// Which of two names of the trade is printed. All of them are read, whatever is printed.
+struct Naming {
+  Spelling spelling = Spelling::sulfur;
+  Aluminium aluminium = Aluminium::aluminium;
+  AceticAcid acetic_acid = AceticAcid::acetic;
+  Hydrogencarbonate hydrogencarbonate = Hydrogencarbonate::hydrogencarbonate;
+  Naming(Spelling of_sulfur = Spelling::sulfur) : spelling(of_sulfur) {}
+};
 
 /// Name from data/names.tsv (and hydrates composed with their Greek prefix: "copper(II) sulfate pentahydrate").
 /// `formula` is a plain formula; compounds are matched by identity, then by composition where only one substance has it
 /// (not for isomers: C, H and no metal; nor for square brackets). Ions are "sulfate ion", an element has its name, and a salt of
 /// one cation and one anion that is not listed is named from its ions. Empty where all that is silent.
-std::string name_of(std::string_view formula, Spelling spelling = Spelling::sulfur);
+std::string name_of(std::string_view formula, Naming naming = {});
 
 /// Whether a plain formula with no state written means a gas: an element or a compound that is one at room temperature and that
 /// nobody takes for its solution in water, as HCl and NH3 may be.

@@ -67,26 +67,26 @@ Result<std::string> name_or_formula(std::string_view substance, std::size_t offs
     return found;
   };
   if (auto const formula = parse_formula(substance); ok(formula)) {
-    auto const name = by_name ? name_of(plain(value(formula)), conventions.spelling) : std::string();
+    auto const name = by_name ? name_of(plain(value(formula)), conventions.naming) : std::string();
     return name.empty() ? pretty(value(formula)) : name;
   }
-  auto const known = identify(substance, conventions.spelling);
+  auto const known = identify(substance, conventions.naming);
   if (!ok(known)) return at_offset(fault(known));
   return by_name ? value(known).name : pretty_formula(value(known).formula);
 }
 
-std::string in_words(std::vector<Species> const& side, Spelling spelling) {
+std::string in_words(std::vector<Species> const& side, Naming naming) {
   std::string out;
   for (auto const& species : side) {
-    auto const name = name_of(plain(species.formula), spelling);
+    auto const name = name_of(plain(species.formula), naming);
     out += (out.empty() ? "" : " + ") + (name.empty() ? pretty(species.formula) : name);
   }
   return out;
 }
 
 /// An equation as a text asks for it: as it is balanced, without its coefficients, or in words.
-std::string equation_text(Equation equation, std::string_view kind, Spelling spelling) {
-  if (kind == "word equation") return in_words(equation.left, spelling) + " → " + in_words(equation.right, spelling);
+std::string equation_text(Equation equation, std::string_view kind, Naming naming) {
+  if (kind == "word equation") return in_words(equation.left, naming) + " → " + in_words(equation.right, naming);
   if (kind == "unbalanced equation")
     for (auto* side : {&equation.left, &equation.right})
       for (auto& species : *side) species.coefficient = Rational(1);
@@ -121,7 +121,7 @@ Result<Wording::Piece> Wording::fill(std::string_view inside, std::size_t offset
     auto const which = inside.substr(kind.size());
     for (std::size_t i = 0; i < problem.reactions.size(); ++i)
       if (which == " " + std::to_string(i + 1) || (which.empty() && i == 0))
-        return words(equation_text(problem.reactions[i].equation, kind, conventions.spelling));
+        return words(equation_text(problem.reactions[i].equation, kind, conventions.naming));
     return unknown(std::string(inside), offset);
   }
   if (starts("about ") && has_working) {
@@ -239,7 +239,7 @@ std::string fingerprint(Conventions const& conventions) {
   std::string out = std::to_string(static_cast<int>(conventions.weights.table));
   for (auto const& [symbol, weight] : conventions.weights.overrides) out += ';' + symbol + '=' + weight.text;
   out += '|' + std::to_string(static_cast<int>(conventions.ties)) + std::to_string(static_cast<int>(conventions.mark)) +
-         std::to_string(static_cast<int>(conventions.spelling));
+         std::to_string(static_cast<int>(conventions.naming.spelling));
   out += '|' + conventions.concentration_unit + '|' + conventions.volume_unit + '|' + conventions.amount_word;
   if (auto const& volume = conventions.molar_gas_volume) out += '|' + volume->number.text + volume->unit->symbol;
   return out;

@@ -54,8 +54,8 @@ std::vector<std::pair<std::string, Conventions>> neighbours(Conventions const& f
   add("ties = \"half to even\"", [](Conventions& c) { c.ties = Ties::half_even; });
   add("decimal = \"point\"", [](Conventions& c) { c.mark = DecimalMark::point; });
   add("decimal = \"comma\"", [](Conventions& c) { c.mark = DecimalMark::comma; });
-  add("spelling = \"sulfur\"", [](Conventions& c) { c.spelling = Spelling::sulfur; });
-  add("spelling = \"sulphur\"", [](Conventions& c) { c.spelling = Spelling::sulphur; });
+  add("spelling = \"sulfur\"", [](Conventions& c) { c.naming.spelling = Spelling::sulfur; });
+  add("spelling = \"sulphur\"", [](Conventions& c) { c.naming.spelling = Spelling::sulphur; });
   for (char const* symbol : {"mol/L", "mol/dm3", "M", "mol dm-3", "mol L-1"}) {
     add("concentration_unit = \"" + std::string(symbol) + "\"", [&](Conventions& c) { c.concentration_unit = symbol; });
   }

@@ -202,7 +202,10 @@ class Text {
 
   void wrong_name(Named const& named, std::string const& other) {
     review_.say("wrong-name", line_at(named.begin),
-                {{"name", named.words}, {"formula", named.formula}, {"other", other}, {"right", name_of(other)}});
+                {{"name", named.words},
+                 {"formula", named.formula},
+                 {"other", other},
+                 {"right", name_of(other, review_.course.conventions.naming)}});
   }
 
   void look_at_names() {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <string_view>
 
 #include "engine/ascii.h"
@@ -27,6 +28,23 @@ struct Spelled {
 
 bool part_of_word(char c) { return is_letter(c) || is_digit(c) || static_cast<unsigned char>(c) > 127; }
 
+/// By whatever course: "aluminum sulphate", "ethanoic acid".
+std::set<std::string> every_name_of(std::string const& formula) {
+  std::set<std::string> names;
+  Naming naming;
+  for (auto const spelling : {Spelling::sulfur, Spelling::sulphur})
+    for (auto const aluminium : {Aluminium::aluminium, Aluminium::aluminum})
+      for (auto const acetic_acid : {AceticAcid::acetic, AceticAcid::ethanoic})
+        for (auto const carbonate : {Hydrogencarbonate::hydrogencarbonate, Hydrogencarbonate::bicarbonate}) {
+          naming.spelling = spelling;
+          naming.aluminium = aluminium;
+          naming.acetic_acid = acetic_acid;
+          naming.hydrogencarbonate = carbonate;
+          names.insert(name_of(formula, naming));
+        }
+  return names;
+}
+
 /// Names and formulas of the substances as a text may have them, the longest first.
 std::vector<Spelled> spellings_of(std::vector<std::string> const& substances) {
   std::vector<Spelled> all;
@@ -35,8 +53,7 @@ std::vector<Spelled> spellings_of(std::vector<std::string> const& substances) {
     all.push_back({std::move(text), substance, by_name});
   };
   for (std::size_t s = 0; s < substances.size(); ++s) {
-    add(name_of(substances[s], Spelling::sulfur), s, true);
-    add(name_of(substances[s], Spelling::sulphur), s, true);
+    for (auto const& name : every_name_of(substances[s])) add(name, s, true);
     add(substances[s], s, false);
     add(pretty_formula(substances[s]), s, false);
   }

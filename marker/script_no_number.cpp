@@ -5,6 +5,7 @@
 
 #include "engine/ascii.h"
 #include "engine/formula.h"
+#include "engine/nomenclature.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "marker/script.h"
@@ -16,7 +17,7 @@ namespace molewright {
 namespace {
 
 /// Index of the substance that `text` names by formula or name; -1 for none of them.
-int named(std::string const& text, std::vector<std::string> const& formulas) {
+int index_of(std::string const& text, std::vector<std::string> const& formulas) {
   auto const read = parse_formula(text);
   std::string formula;
   if (ok(read)) {
@@ -24,11 +25,11 @@ int named(std::string const& text, std::vector<std::string> const& formulas) {
     without_state.state = State::none;
     formula = plain(without_state);
   }
-  auto const words = lowered(text);
+  auto const named = identify(text);  // in any spelling
+  bool const known = ok(named);
   for (std::size_t i = 0; i < formulas.size(); ++i) {
     if (!formula.empty() && formula == formulas[i]) return static_cast<int>(i);
-    for (auto const spelling : {Spelling::sulfur, Spelling::sulphur})
-      if (auto const name = lowered(name_of(formulas[i], spelling)); !name.empty() && name == words) return static_cast<int>(i);
+    if (known && !value(named).name.empty() && value(named).name == name_of(formulas[i])) return static_cast<int>(i);
   }
   return -1;
 }
@@ -36,7 +37,7 @@ int named(std::string const& text, std::vector<std::string> const& formulas) {
 
 void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
   judgement.notes.clear();  // those of reading it as a number
-  auto const verdict = judge_stated(written.raw, judge_.question().worked, find_);
+  auto const verdict = judge_stated(written.raw, judge_.question().worked, find_, judge_.course_.conventions.naming);
   switch (verdict.value) {
     case StatedVerdict::Value::unreadable:
       judgement.value = ValueVerdict::unreadable;
@@ -60,7 +61,7 @@ void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
 
 void Script::judge_choice(Written const& written, Judgement& judgement) {
   auto const& formulas = judge_.working().chosen;
-  int const index = named(written.raw, formulas);
+  int const index = index_of(written.raw, formulas);
   if (index < 0) {
     judgement.value = ValueVerdict::wrong;
     judgement.notes.push_back("not-a-reactant-that-may-limit");

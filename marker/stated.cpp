@@ -151,7 +151,7 @@ StatedVerdict judge_precipitate(std::string_view written, Working const& working
     if (auto const formula = parse_formula(one); ok(formula) && value(formula).charge != 0)
       return stated::wrong("ion-taken-for-precipitate", shown);
     if (due.size() == 1 && named.size() == 1) {
-      auto verdict = stated::formula(one, due.front());
+      auto verdict = stated::formula(one, due.front(), {});
       if (verdict.slip == "charges-do-not-cancel" || verdict.slip == "bracket-left-out" ||
           verdict.slip == "multiple-of-formula" || verdict.slip == "wrong-charge-of-metal" || verdict.slip == "ending-confused")
         return verdict;
@@ -187,7 +187,7 @@ StatedVerdict judge_reagent(std::string_view written, Find const& find, Working 
 }
 }  // namespace
 
-StatedVerdict judge_stated(std::string_view written, Worked const& worked, std::size_t find) {
+StatedVerdict judge_stated(std::string_view written, Worked const& worked, std::size_t find, Naming naming) {
   auto const& working = worked.accepted.front();
   auto const& asked = worked.problem.finds[find];
   auto const& answer = node_at(working, working.finds[find].node);
@@ -205,9 +205,9 @@ StatedVerdict judge_stated(std::string_view written, Worked const& worked, std::
                               whole < 0 ? Equation{} : equation_of(node_at(working, whole).says), ionic);
     }
     case Find::Kind::name:
-      return stated::name(written, asked.substance);
+      return stated::name(written, asked.substance, naming);
     case Find::Kind::formula:
-      return stated::formula(written, asked.substance);
+      return stated::formula(written, asked.substance, naming);
     case Find::Kind::precipitate:
       return judge_precipitate(written, working, answer);
     default:

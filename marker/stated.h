@@ -8,6 +8,7 @@
 
 #include "engine/equation.h"
 #include "engine/solver.h"
+#include "engine/substance.h"
 #include "marker/words.h"
 
 namespace molewright {
@@ -18,8 +19,9 @@ struct StatedVerdict {
   SlipNumbers holes;               ///< for the words of the slip; `given` is left empty
   std::vector<std::string> notes;  ///< "equation-is-a-multiple", "states-missing", "state-wrong", "order-of-symbols"
 };
-/// `written` as the student wrote it. REQUIRES: find `find` is stated.
-StatedVerdict judge_stated(std::string_view written, Worked const& worked, std::size_t find);
+/// `written` as the student wrote it; names in any of their forms are right, and `naming` is how the verdict writes them.
+/// REQUIRES: find `find` is stated.
+StatedVerdict judge_stated(std::string_view written, Worked const& worked, std::size_t find, Naming naming = {});
 
 /// For the parts of this judge only.
 namespace stated {
@@ -33,8 +35,8 @@ bool says_none(std::string_view written);
 
 /// `whole`: the molecular equation, where that is not what is asked; may be empty.
 StatedVerdict equation(std::string_view written, Equation const& due, Equation const& whole, bool ionic);
-StatedVerdict name(std::string_view written, std::string const& formula);
-StatedVerdict formula(std::string_view written, std::string const& formula);
+StatedVerdict name(std::string_view written, std::string const& formula, Naming naming);
+StatedVerdict formula(std::string_view written, std::string const& formula, Naming naming);
 }  // namespace stated
 
 }  // namespace molewright

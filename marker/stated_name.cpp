@@ -72,7 +72,7 @@ std::string first_element(std::string const& ion) {
 }
 
 /// What tells one substance from the one that is due; both have a name.
-StatedVerdict other_substance(std::string const& given, std::string const& due) {
+StatedVerdict other_substance(std::string const& given, std::string const& due, Naming naming) {
   auto const written = pretty_formula(given), should_be = pretty_formula(due);
   if (given == due) return wrong("");
   if (bare(given) == bare(due)) {
@@ -86,7 +86,7 @@ StatedVerdict other_substance(std::string const& given, std::string const& due) 
     if (one_metal && is.cation != asked.cation && is.anion == asked.anion)
       return wrong("wrong-charge-of-metal", pretty_formula(is.cation), pretty_formula(asked.cation));
     if (is.cation == asked.cation && is.anion != asked.anion && one_family)
-      return wrong("ending-confused", name_of(is.anion), name_of(asked.anion));
+      return wrong("ending-confused", name_of(is.anion, naming), name_of(asked.anion, naming));
   }
   bool const molecules = is.cation.empty() && asked.cation.empty();
   auto const a = read(given).composition(), b = read(due).composition();
@@ -109,20 +109,21 @@ std::string letters(std::string_view text) {
 }
 }  // namespace
 
-StatedVerdict name(std::string_view text, std::string const& formula) {
+StatedVerdict name(std::string_view text, std::string const& formula, Naming naming) {
   auto const written = evened(text);
   auto const due = name_of(formula);
-  if (ok(parse_formula(written))) return wrong("formula-for-name", "", due);
-  if (lacks_stock_number(written, due)) return wrong("stock-number-missing", "", due);
+  auto const told = name_of(formula, naming);
+  if (ok(parse_formula(written))) return wrong("formula-for-name", "", told);
+  if (lacks_stock_number(written, due)) return wrong("stock-number-missing", "", told);
   auto const by_name = identify(written);
-  if (ok(by_name)) return value(by_name).formula == formula ? right() : other_substance(value(by_name).formula, formula);
+  if (ok(by_name)) return value(by_name).formula == formula ? right() : other_substance(value(by_name).formula, formula, naming);
   if (auto const with_ion = identify(written + " ion"); ok(with_ion) && value(with_ion).formula == formula) return right();
   if (auto const shorter = without_prefixes(due); shorter != due && even_name(shorter) == even_name(written))
-    return wrong("number-prefix-missing", "", due);
+    return wrong("number-prefix-missing", "", told);
   return {};
 }
 
-StatedVerdict formula(std::string_view text, std::string const& due_text) {
+StatedVerdict formula(std::string_view text, std::string const& due_text, Naming naming) {
   auto const written = evened(text);
   auto const due = read(due_text);
   auto const parsed = parse_formula(written);
@@ -151,7 +152,7 @@ StatedVerdict formula(std::string_view text, std::string const& due_text) {
   if (proportional) return wrong("multiple-of-formula", pretty(formula), pretty(due));
   bool const salt = !ions_of(due_text).empty();
   if (auto const known = identify(plain(formula)); ok(known)) {
-    if (salt || !same_elements) return other_substance(value(known).formula, due_text);
+    if (salt || !same_elements) return other_substance(value(known).formula, due_text, naming);
     return wrong("number-in-formula-wrong", pretty(formula), pretty(due));
   }
   if (unbalanced_charge(formula) || (salt && same_elements)) return wrong("charges-do-not-cancel", pretty(formula), pretty(due));

@@ -230,7 +230,7 @@ std::string short_words(std::string_view slip_id, Conventions const& conventions
   return brief.empty() ? std::string(slip_id) : in_units_of_course(brief, conventions);
 }
 
-std::string cautions_for(std::vector<Question> const& questions, Spelling spelling) {
+std::string cautions_for(std::vector<Question> const& questions, Naming naming) {
   std::vector<std::string> formulas;
   for (Question const& question : questions) {
     Problem const& problem = question.worked.problem;
@@ -248,7 +248,7 @@ std::string cautions_for(std::vector<Question> const& questions, Spelling spelli
   for (std::string const& formula : formulas) {
     std::optional<Caution> const caution = caution_for(formula);
     if (!caution || caution->hazards.empty() || caution->text.empty()) continue;
-    std::string name = name_of(formula, spelling);
+    std::string name = name_of(formula, naming);
     if (name.empty()) name = pretty_formula(formula);
     text += capitalized(std::move(name)) + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
   }
@@ -259,7 +259,7 @@ SheetDocument sheet_document(ProblemSet const& set) {
   Conventions const& conventions = set.course.conventions;
   SheetDocument document{set.title, {}, {}};
   for (Paper const& paper : set.papers) {
-    Sheet sheet{paper.student, paper.version, paper.large_print, {}, cautions_for(paper.questions, conventions.spelling)};
+    Sheet sheet{paper.student, paper.version, paper.large_print, {}, cautions_for(paper.questions, conventions.naming)};
     for (Question const& question : paper.questions) {
       SheetQuestion shown{question.number, question.code, question.text + place_for_readings(question, conventions), {}, 0};
       for (std::size_t find = 0; find < question.worked.problem.finds.size(); ++find) {

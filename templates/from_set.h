@@ -33,6 +33,6 @@ std::string short_words(std::string_view slip_id, Conventions const& conventions
 
 /// Cautions for the reagents of these questions, in one paragraph that defers to the safety data sheet; empty where the tables
 /// know of none.
-std::string cautions_for(std::vector<Question> const& questions, Spelling spelling);
+std::string cautions_for(std::vector<Question> const& questions, Naming naming);
 
 }  // namespace molewright

@@ -21,6 +21,9 @@ TEST_CASE("course: every key takes each of its words, and JSON gives it back", "
       {"concentration_unit", {"mol/L", "mol L-1", "mol dm-3", "mol/dm3", "M"}},
       {"volume_unit", {"mL", "cm3"}},
       {"spelling", {"sulfur", "sulphur"}},
+      {"aluminium", {"aluminium", "aluminum"}},
+      {"acetic_acid", {"acetic acid", "ethanoic acid"}},
+      {"hydrogencarbonate", {"hydrogencarbonate", "bicarbonate"}},
       {"amount_word", {"amount", "number of moles"}},
       {"marks_for_a_slip", {"suggested", "none", "given"}},
   }));

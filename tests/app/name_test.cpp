@@ -70,6 +70,42 @@ TEST_CASE("name: the course's spelling", "[app][name]") {
   CHECK(Json::parse(out[1])["name"] == "aluminium sulphate");
 }
 
+TEST_CASE("name: the course's choice among names of the trade", "[app][name]") {
+  Workplace place;
+  place.write("course.toml", "aluminium = \"aluminum\"\nacetic_acid = \"ethanoic acid\"\nhydrogencarbonate = \"bicarbonate\"\n");
+  struct Case {
+    std::string asked, name;
+  };
+  auto const c = GENERATE(values<Case>({{"Al2(SO4)3", "aluminum sulfate"},
+                                        {"aluminium sulfate", "aluminum sulfate"},
+                                        {"CsCl", "cesium chloride"},
+                                        {"acetic acid", "ethanoic acid"},
+                                        {"Cu(CH3COO)2·H2O", "copper(II) ethanoate monohydrate"},
+                                        {"HCOOH", "methanoic acid"},
+                                        {"Na2C10H14N2O8·2H2O", "disodium EDTA dihydrate"},
+                                        {"sodium hydrogencarbonate", "sodium bicarbonate"},
+                                        {"HCO3^-", "bicarbonate ion"}}));
+  CAPTURE(c.asked);
+  auto const said = place.run({"name", "--json", c.asked, "--course", "course.toml"});
+  CHECK(said.status == 0);
+  CHECK(Json::parse(lines_of(said.out).at(0))["name"] == c.name);
+}
+
+TEST_CASE("name: an unknown word offers the three nearest names", "[app][name][bad-input]") {
+  Workplace place;
+  auto const said = place.run({"name", "xyzzy", "unobtainium", "nacl"});
+  auto const lines = lines_of(said.err);
+  REQUIRE(lines.size() == 9);
+  for (std::size_t i : {0U, 3U}) {
+    CAPTURE(lines[i]);
+    auto const at = lines[i].find("is no name that is known here, expected ");
+    REQUIRE(at != std::string::npos);
+    CHECK(lines[i].find(", ", at + 32) != std::string::npos);
+    CHECK(lines[i].find(" or ", at) != std::string::npos);
+  }
+  CHECK(lines[6].find("an element symbol begins with a capital letter") != std::string::npos);
+}
+
 TEST_CASE("name: nothing to name is a fault of the command line", "[app][name][bad-input]") {
   Workplace place;
   auto const said = place.run({"name"});

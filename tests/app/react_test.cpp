@@ -72,6 +72,9 @@ TEST_CASE("react: bad input, the exact text", "[app][react][bad-input]") {
       {"barium chlorid + AgNO3",
        "argument 1:1:1: \"barium chlorid\" is no name that is known here, expected barium chloride, barium chlorite or barium "
        "chlorate\n  barium chlorid + AgNO3\n  ^\n"},
+      {"unobtainium + HCl",
+       "argument 1:1:1: \"unobtainium\" is no name that is known here, expected potassium, titanium or actinium\n  unobtainium + "
+       "HCl\n  ^\n"},
       {"BaCl2 + AgNO3 + Na2SO4",
        "argument 1:1:1: more than one reaction can happen here: BaCl2 with AgNO3, and BaCl2 with Na2SO4, expected the reactants "
        "of "

@@ -89,7 +89,7 @@ TEST_CASE("stated: beside numbers, one reaction serves all parts", "[engine][sta
 
 TEST_CASE("stated: labels do not give the answer away", "[engine][stated]") {
   Conventions british;
-  british.spelling = Spelling::sulphur;
+  british.naming.spelling = Spelling::sulphur;
   auto const problem = test::read_problem(
       "find formula of sodium sulfate; find name of Na2SO4; reaction Na + Cl2 -> NaCl; find reaction; find ionic equation; find "
       "reagent from NaCl | BaCl2 to precipitate Na2SO4; find precipitate");

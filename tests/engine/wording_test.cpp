@@ -20,7 +20,12 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
   Conventions dm;
   dm.concentration_unit = "mol dm-3";
   Conventions british;
-  british.spelling = Spelling::sulphur;
+  british.naming.spelling = Spelling::sulphur;
+  Conventions american;
+  american.naming.aluminium = Aluminium::aluminum;
+  american.naming.hydrogencarbonate = Hydrogencarbonate::bicarbonate;
+  Conventions systematic;
+  systematic.naming.acetic_acid = AceticAcid::ethanoic;
   struct Row {
     char const *givens, *text;
     Conventions conventions;
@@ -33,6 +38,8 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
       {"given c(HCl) = 0.150 mol/L", "{c(HCl)}", dm, "0.150 mol dm⁻³"},
       {"given m(K2SO4) = 1.0 g", "of {name K2SO4}", british, "of potassium sulphate"},
       {"", "of {name iron(III) sulphate}, {formula iron(III) sulfate}", british, "of iron(III) sulphate, Fe₂(SO₄)₃"},
+      {"", "of {name aluminium sulfate} and {name NaHCO3}", american, "of aluminum sulfate and sodium bicarbonate"},
+      {"", "of {name acetic acid} and {name NaCH3COO}", systematic, "of ethanoic acid and sodium ethanoate"},
       {"", "{name baking soda}, {formula copper(II) sulfate-5-water}", {}, "Sodium hydrogencarbonate, CuSO₄·5H₂O"},
       {"",
        "It dries. {name NaCl}: {name NaCl} (a) {name NaCl}",
@@ -98,7 +105,11 @@ TEST_CASE("wording: a convention that changes a text changes the fingerprint", "
   };
   CHECK(changed([](Conventions& c) { c.mark = DecimalMark::comma; }));
   CHECK(changed([](Conventions& c) { c.ties = Ties::half_even; }));
-  CHECK(changed([](Conventions& c) { c.spelling = Spelling::sulphur; }));
+  CHECK(changed([](Conventions& c) { c.naming.spelling = Spelling::sulphur; }));
+  // Words only: the same code, the same question.
+  CHECK_FALSE(changed([](Conventions& c) { c.naming.aluminium = Aluminium::aluminum; }));
+  CHECK_FALSE(changed([](Conventions& c) { c.naming.acetic_acid = AceticAcid::ethanoic; }));
+  CHECK_FALSE(changed([](Conventions& c) { c.naming.hydrogencarbonate = Hydrogencarbonate::bicarbonate; }));
   CHECK(changed([](Conventions& c) { c.weights.table = WeightTable::one_decimal; }));
   CHECK(changed([](Conventions& c) { c.weights.overrides.push_back({"Cl", value(parse_decimal("35.5"))}); }));
   CHECK(changed([](Conventions& c) { c.concentration_unit = "M"; }));

@@ -29,6 +29,9 @@ char const* const nothing = "reaction NaCl(aq) + KNO3(aq); find ionic equation";
 char const* const iron = "find name of FeCl3";
 char const* const blue = "find name of CuSO4·5H2O";
 char const* const oxide = "find name of N2O4";
+char const* const alumina = "find name of Al2(SO4)3";
+char const* const acetate = "find name of NaCH3COO";
+char const* const soda = "find name of NaHCO3";
 char const* const sulfate = "find formula of iron(III) sulfate";
 char const* const lime = "find formula of calcium hydroxide";
 char const* const epsom = "find formula of magnesium sulfate heptahydrate";
@@ -91,6 +94,14 @@ TEST_CASE("stated: right in every spelling, wrong with its cause", "[marker][sta
            {blue, "copper(II) sulphate-5-water", "right", "", "another way to say the water, and the spelling"},
            {blue, "copper(II) sulfate", "wrong", "hydrate-water-not-named", ""},
            {blue, "copper sulfate pentahydrate", "wrong", "stock-number-missing", ""},
+           // Names of the trade, whichever the course prints.
+           {alumina, "aluminium sulfate", "right", "", ""},
+           {alumina, "aluminum sulphate", "right", "", ""},
+           {acetate, "sodium acetate", "right", "", ""},
+           {acetate, "sodium ethanoate", "right", "", ""},
+           {soda, "sodium hydrogencarbonate", "right", "", ""},
+           {soda, "sodium hydrogen carbonate", "right", "", ""},
+           {soda, "sodium bicarbonate", "right", "", ""},
            {oxide, "dinitrogen tetroxide", "right", "", ""},
            {oxide, "dinitrogen tetraoxide", "right", "", "the Red Book allows the full prefix"},
            {oxide, "nitrogen dioxide", "wrong", "number-prefix-wrong", ""},
@@ -141,6 +152,13 @@ TEST_CASE("stated: right in every spelling, wrong with its cause", "[marker][sta
     CHECK(judgement.feedback.find('{') == std::string::npos);
     CHECK(judgement.marks == (judgement.value == ValueVerdict::right ? 3 : 0));
   }
+}
+
+TEST_CASE("stated: a name in the feedback is the course's", "[marker][stated]") {
+  Course course;
+  CHECK(judged(question_from(soda), "sodium carbonate", course).feedback.find("hydrogencarbonate") != std::string::npos);
+  course.conventions.naming.hydrogencarbonate = Hydrogencarbonate::bicarbonate;
+  CHECK(judged(question_from(soda), "sodium carbonate", course).feedback.find("bicarbonate") != std::string::npos);
 }
 
 TEST_CASE("stated: what is not balanced is counted", "[marker][stated]") {

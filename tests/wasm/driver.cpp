@@ -75,7 +75,7 @@ std::vector<Course> courses() {
   other.conventions.weights.table = WeightTable::one_decimal;
   other.conventions.ties = Ties::half_even;
   other.conventions.mark = DecimalMark::comma;
-  other.conventions.spelling = Spelling::sulphur;
+  other.conventions.naming.spelling = Spelling::sulphur;
   other.conventions.concentration_unit = "mol dm-3";
   other.conventions.volume_unit = "cm3";
   other.rules.figures = MarkingRules::Figures::exact;
