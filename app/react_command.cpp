@@ -24,6 +24,8 @@ Json json_of(Mixing const& mixing) {
     out["because"] = mixing.because;
   } else {
     out["reason"] = mixing.because;
+    out["dissolved"] = Json::array();
+    for (auto const& [formula, by] : mixing.dissolved) out["dissolved"].push_back({{"formula", formula}, {"by", by}});
   }
   out["borderline"] = mixing.borderline;
   out["warnings"] = mixing.warnings;

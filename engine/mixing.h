@@ -38,6 +38,11 @@ struct Mixture {
 /// "too-many-reactants" (more than 6), "text-too-long", "invalid-utf8".
 Result<Mixture> read_mixture(std::string_view text);
 
+/// What stays dissolved, and which table or rule says so.
+struct StaysDissolved {
+  std::string formula, by;
+};
+
 struct Mixing {
   bool reacts = false;
   bool decided = false;    ///< false where the tables are silent: then whether it reacts is not known
@@ -50,6 +55,7 @@ struct Mixing {
   std::vector<std::string> spectators;    ///< plain formulas, in the order of the ionic equation
   std::vector<std::string> observations;  ///< what is seen
   std::string because;                    ///< the row or rule that decided; why nothing happens
+  std::vector<StaysDissolved> dissolved;  ///< where an exchange of ions makes nothing: what it would make
   bool borderline = false;                ///< slightly soluble, lists that differ, potentials that are close
   std::vector<std::string> warnings;      ///< toxic gases; states that contradict the tables
 };

@@ -141,7 +141,8 @@ Answer with_ammonia(Reagent const& ammonia, Reagent const& other) {
     if (met.events.empty()) {
       if (cation.key == "NH4^+") return nothing(words::ammonia_ammonium);
       if (met.products.empty()) return undecided(fill(words::silent_on, {key_of(salt_of(cation, ion_part("OH^-")))}));
-      return nothing(fill(words::ammonia_no_solid, {key_of(met.products[0])}));
+      auto const& base = met.products[0];
+      return nothing(fill(words::ammonia_no_solid, {key_of(base), dissolving(with_state(base, State::none)).by}));
     }
     draft.right.insert(draft.right.end(), met.products.begin(), met.products.end());
     draft.because = fill(words::ammonia_hydroxide, {key_of(met.products[0]), "the solubility table"});
@@ -186,7 +187,8 @@ Answer with_oxide(Reagent const& oxide, Reagent const& other, Asked const& asked
   draft.left = {oxide.formula, other.formula};
   if (oxide.sort == Sort::basic_oxide) {
     if (other.sort != Sort::water) return std::nullopt;
-    if (oxide.dissolves.verdict != Verdict::not_formed) return nothing(fill(words::does_not_dissolve, {oxide.key}));
+    if (oxide.dissolves.verdict != Verdict::not_formed)
+      return nothing(fill(words::does_not_dissolve, {oxide.key, oxide.dissolves.by}));
     draft.kind = "oxide + water";
     draft.because = fill(words::oxide_water, {oxide.key});
     for (auto const& cation : oxide.parts)

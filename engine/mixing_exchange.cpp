@@ -1,5 +1,6 @@
 // Exchange of ions: precipitation, acids with bases and with salts of weak acids, ammonium salts with bases.
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "engine/mixing_meeting.h"
@@ -51,6 +52,7 @@ struct Exchange {
   Draft draft;
   std::set<Event> events;
   std::string because_not;
+  std::vector<StaysDissolved> dissolved;
   bool silent = false;
 };
 
@@ -59,7 +61,7 @@ Exchange exchange(Side const& a, Side const& b) {
   auto& draft = result.draft;
   draft.left = {a.reagent.formula, b.reagent.formula};
   bool const bare = a.reagent.sort == Sort::ion || b.reagent.sort == Sort::ion;
-  std::vector<std::string> dissolved;
+  std::map<std::string, std::string> dissolved;  // by formula: who says so
   std::set<std::string> used;
   std::string silent, too_weak, partly;
   for (auto const* side : {&a, &b}) {
@@ -83,7 +85,7 @@ Exchange exchange(Side const& a, Side const& b) {
         used.insert(anion.key);
         for (auto const& product : met.products) {
           draft.right.push_back(product);
-          if (product.state == State::aqueous && met.events.empty()) dissolved.push_back(key_of(product));
+          if (product.state == State::aqueous && met.events.empty()) dissolved[key_of(product)] = met.by;
           if (side->reagent.solid() || other.reagent.solid()) {
             bool const covers =
                 product.state == State::solid && !met.events.empty() && (side->acid != nullptr || other.acid != nullptr);
@@ -118,24 +120,27 @@ Exchange exchange(Side const& a, Side const& b) {
     Side const& weak = a.acid != nullptr ? a : b;
     result.because_not = fill(words::partly, {weak.reagent.key, partly});
   } else if (result.events.empty()) {
-    std::sort(dissolved.begin(), dissolved.end());
-    dissolved.erase(std::unique(dissolved.begin(), dissolved.end()), dissolved.end());
+    auto const is_acid = [](std::string const& formula) { return acid_of(formula_in(formula)) != nullptr; };
     std::string list;
-    for (std::size_t i = 0; i < dissolved.size(); ++i)
-      list += (i == 0 ? "" : i + 1 == dissolved.size() ? " and " : ", ") + dissolved[i];
+    for (auto const& [formula, by] : dissolved) {
+      result.dissolved.push_back({formula, by});
+      list += (list.empty() ? "" : ", ") + fill(is_acid(formula) ? words::strong_by : words::soluble_by, {formula, by});
+    }
     if (!too_weak.empty()) {
       Side const& weak = a.acid != nullptr ? a : b;
       result.because_not = fill(words::acid_too_weak, {weak.reagent.key, too_weak});
     } else if (a.acid != nullptr || b.acid != nullptr) {
       std::string strong, salt;
-      for (auto const& text : dissolved) (acid_of(formula_in(text)) != nullptr ? strong : salt) = text;
-      result.because_not =
-          strong.empty() || salt.empty() ? fill(words::all_dissolved, {list}) : fill(words::strong_acid_stays, {strong, salt});
+      for (auto const& [formula, by] : dissolved) (is_acid(formula) ? strong : salt) = formula;
+      result.because_not = strong.empty() || salt.empty() ? fill(words::all_dissolved, {list})
+                                                          : fill(words::strong_acid_stays, {strong, salt, dissolved[salt]});
       for (auto const* side : {&a, &b})
         if (side->acid == nullptr && side->reagent.dissolves.verdict == Verdict::insoluble && !strong.empty())
           result.because_not = fill(words::solid_in_acid, {side->reagent.key, strong});
     } else if (dissolved.size() == 2) {
-      result.because_not = fill(words::both_dissolved, {dissolved[0], dissolved[1]});
+      auto const& [one, other] = std::pair{result.dissolved[0], result.dissolved[1]};
+      result.because_not = one.by == other.by ? fill(words::both_dissolved, {one.formula, other.formula, one.by})
+                                              : fill(words::both_dissolved_apart, {one.formula, one.by, other.formula, other.by});
     } else {
       // Bare ions: nothing solid forms of them, but whether electrons pass is not for this rule to say.
       result.silent = list.empty();
@@ -196,11 +201,13 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
   if (auto const found = neutralised(a, b, asked)) return found;
   for (auto const& [one, other] : {std::pair{&a, &b}, std::pair{&b, &a}}) {
     if (one->sort == Sort::water && (other->sort == Sort::salt || other->sort == Sort::base || other->sort == Sort::acid)) {
-      if (other->dissolves.verdict == Verdict::insoluble) return nothing(fill(words::does_not_dissolve, {other->key}));
+      if (other->dissolves.verdict == Verdict::insoluble)
+        return nothing(fill(words::does_not_dissolve, {other->key, other->dissolves.by}));
       bool const known = other->sort == Sort::acid || other->dissolves.verdict == Verdict::soluble ||
                          other->dissolves.verdict == Verdict::slightly;
       if (!known) return undecided(fill(words::silent_on, {other->key + " in water"}));
-      return nothing(fill(words::only_dissolves, {other->key}));
+      return nothing(
+          fill(words::only_dissolves, {other->key, other->sort == Sort::acid ? words::by_acids : other->dissolves.by}));
     }
   }
   static std::string_view const neutral_oxides[] = {"CO", "NO", "N2O"};
@@ -239,8 +246,11 @@ Answer exchanged(Reagent const& a, Reagent const& b, Asked const& asked) {
   }
   Side const left = side_of(a, b), right = side_of(b, a);
   Exchange const whole = exchange(left, right);
-  if (!whole.because_not.empty())
-    return whole.silent ? undecided(whole.because_not) : nothing(whole.because_not, whole.draft.borderline);
+  if (!whole.because_not.empty()) {
+    Mixing none = whole.silent ? undecided(whole.because_not) : nothing(whole.because_not, whole.draft.borderline);
+    none.dissolved = whole.dissolved;
+    return none;
+  }
   // Only solids form: a solid reagent would have to dissolve for that, and the acid does not make it. Nor does a weak acid give a
   // solid, for the strong acid that would form dissolves it again; but for the sulfides that acids leave alone (H2S + CuSO4).
   if (whole.events == std::set<Event>{Event::solid} && (left.acid != nullptr || right.acid != nullptr)) {

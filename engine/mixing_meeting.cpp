@@ -66,6 +66,7 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
   }
   if (formed->strength == Acid::Strength::strong) {
     met.products = {with_state(acid_spelled(*formed, anion), State::aqueous)};
+    met.by = words::by_acids;
     if (acid != nullptr && acid->strength != Acid::Strength::strong) met.too_weak = plain(met.products[0]);
     return met;
   }
@@ -75,6 +76,7 @@ Meeting meet_proton(Acid const* acid, Part const& anion) {
       met.partly = plain(anion.ion);
     else
       met.products = {with_state(spelled, State::aqueous)};
+    met.by = words::by_acids;
     met.too_weak = plain(spelled);
     return met;
   }
@@ -134,6 +136,7 @@ Meeting meet(Part const& cation, Part const& anion, Acid const* acid) {
   switch (found.verdict) {
     case Verdict::soluble:
       met.products = {with_state(salt, State::aqueous)};
+      met.by = found.by;
       break;
     case Verdict::slightly:
     case Verdict::insoluble:

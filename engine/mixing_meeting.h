@@ -14,6 +14,7 @@ struct Meeting {
   std::vector<Formula> products;
   std::vector<Event> events;
   std::string because;   ///< of the event
+  std::string by;        ///< who says that a product without an event stays dissolved
   std::string silent;    ///< on what the tables are silent; empty where they are not
   std::string partly;    ///< the anion that takes H^+ from a weak acid, but not all it could
   std::string too_weak;  ///< the acid that would form is the stronger one

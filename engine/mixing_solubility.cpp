@@ -4,6 +4,7 @@
 #include "engine/formula_index.h"
 #include "engine/lists.h"
 #include "engine/mixing_reagent.h"
+#include "engine/mixing_words.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
 
@@ -48,23 +49,52 @@ std::vector<Rule> const& rules() {
   return made;
 }
 
-/// What the rules say of a salt of `cation` and `anion`; those of cations go first.
-Dissolving by_rule(std::string const& cation, std::string const& anion) {
+/// The rule that speaks of a salt of `cation` and `anion`, those of cations first; nullptr where none does.
+Rule const* rule_for(std::string const& cation, std::string const& anion) {
   // The rules were made for cations up to 3+; 4+ ones do not stand in water as such.
-  if (cation.find("^4+") != std::string::npos) return {};
+  if (cation.find("^4+") != std::string::npos) return nullptr;
   for (bool const of_cation : {true, false})
     for (Rule const& rule : rules()) {
       if (rule.of_cation != of_cation || rule.ion != (of_cation ? cation : anion)) continue;
-      std::string const& partner = of_cation ? anion : cation;
-      if (!rule.only.empty() && !contains(rule.only, partner)) continue;
-      bool const soluble = rule.soluble != contains(rule.exceptions, partner);
-      Dissolving found;
-      found.verdict = soluble ? Dissolving::Verdict::soluble : Dissolving::Verdict::insoluble;
-      found.disputed = contains(rule.disputed, partner);
-      found.by = "the rule for " + rule.ion + " (" + rule.source + ")";
-      return found;
+      if (rule.only.empty() || contains(rule.only, of_cation ? anion : cation)) return &rule;
     }
-  return {};
+  return nullptr;
+}
+
+bool usual(std::string const& cation) {
+  return std::any_of(ions().begin(), ions().end(), [&](Ion const& ion) { return ion.usual && ion.formula == cation; });
+}
+
+/// Whether the rule can be taken to mean this cation: all are meant where there are no exceptions (nitrates), else those that it
+/// names and those of the usual list, for which the school lists were made.
+bool means(Rule const& rule, std::string const& cation) {
+  return rule.of_cation || rule.exceptions.empty() || contains(rule.exceptions, cation) || contains(rule.disputed, cation) ||
+         contains(rule.only, cation) || usual(cation);
+}
+
+bool lists_differ(std::string const& cation, std::string const& anion) {
+  Rule const* const rule = rule_for(cation, anion);
+  return rule != nullptr && contains(rule->disputed, rule->of_cation ? anion : cation);
+}
+
+/// What the rules say of a salt of `cation` and `anion`. Borderline where lists differ, and for a cation that a list with
+/// exceptions does not name: it may be one of them.
+Dissolving by_rule(std::string const& cation, std::string const& anion) {
+  Rule const* const rule = rule_for(cation, anion);
+  if (rule == nullptr) return {};
+  bool const soluble = rule->soluble != contains(rule->exceptions, rule->of_cation ? anion : cation);
+  Dissolving found;
+  found.verdict = soluble ? Dissolving::Verdict::soluble : Dissolving::Verdict::insoluble;
+  found.disputed = lists_differ(cation, anion) || !means(*rule, cation);
+  found.by = words::fill(means(*rule, cation) ? words::by_rule : words::by_rule_unnamed, {rule->ion, rule->source, cation});
+  return found;
+}
+
+/// K2[PtCl6] stands in the table without brackets, as its sources write it.
+Solubility const* row_of(std::string formula) {
+  if (Solubility const* const row = solubility(formula)) return row;
+  std::erase_if(formula, [](char c) { return c == '[' || c == ']'; });
+  return solubility(formula);
 }
 
 }  // namespace
@@ -72,8 +102,8 @@ Dissolving by_rule(std::string const& cation, std::string const& anion) {
 Dissolving dissolving(Formula const& salt) {
   Dissolving found;
   auto const parts = parts_of(with_state(salt, State::none));
-  if (Solubility const* const row = solubility(plain(with_state(salt, State::none)))) {
-    found.by = "the solubility table";
+  if (Solubility const* const row = row_of(plain(with_state(salt, State::none)))) {
+    found.by = words::by_table;
     switch (row->verdict) {
       case Solubility::Verdict::soluble:
         found.verdict = Dissolving::Verdict::soluble;
@@ -90,7 +120,7 @@ Dissolving dissolving(Formula const& salt) {
       case Solubility::Verdict::unknown:
         break;
     }
-    if (parts.size() == 2) found.disputed = by_rule(parts[0].key, parts[1].key).disputed;
+    if (parts.size() == 2) found.disputed = lists_differ(parts[0].key, parts[1].key);
     if (found.verdict != Dissolving::Verdict::unknown) return found;
   }
   if (parts.size() == 2) {

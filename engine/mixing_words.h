@@ -19,6 +19,12 @@ inline std::string fill(std::string_view sentence, std::initializer_list<std::st
   return result.append(sentence);
 }
 
+// Who says whether a salt dissolves, and whether an acid is strong.
+constexpr char const* by_table = "the solubility table";
+constexpr char const* by_rule = "the rule for {} ({})";
+constexpr char const* by_rule_unnamed = "the rule for {} ({}), which does not name {}";
+constexpr char const* by_acids = "the table of acids";
+
 // Why something happens.
 constexpr char const* solid_forms = "{} does not dissolve, by {}";
 constexpr char const* slightly_forms = "{} dissolves only slightly, by {}";
@@ -34,10 +40,13 @@ constexpr char const* oxide_water = "{} turns into its hydroxide in water, by th
 constexpr char const* by_row = "a reaction that the table of single reactions lists";
 
 // Why nothing happens.
-constexpr char const* both_dissolved = "both salts stay dissolved: {} and {} are soluble";
-constexpr char const* all_dissolved = "everything stays dissolved: {} are soluble";
+constexpr char const* both_dissolved = "both salts stay dissolved: {} and {} are soluble, by {}";
+constexpr char const* both_dissolved_apart = "both salts stay dissolved: {} is soluble by {}, and {} by {}";
+constexpr char const* all_dissolved = "everything stays dissolved: {}";
+constexpr char const* soluble_by = "{} is soluble by {}";
+constexpr char const* strong_by = "{} is a strong acid by {}";
 constexpr char const* solid_in_acid = "the solid {} does not dissolve in it: {} would be set free, a strong acid";
-constexpr char const* strong_acid_stays = "nothing leaves the solution: {} is a strong acid and {} is soluble";
+constexpr char const* strong_acid_stays = "nothing leaves the solution: {} is a strong acid and {} is soluble, by {}";
 constexpr char const* acid_too_weak = "{} is a weaker acid than {}: it cannot drive it out";
 constexpr char const* shared_ion = "both hold {}: there is nothing to exchange";
 constexpr char const* silent_on = "the tables are silent on {}";
@@ -55,9 +64,9 @@ constexpr char const* acid_proof = "dilute acids do not dissolve {}";
 constexpr char const* ammonium_and_solid_base =
     "dry, an ammonium salt and a base give off ammonia only when they are ground or warmed";
 constexpr char const* dry_solids = "two dry solids do not exchange ions: dissolve them first";
-constexpr char const* only_dissolves = "{} dissolves in water; that is no reaction";
-constexpr char const* does_not_dissolve = "{} does not dissolve in water";
-constexpr char const* ammonia_no_solid = "ammonia forms no solid with it: {} stays dissolved";
+constexpr char const* only_dissolves = "{} dissolves in water, by {}; that is no reaction";
+constexpr char const* does_not_dissolve = "{} does not dissolve in water, by {}";
+constexpr char const* ammonia_no_solid = "ammonia forms no solid with it: {} stays dissolved, by {}";
 constexpr char const* ammonia_ammonium = "NH3 and NH4^+ have nothing to exchange";
 constexpr char const* two_acids = "two acids have nothing to exchange";
 constexpr char const* two_bases = "two bases have nothing to exchange";

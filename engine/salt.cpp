@@ -82,7 +82,7 @@ IonTable const& ion_table() {
       std::string const text(table.cell(row, formula));
       result.index.add(text, static_cast<int>(row));
       Formula const read = value(parse_formula(text));
-      result.ions.push_back({text, std::string(table.cell(row, name)), read.charge});
+      result.ions.push_back({text, std::string(table.cell(row, name)), read.charge, table.cell(row, level) == "1"});
       result.parts.push_back(parts_of(read, table.cell(row, kind)));
       result.parts.back().level = table.cell(row, level) == "1" ? 1 : 2;
       result.named.push_back(named_ion(result.ions.back(), result.parts.back(), table.cell(row, others)));

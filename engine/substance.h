@@ -49,6 +49,7 @@ struct Ion {
   std::string formula;  ///< "SO4^2-"
   std::string name;
   int charge = 0;
+  bool usual = true;  ///< of the usual school list, which published rules of solubility have in mind
 };
 std::vector<Ion> const& ions();
 /// The ions of a salt and how many of each ("Ca(NO3)2" -> 1 Ca^2+, 2 NO3^-); empty where it is not a salt of the table's ions

@@ -21,9 +21,11 @@ TEST_CASE("react: JSON of the contract", "[app][react]") {
   CHECK(silver["because"] == "AgCl does not dissolve, by the solubility table");
   CHECK(silver["borderline"] == false);
   auto const none = Json::parse(out[1]);
-  CHECK(keys_of(none) == std::vector<std::string>{"reacts", "reason", "borderline", "warnings"});
+  CHECK(keys_of(none) == std::vector<std::string>{"reacts", "reason", "dissolved", "borderline", "warnings"});
   CHECK(none["reacts"] == false);
-  CHECK(none["reason"] == "both salts stay dissolved: KNO3 and NaCl are soluble");
+  CHECK(none["reason"] == "both salts stay dissolved: KNO3 and NaCl are soluble, by the solubility table");
+  CHECK(none["dissolved"] == Json::parse(R"([{"formula":"KNO3","by":"the solubility table"},
+                                            {"formula":"NaCl","by":"the solubility table"}])"));
   CHECK(Json::parse(out[2])["spectators"].empty());
   auto const bad = Json::parse(out[3]);
   CHECK(keys_of(bad) == std::vector<std::string>{"error", "message", "column", "input"});
@@ -56,7 +58,7 @@ TEST_CASE("react: a list, a line each", "[app][react]") {
   CHECK(said.status == 1);
   CHECK(said.out ==
         "neutralisation: HCl(aq) + NaOH(aq) → NaCl(aq) + H₂O(l); net ionic: H⁺(aq) + OH⁻(aq) → H₂O(l)\n"
-        "no reaction: both salts stay dissolved: KCl and NaNO3 are soluble\n"
+        "no reaction: both salts stay dissolved: KCl and NaNO3 are soluble, by the solubility table\n"
         "error: the charges in NaCl₂ do not add up: Na^+ and 2 Cl^- leave 1-, expected NaCl\n"
         "precipitation: [Cu(NH₃)₄]SO₄(aq) + BaCl₂(aq) → BaSO₄(s) + [Cu(NH₃)₄]Cl₂(aq); net ionic: SO₄²⁻(aq) + Ba²⁺(aq) → "
         "BaSO₄(s)\n");

@@ -10,10 +10,10 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
     bool decided;
   };
   No const table[] = {
-      {"NaCl + KNO3", "both salts stay dissolved: KCl and NaNO3 are soluble", true},
-      {"NaOH + KNO3", "both salts stay dissolved: KOH and NaNO3 are soluble", true},
+      {"NaCl + KNO3", "both salts stay dissolved: KCl and NaNO3 are soluble, by the solubility table", true},
+      {"NaOH + KNO3", "both salts stay dissolved: KOH and NaNO3 are soluble, by the solubility table", true},
       {"NaCl + KCl", "both hold Cl^-: there is nothing to exchange", true},
-      {"HNO3 + NaCl", "nothing leaves the solution: HCl is a strong acid and NaNO3 is soluble", true},
+      {"HNO3 + NaCl", "nothing leaves the solution: HCl is a strong acid and NaNO3 is soluble, by the solubility table", true},
       {"CH3COOH + NaCl", "CH3COOH is a weaker acid than HCl: it cannot drive it out", true},
       {"CH3COOH + NaF", "CH3COOH is a weaker acid than HF: it cannot drive it out", true},
       {"Cu + HCl", "Cu stands below hydrogen in the activity series, so it does not displace hydrogen from acids", true},
@@ -26,9 +26,10 @@ TEST_CASE("mixing: why nothing happens", "[engine][mixing]") {
       {"Au + O2", "Au does not burn, by the activity series table", true},
       {"CuS + HCl", "dilute acids do not dissolve CuS", true},
       {"AgI + NH3", "AgI does not dissolve in NH3: its solubility is too low", true},
-      {"NaCl + NH3", "ammonia forms no solid with it: NaOH stays dissolved", true},
+      {"NaCl + NH3", "ammonia forms no solid with it: NaOH stays dissolved, by the solubility table", true},
       {"Na2CO3", "Na2CO3 does not fall apart at the heat of a Bunsen burner", true},
-      {"NaCl + H2O", "NaCl dissolves in water; that is no reaction", true},
+      {"NaCl + H2O", "NaCl dissolves in water, by the solubility table; that is no reaction", true},
+      {"CaCO3 + H2O", "CaCO3 does not dissolve in water, by the solubility table", true},
       {"NaCl(s) + AgNO3(s)", "two dry solids do not exchange ions: dissolve them first", true},
       {"Mg + HNO3",
        "nitric acid gives no hydrogen with metals but oxides of nitrogen, of a kind that depends on how concentrated it is: the "
@@ -131,6 +132,41 @@ TEST_CASE("mixing: which table or rule decided, what is borderline, what is warn
   for (auto const& row : seen) {
     CAPTURE(row.mixture);
     CHECK(says(mixed(row.mixture).observations, row.text));
+  }
+}
+
+TEST_CASE("mixing: each salt that stays dissolved says by which table or rule", "[engine][mixing]") {
+  struct Row {
+    char const *mixture, *formula, *by;
+  };
+  Row const table[] = {
+      {"NaCl + KNO3", "NaNO3", "the solubility table"},
+      {"Y(NO3)3 + NaCl", "YCl3", "table of solubilities), which does not name Y^3+"},
+      {"Y2(SO4)3 + NaNO3", "Y(NO3)3", "the rule for NO3^- (OpenStax"},  // all nitrates
+      {"RbNO3 + LiCl", "RbCl", "the rule for Rb^+ (OpenStax"},
+      {"HNO3 + NaCl", "HCl", "the table of acids"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.mixture);
+    auto const got = mixed(row.mixture);
+    CHECK_FALSE(got.reacts);
+    auto const found = std::find_if(got.dissolved.begin(), got.dissolved.end(),
+                                    [&](StaysDissolved const& stays) { return stays.formula == row.formula; });
+    REQUIRE(found != got.dissolved.end());
+    CAPTURE(found->by, got.because);
+    CHECK(found->by.find(row.by) != std::string::npos);
+    if (row.formula != std::string("HCl")) CHECK(got.because.find(found->by) != std::string::npos);
+  }
+  CHECK(mixed("Y(NO3)3 + NaCl").borderline);
+  CHECK_FALSE(mixed("NaCl + KNO3").borderline);
+  // Fluorides of the rare earths, and iodides of noble metals, fall out: Ksp, and from memory.
+  for (char const* text : {"Y(NO3)3 + NaF", "La(NO3)3 + NaF", "Ce(NO3)3 + KF", "Pd(NO3)2 + KI"}) {
+    CAPTURE(text);
+    CHECK(mixed(text).kind == "precipitation");
+  }
+  for (char const* text : {"Ni(NO3)2 + NaF", "Cu(NO3)2 + NaF", "Fe(NO3)2 + NaF"}) {  // lists differ
+    CAPTURE(text);
+    CHECK(mixed(text).borderline);
   }
 }
 

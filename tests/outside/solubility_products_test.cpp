@@ -7,7 +7,10 @@
 #include <set>
 
 #include "engine/formula.h"
+#include "engine/lists.h"
 #include "engine/logarithm.h"
+#include "engine/mixing.h"
+#include "engine/salt.h"
 #include "engine/substance.h"
 #include "tests/engine/problem_text.h"
 #include "tests/engine/table_file.h"
@@ -126,4 +129,50 @@ TEST_CASE("solubility products: solubility from the product, and back, agree wit
     }
   }
   CHECK(worked == 227);  // all rows but the four whose note says why not
+}
+
+namespace {
+
+NamedIon const* named_ion(std::string const& formula) {
+  for (auto const& ion : named_ions())
+    if (ion.formula == formula) return &ion;
+  return nullptr;
+}
+
+/// "Ba(NO3)2 + Na2SO4": the cation's nitrate with the anion's sodium salt, all of which dissolve.
+std::string soluble_pair(NamedIon const& cation, NamedIon const& anion) {
+  return salt_formula(cation, *named_ion("NO3^-")) + " + " + salt_formula(*named_ion("Na^+"), anion);
+}
+
+}  // namespace
+
+TEST_CASE("solubility products: what is listed as slightly soluble falls out on mixing, or is called borderline",
+          "[outside][ksp][mixing]") {
+  // Rightly soluble, though they have a product: it is large.
+  std::vector<std::string> const dissolve{"Ba(OH)2·8H2O", "CdF2"};
+  // No solutions can be mixed: the ion is in water another one, or all three ions must meet, or the nitrate is the salt itself.
+  std::vector<std::string> const not_mixed{"Sn(OH)4", "MgNH4PO4", "Ba(NO3)2"};
+  test::TableFile const file("ksp.tsv");
+  int asked = 0;
+  for (std::size_t r = 0; r < file.table.size(); ++r) {
+    auto const formula = file.cell(r, "formula");
+    auto const counts = ions_of(formula);
+    if (ions_in(file.cell(r, "ions")).empty() || counts.size() != 2 || contains(not_mixed, formula)) continue;
+    auto const* const cation = named_ion(counts[0].ion);
+    auto const* const anion = named_ion(counts[1].ion);
+    REQUIRE(cation != nullptr);
+    REQUIRE(anion != nullptr);
+    auto const pair = soluble_pair(*cation, *anion);
+    CAPTURE(formula, file.cell(r, "Ksp"), pair);
+    auto const mixture = read_mixture(pair);
+    REQUIRE(ok(mixture));
+    auto const mixing = mix(value(mixture));
+    REQUIRE(ok(mixing));
+    CAPTURE(value(mixing).because);
+    ++asked;
+    CHECK(value(mixing).decided);
+    bool const falls_out = value(mixing).reacts && value(mixing).kind.find("precipitation") != std::string::npos;
+    CHECK((falls_out || value(mixing).borderline) == !contains(dissolve, formula));
+  }
+  CHECK(asked > 210);
 }
