@@ -38,15 +38,14 @@ std::string joined(std::vector<std::string> const& texts, char const* between) {
   return out;
 }
 
-/// Cautions of what goes in and what comes out, where the table has any.
+/// Cautions of what goes in and what comes out.
 std::vector<std::string> cautions(Mixing const& mixing, Mixture const& mixture) {
   std::vector<std::string> lines;
   auto const add = [&](Formula formula) {
     formula.state = State::none;
-    auto const caution = caution_for(plain(formula));
-    std::string const line = caution ? pretty(formula) + ": " + caution->text : "";
-    if (!line.empty() && !caution->text.empty() && std::find(lines.begin(), lines.end(), line) == lines.end())
-      lines.push_back(line);
+    auto const caution = caution_to_print(plain(formula));
+    std::string const line = pretty(formula) + ": " + caution.text;
+    if (!caution.text.empty() && std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
   };
   for (auto const& reactant : mixture.reactants) add(reactant.formula);
   for (auto const& species : mixing.molecular.right) add(species.formula);

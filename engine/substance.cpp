@@ -118,4 +118,19 @@ std::optional<Caution> caution_for(std::string_view formula) {
   return table.rows[static_cast<std::size_t>(row)];
 }
 
+Caution caution_to_print(std::string_view formula) {
+  if (auto const own = caution_for(formula); own && !own->text.empty()) return *own;
+  Caution of_ions;
+  for (auto const& [ion, count] : ions_of(formula)) {
+    auto const row = caution_for(ion);
+    if (!row || row->text.empty()) continue;
+    of_ions.hazards += (of_ions.hazards.empty() ? "" : " ") + row->hazards;
+    of_ions.text += (of_ions.text.empty() ? "" : " ") + row->text;
+  }
+  if (!of_ions.text.empty()) return of_ions;
+  auto const read = known_formula(std::string(formula));
+  bool const substance = read && read->formula.charge == 0 && !read->formula.electron;
+  return {"", substance ? "no caution is in our tables: see the safety data sheet" : "", false};
+}
+
 }  // namespace molewright

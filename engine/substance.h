@@ -66,7 +66,12 @@ std::vector<IonCount> ions_of(std::string_view formula);
 struct Caution {
   std::string hazards;  ///< "H272 H314 H410"
   std::string text;     ///< short cautions
+  bool listed = true;   ///< false: the tables have none, and the text says so
 };
 std::optional<Caution> caution_for(std::string_view formula);
+/// What to print with a substance: its own caution; where it has none, those of the ions that it holds (lead, chromate), for a
+/// salt of a poisonous ion is poisonous; else that the tables have none, so that silence is not read as safety. The text is empty
+/// for a lone ion without a row: it comes with a salt.
+Caution caution_to_print(std::string_view formula);
 
 }  // namespace molewright

@@ -246,11 +246,13 @@ std::string cautions_for(std::vector<Question> const& questions, Naming naming) 
   }
   std::string text;
   for (std::string const& formula : formulas) {
-    std::optional<Caution> const caution = caution_for(formula);
-    if (!caution || caution->hazards.empty() || caution->text.empty()) continue;
+    Caution const caution = caution_to_print(formula);
+    bool const harmless = caution.listed && caution.hazards.empty();
+    bool const portion = !caution.listed && is_symbol(formula);  // of an element, nothing to take from a bottle
+    if (harmless || portion || caution.text.empty()) continue;
     std::string name = name_of(formula, naming);
     if (name.empty()) name = pretty_formula(formula);
-    text += capitalized(std::move(name)) + ": " + caution->text + (caution->text.back() == '.' ? " " : ". ");
+    text += capitalized(std::move(name)) + ": " + caution.text + (caution.text.back() == '.' ? " " : ". ");
   }
   return text.empty() ? text : text + words::defer;
 }

@@ -52,6 +52,29 @@ TEST_CASE("react: as people read it, with cautions that defer to the data sheet"
         "no reaction: Cu stands below hydrogen in the activity series, so it does not displace hydrogen from acids");
 }
 
+TEST_CASE("react: a poisonous ion has its caution, and what has none is said to have none", "[app][react][cautions]") {
+  struct Case {
+    std::string mixture, substance, says;
+  };
+  // CLP Regulation (EC) 1272/2008, Annex VI, and school practice, from memory.
+  auto const c = GENERATE(values<Case>({
+      {"PbCl2 + NaI", "PbI₂", "builds up in the body"},
+      {"HF + NaOH", "HF", "kills through the skin"},
+      {"Hg(NO3)2 + NaOH", "Hg(NO₃)₂", "Mercury: very poisonous"},
+      {"Cd(NO3)2 + Na2S", "Cd(NO₃)₂", "may cause cancer"},
+      {"TlNO3 + NaCl", "TlCl", "Thallium: deadly"},
+      {"CO + O2", "CO", "without smell"},
+      {"CsCl + AgNO3", "CsCl", "no caution is in our tables: see the safety data sheet"},
+      {"NaCl + AgNO3", "NaCl", "Little hazard"},
+  }));
+  CAPTURE(c.mixture);
+  Workplace place;
+  bool found = false;
+  for (auto const& line : lines_of(place.run({"react", c.mixture}).out))
+    found = found || (line.rfind("  caution     " + c.substance + ": ", 0) == 0 && line.find(c.says) != std::string::npos);
+  CHECK(found);
+}
+
 TEST_CASE("react: a list, a line each", "[app][react]") {
   Workplace place;
   auto const said = place.run({"react", "-"}, "HCl + NaOH\nNaCl + KNO3\nCaCl2 + NaCl2\n[Cu(NH3)4]SO4 + BaCl2\n");

@@ -240,6 +240,15 @@ TEST_CASE("substance: cautions", "[engine][substance]") {
   CHECK(caution_for("H2O")->hazards.empty());
   CHECK_FALSE(caution_for("XeF2").has_value());
   CHECK_FALSE(caution_for("?").has_value());
+  // Nothing in the tables is said, never silence; a salt of a poisonous ion has the ion's.
+  CHECK(caution_to_print("KNO3").text == caution_for("KNO3")->text);
+  CHECK(caution_to_print("PbCl2").text.find("builds up in the body") != std::string::npos);
+  CHECK(caution_to_print("Pb(NO3)2").text == caution_for("Pb(NO3)2")->text);
+  CHECK(caution_to_print("BaCrO4").text.find("Chromium(VI)") != std::string::npos);
+  CHECK(caution_to_print("BaSO4").text == caution_for("BaSO4")->text);  // insoluble, so that its barium does no harm
+  CHECK_FALSE(caution_to_print("CsCl").listed);
+  CHECK(caution_to_print("CsCl").text == "no caution is in our tables: see the safety data sheet");
+  CHECK(caution_to_print("Cs^+").text.empty());
 }
 
 }  // namespace

@@ -163,6 +163,21 @@ TEST_CASE("from set: the legend of the marking card", "[templates][from_set]") {
   }
 }
 
+TEST_CASE("from set: a substance without a caution of its own has its ions', or is said to have none", "[templates][from_set]") {
+  auto const cautions = [](char const* problem, Naming naming = {}) {
+    Question question;
+    question.worked.problem = test::read_problem(problem);
+    return cautions_for({question}, naming);
+  };
+  CHECK(cautions("given m(PbCl2) = 0.50 g\nfind n(PbCl2) in mol").find("Lead(II) chloride: Poisonous, builds up") == 0);
+  CHECK(cautions("given m(CsCl) = 0.50 g\nfind n(CsCl) in mol")
+            .find("Caesium chloride: no caution is in our tables: see the safety data sheet. ") == 0);
+  Naming american;
+  american.aluminium = Aluminium::aluminum;
+  CHECK(cautions("given m(CsCl) = 0.50 g\nfind n(CsCl) in mol", american).find("Cesium chloride: ") == 0);
+  CHECK(cautions("given m(NaCl) = 0.50 g\nfind n(NaCl) in mol").empty());  // its row says that it does little harm
+}
+
 TEST_CASE("from set: an element that is only a part of something needs no caution", "[templates][from_set]") {
   struct Row {
     char const *problem, *named;
