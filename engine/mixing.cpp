@@ -45,6 +45,14 @@ bool goes_in_dissolved(Mixing const& mixing, Reagent const& reagent) {
   });
 }
 
+/// Whether one of the others brings water in which `solid` would dissolve.
+bool water_there(std::vector<Reagent> const& reagents, Reagent const& solid) {
+  return std::any_of(reagents.begin(), reagents.end(), [&](Reagent const& other) {
+    bool const water = other.sort == Sort::water || (other.formula.state == State::aqueous && !other.concentrated);
+    return other.key != solid.key && water;
+  });
+}
+
 /// Several reasons why nothing happens: the first that a table or rule decided, else the first.
 struct Reasons {
   std::optional<Mixing> best;
@@ -158,6 +166,10 @@ Result<Mixing> mix(Mixture const& mixture) {
   // "Cl2 in base", "Na2S2O3 in acid": the medium is what it is mixed with.
   if (reagents.size() == 1 && asked.medium != Medium::unsaid)
     reagents.push_back(reagent_of({formula_in(asked.medium == Medium::acid ? "H^+" : "OH^-"), 0, false}));
+  for (auto const& reagent : reagents)
+    if (reagent.state_said && reagent.solid() && reagent.sort == Sort::salt &&
+        reagent.dissolves.verdict == Dissolving::Verdict::soluble && water_there(reagents, reagent))
+      warnings.push_back(words::fill(words::kept_solid, {reagent.key}));
   Reasons reasons;
   Mixing result;
   if (auto const found = first_that_reacts(reagents, asked, reasons)) {

@@ -332,8 +332,6 @@ Reagent reagent_of(Reactant const& reactant) {
     reagent.warnings.push_back(reagent.key + " does not dissolve by " + reagent.dissolves.by + ": taken as " + reagent.key +
                                "(s)");
     reagent.formula.state = State::solid;
-  } else if (reagent.sort == Sort::salt && verdict == Verdict::soluble && reagent.formula.state == State::solid) {
-    reagent.warnings.push_back(reagent.key + " dissolves in water: (s) is kept as written");
   }
   if (reagent.formula.state == State::aqueous) reagent.formula = with_state(without_water(reagent.formula), State::aqueous);
   return reagent;

@@ -91,6 +91,7 @@ constexpr char const* clears_again = "it clears again";
 constexpr char const* first_then_dissolves = "a little {} gives {}, which more of it dissolves";
 
 // What goes with it.
+constexpr char const* kept_solid = "{} dissolves in water: (s) is kept as written";
 constexpr char const* slightly_itself = "{} dissolves only slightly: {}(aq) is its clear, dilute solution";
 constexpr char const* layer = "a layer of {} on the solid may stop the reaction early";
 constexpr char const* cold_ammonia = "in the cold the ammonia stays dissolved: NH3(aq)";

@@ -188,6 +188,10 @@ TEST_CASE("mixing: dry reactions speak of no solution, and nothing is said twice
                                      [](std::string const& line) { return line.find("solid") != std::string::npos; });
     CHECK(named <= 1);
   }
+  for (char const* text : {"LiNO3(s)", "NaCl(s)", "NaCl(s) + AgNO3(s)"}) {  // there is no water
+    CAPTURE(text);
+    CHECK_FALSE(says(mixed(text).warnings, "dissolves in water"));
+  }
   CHECK(mixed("limewater + CO2").borderline == false);
   CHECK(mixed("Ca(OH)2 + HCl").borderline);
 }
