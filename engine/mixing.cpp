@@ -12,14 +12,14 @@ namespace {
 
 bool made(Mixing const& mixing, Formula const& wanted) {
   auto const key = key_of(with_state(wanted, State::none));
-  // A dissolved salt whose ions are there, where the ions fit no single set of formulas.
+  // A dissolved salt whose ions are there, where the ions can be put together in more than one way.
   auto const ions = dissolved_ions(reagent_of({wanted, 0, false}).formula);
   auto const there = [&](Part const& ion) {
     return std::any_of(mixing.ionic.right.begin(), mixing.ionic.right.end(),
                        [&](Species const& species) { return plain(species.formula) == plain(ion.ion); });
   };
-  if (!ions.empty() && plain(mixing.molecular) == plain(mixing.ionic) && std::all_of(ions.begin(), ions.end(), there))
-    return true;
+  bool const any_pairing = mixing.kind == "redox" || plain(mixing.molecular) == plain(mixing.ionic);
+  if (!ions.empty() && any_pairing && std::all_of(ions.begin(), ions.end(), there)) return true;
   return std::any_of(mixing.molecular.right.begin(), mixing.molecular.right.end(), [&](Species const& species) {
     return plain(species.formula) == key || (species.formula.composition() == wanted.composition() &&
                                              species.formula.charge == wanted.charge && wanted.composition().size() > 1);

@@ -121,6 +121,68 @@ std::optional<Mixing> finished(Draft const& draft, Equation molecular, Equation 
   return mixing;
 }
 
+/// Whether a reagent holds `cation` together with an element of `anion` other than hydrogen and oxygen: the sodium of a sulfite
+/// stays with the sulfate that it becomes.
+bool came_together(Formula const& cation, Formula const& anion, std::vector<Reagent> const& reagents) {
+  for (auto const& reagent : reagents) {
+    auto const same = [&](Part const& part) { return plain(part.ion) == plain(cation); };
+    if (std::none_of(reagent.parts.begin(), reagent.parts.end(), same)) continue;
+    for (auto const& part : reagent.parts)
+      for (auto const& [element, count] : part.ion.composition())
+        if (part.ion.charge < 0 && element != "H" && element != "O" && anion.composition().count(element) != 0) return true;
+  }
+  return false;
+}
+
+/// A cation and an anion as one dissolved formula, and how many of them `charge` makes; nothing for H^+ with the anion of no
+/// acid.
+std::optional<Species> joined(Formula const& cation, Formula const& anion, Rational const& charge) {
+  Species salt;
+  if (plain(cation) == "H^+") {
+    auto const parts = parts_of(anion);
+    Acid const* const acid = parts.empty() ? nullptr : acid_with(parts[0].key);
+    if (acid == nullptr) return std::nullopt;
+    salt.formula = with_state(acid_spelled(*acid, parts[0]), State::aqueous);
+    salt.coefficient = charge / Rational(acid->protons);
+    return salt;
+  }
+  Part plus, minus;
+  plus.ion = cation;
+  minus.ion = anion;
+  salt.formula = with_state(salt_of(plus, minus), State::aqueous);
+  salt.coefficient = charge / Rational(std::lcm<std::int64_t>(cation.charge, -anion.charge));
+  return salt;
+}
+
+/// Dissolved ions as the formulas of salts and acids. Where that can be done in more than one way: ions that came together stay
+/// together, the rest joins those whose charges match, then as they come. Nothing where a cation would be shared out among
+/// several anions for no reason but the order.
+std::optional<Side> put_together(Side const& cations, Side const& anions, std::vector<Reagent> const& reagents) {
+  std::vector<Rational> plus, minus;
+  for (auto const& species : cations) plus.push_back(species.coefficient * Rational(species.formula.charge));
+  for (auto const& species : anions) minus.push_back(species.coefficient * Rational(-species.formula.charge));
+  Side salts;
+  std::vector<int> partners(cations.size());
+  enum class Pass { came_together, equal, rest };
+  for (Pass const pass : {Pass::came_together, Pass::equal, Pass::rest})
+    for (std::size_t i = 0; i < cations.size(); ++i)
+      for (std::size_t j = 0; j < anions.size(); ++j) {
+        auto const& cation = cations[i].formula;
+        auto const& anion = anions[j].formula;
+        if (pass == Pass::came_together && !came_together(cation, anion, reagents)) continue;
+        if (pass == Pass::equal && plus[i] != minus[j]) continue;
+        Rational const charge = std::min(plus[i], minus[j]);
+        if (charge.sign() == 0) continue;
+        auto const salt = joined(cation, anion, charge);
+        if (!salt) return std::nullopt;
+        add(salts, salt->formula, salt->coefficient);
+        if (++partners[i] > 1 && cations.size() > 1) return std::nullopt;
+        plus[i] -= charge;
+        minus[j] -= charge;
+      }
+  return salts;
+}
+
 }  // namespace
 
 bool holds(Equation const& equation) {
@@ -224,33 +286,12 @@ std::optional<Mixing> dressed(Draft const& draft, Equation const& net, std::vect
       auto const verdict = dissolving(salt_of(plus, minus)).verdict;
       if (verdict == Dissolving::Verdict::insoluble || verdict == Dissolving::Verdict::slightly) return std::nullopt;
     }
-  if (cations.size() > 1 && anions.size() > 1) formulas = false;
   if (cations.empty() != anions.empty()) formulas = false;
-  if (formulas && !cations.empty()) {
-    for (auto const& cation : cations)
-      for (auto const& anion : anions) {
-        Part plus, minus;
-        plus.ion = cation.formula;
-        minus.ion = anion.formula;
-        Formula salt = plain(cation.formula) == "H^+" ? Formula() : with_state(salt_of(plus, minus), State::aqueous);
-        Rational times;
-        if (plain(cation.formula) == "H^+") {
-          auto const parts = parts_of(anion.formula);
-          Acid const* const acid = acid_with(parts[0].key);
-          if (acid == nullptr) {
-            formulas = false;
-            break;
-          }
-          salt = with_state(acid_spelled(*acid, parts[0]), State::aqueous);
-          times = cation.coefficient / Rational(acid->protons);
-          if (anions.size() > 1) times = anion.coefficient;
-        } else {
-          std::int64_t const whole = std::lcm<std::int64_t>(cation.formula.charge, -anion.formula.charge);
-          times = anions.size() == 1 ? cation.coefficient * Rational(cation.formula.charge, whole)
-                                     : anion.coefficient * Rational(-anion.formula.charge, whole);
-        }
-        add(molecular.right, salt, times);
-      }
+  if (formulas) {
+    auto const salts = put_together(cations, anions, reagents);
+    if (salts)
+      for (auto const& salt : *salts) add(molecular.right, salt.formula, salt.coefficient);
+    formulas = salts.has_value();
   }
   put_in_order(molecular.right);
   put_in_order(ionic.right);
