@@ -17,6 +17,7 @@
 #include "marker/marks.h"
 #include "marker/own_reading.h"
 #include "marker/slip.h"
+#include "marker/words.h"
 
 namespace molewright {
 namespace {
@@ -152,6 +153,26 @@ std::string example_readings(Question const& question, Conventions const& conven
   return text + ":";
 }
 
+/// Where entries of a key have one meaning ("element left out of molar mass": which?), each also says what it came to at its
+/// step.
+void tell_apart(std::vector<SlipKeyLine>& slips, Question const& question, std::size_t find, Conventions const& conventions) {
+  std::map<std::string, int> times;
+  for (auto const& slip : slips) ++times[slip.meaning];
+  if (std::all_of(times.begin(), times.end(), [](auto const& one) { return one.second == 1; })) return;
+  auto const table = slip_table(question.worked, conventions);
+  auto const& keys = key_of(question, find);
+  for (std::size_t k = 0; k < slips.size(); ++k) {
+    if (times[slips[k].meaning] == 1) continue;
+    auto const& answers = table.by_find[find];
+    auto const at = std::find_if(answers.begin(), answers.end(), [&](SlipAnswer const& one) {
+      return one.slip->id == keys[k].ids.front() && !changes_answer(one.value, keys[k].value);
+    });
+    if (at == answers.end()) continue;
+    auto const numbers = slip_numbers(printed(question), table.all[at->application], find, conventions);
+    if (!numbers.wrong.empty()) slips[k].meaning += " (" + numbers.step + " = " + numbers.wrong + ")";
+  }
+}
+
 AnswerPart answer_part(Question const& question, std::size_t find, Conventions const& conventions) {
   AnswerPart part;
   part.letter = in_round_brackets(part_name(question, find));
@@ -169,6 +190,7 @@ AnswerPart answer_part(Question const& question, std::size_t find, Conventions c
     part.slips.push_back(
         {std::string(1, entry.letter), pretty_answer(entry.answer, conventions), meaning_of(entry, conventions)});
   }
+  tell_apart(part.slips, question, find, conventions);
   return part;
 }
 

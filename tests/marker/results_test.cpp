@@ -201,3 +201,15 @@ TEST_CASE("question: parts beyond z go on as columns of a spreadsheet do", "[mar
   CHECK(column_name(question, 26) == "3aa");
   CHECK(column_name(question, 53) == "3bb");
 }
+
+TEST_CASE("results: two causes of one number at one step, as likely, are one thing to practise", "[marker][results]") {
+  Judgement judged;
+  judged.candidates.push_back({{{"mole-ratio-taken-as-one", "n(AgCl)"}}, 0.49, "", 0.86});
+  judged.candidates.push_back({{{"ratio-from-unbalanced-equation", "n(AgCl)"}}, 0.49, "", 0.86});
+  CHECK(named_slip(judged) == "mole-ratio-taken-as-one");
+  judged.candidates[1].value = 0.43;  // another number: each is less likely than not
+  CHECK(named_slip(judged).empty());
+  judged.candidates[1].value = 0.86;
+  judged.candidates[1].slips.front().node = "m(AgCl)";
+  CHECK(named_slip(judged).empty());
+}
