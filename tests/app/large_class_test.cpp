@@ -16,8 +16,8 @@ std::string name_of(std::size_t student) {
   return "Student " + std::string(5 - number.size(), '0') + number;
 }
 
-/// A class with one paper for all: a precipitate and a limiting reagent (1, 2a, 2b). Of three answers one is right, one is what a slip
-/// leads to and one is nobody else's; every seventh student was absent.
+/// A class with one paper for all: a precipitate and a limiting reagent (1, 2a, 2b). Of three answers one is right, one is what a
+/// slip leads to and one is nobody else's; every seventh student was absent.
 struct LargeClass : Workplace {
   explicit LargeClass(std::size_t size) : students(size) {
     std::string members = "student\n";
