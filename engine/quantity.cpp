@@ -103,7 +103,9 @@ bool is_chemical_name(std::string_view text, Identified const& identified) {
   if (text == identified.name) return true;
   bool const abbreviation = std::all_of(text.begin(), text.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
   if (abbreviation) return true;
-  std::string const all = ' ' + identified.name + ' ';
+  Naming other(Spelling::sulphur);
+  other.aluminium = Aluminium::aluminum;
+  std::string const all = ' ' + identified.name + ' ' + name_of(identified.formula, other) + ' ';
   for (std::size_t at = 0; at < text.size();) {
     auto const end = std::min(text.size(), text.find(' ', at));
     if (all.find(' ' + std::string(text.substr(at, end - at)) + ' ') != std::string::npos) return true;

@@ -21,6 +21,7 @@ struct Naming {
   AceticAcid acetic_acid = AceticAcid::acetic;
   Hydrogencarbonate hydrogencarbonate = Hydrogencarbonate::hydrogencarbonate;
   Naming(Spelling of_sulfur = Spelling::sulfur) : spelling(of_sulfur) {}
+  friend bool operator==(Naming const&, Naming const&) = default;
 };
 
 /// Name from data/names.tsv (and hydrates composed with their Greek prefix: "copper(II) sulfate pentahydrate").

@@ -38,6 +38,11 @@ Result<Question> question_of(Worked worked, Result<std::string> text) {
   return question;
 }
 
+Course with_usual_names(Course course) {
+  course.conventions.naming = Naming(course.conventions.naming.spelling);
+  return course;
+}
+
 /// Conventions that differ from `from` in one choice, with words for the choice.
 std::vector<std::pair<std::string, Conventions>> neighbours(Conventions const& from) {
   std::vector<std::pair<std::string, Conventions>> all;
@@ -203,7 +208,15 @@ double QuestionMaker::questions_of(Template const& from) {
   return all * fit / trials;
 }
 
-Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) const {
+std::uint32_t QuestionMaker::check_of(Question const& question, Code const& code) {
+  Course const usual = with_usual_names(course_);
+  if (usual.conventions.naming == course_.conventions.naming) return outcome_check(question);
+  if (!with_usual_names_) with_usual_names_ = std::make_unique<QuestionMaker>(templates_, usual, most_plans_);
+  auto const same = with_usual_names_->remake(code);
+  return outcome_check(ok(same) ? value(same) : question);
+}
+
+Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) {
   WorkedResult worked = plan.worked(drawn);
   if (auto const* placed = std::get_if<PlacedFault>(&worked)) return placed->fault;
   auto text = plan.text(std::get<Worked>(worked), drawn);
@@ -219,7 +232,7 @@ Result<Question> QuestionMaker::finish(Template const& from, Plan& plan, Drawn c
     }
     if (auto const found = put(value(question), form, table, course_.conventions, code.seed)) return *found;
   }
-  code.check = outcome_check(value(question));
+  code.check = check_of(value(question), code);
   value(question).code = print_code(code);
   return question;
 }
@@ -244,7 +257,7 @@ std::string QuestionMaker::setting_of(Code const& code) const {
   for (auto const& [words, conventions] : neighbours(course_.conventions)) {
     QuestionMaker other({*from}, Course{conventions, course_.rules});
     auto const question = other.remake(code);
-    if (ok(question) && outcome_check(value(question)) == code.check) return words;
+    if (ok(question) && value(question).code == print_code(code)) return words;
   }
   return "";
 }
@@ -257,7 +270,7 @@ Result<Question> QuestionMaker::remake(std::string_view text) {
       // One near code in millions fits a template and its check by chance.
       auto const near_code = value(parse_code(near));
       auto const question = remake(near_code);
-      if (ok(question) && outcome_check(value(question)) == near_code.check) {
+      if (ok(question) && value(question).code == print_code(near_code)) {
         found.expected = near;
         break;
       }
@@ -265,7 +278,7 @@ Result<Question> QuestionMaker::remake(std::string_view text) {
     return found;
   }
   auto question = remake(value(code));
-  if (!ok(question) || outcome_check(value(question)) == value(code).check) return question;
+  if (!ok(question) || value(question).code == print_code(value(code))) return question;
   std::string const setting = setting_of(value(code));
   return Fault{"changed",
                setting.empty() ? "the template or the tables have changed since this code was given out"
@@ -287,7 +300,14 @@ Result<Question> QuestionMaker::own(Problem const& problem) const {
   auto question = question_of(std::get<Worked>(std::move(worked)), std::move(text));
   if (!ok(question)) return question;
   value(question).kind = "own";
-  value(question).code = print_code(Code{template_hash(print(problem)), 0, 0, 0, outcome_check(value(question))});
+  Course const usual = with_usual_names(course_);
+  if (usual.conventions.naming == course_.conventions.naming) {
+    value(question).code = print_code(Code{template_hash(print(problem)), 0, 0, 0, outcome_check(value(question))});
+  } else {
+    auto const same = QuestionMaker({}, usual).own(problem);
+    if (!ok(same)) return fault(same);
+    value(question).code = value(same).code;
+  }
   add_slip_key(value(question));
   return question;
 }

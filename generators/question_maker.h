@@ -71,7 +71,10 @@ class QuestionMaker {
  private:
   Result<Plan*> plan_of(Template const& from, Drawn const& drawn);
   /// `code` says all but what its check comes to.
-  Result<Question> finish(Template const& from, Plan& plan, Drawn const& drawn, Code code) const;
+  Result<Question> finish(Template const& from, Plan& plan, Drawn const& drawn, Code code);
+  /// The check of a question that is as `code` says, by the names that are printed where no course chooses others: what a
+  /// substance is called changes no code.
+  std::uint32_t check_of(Question const& question, Code const& code);
   Result<Question> remake(Code const& code);
   std::string setting_of(Code const& code) const;
 
@@ -80,6 +83,7 @@ class QuestionMaker {
   std::size_t most_plans_;
   using Key = std::pair<std::size_t, std::vector<std::uint32_t>>;  ///< template, and what was drawn for all that is no number
   std::map<Key, std::variant<std::unique_ptr<Plan>, Fault>> plans_;
+  std::unique_ptr<QuestionMaker> with_usual_names_;  ///< made when first asked; never where the course's names are the usual ones
 };
 
 /// Nine bits that change when the wording or an answer does.
