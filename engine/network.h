@@ -157,7 +157,7 @@ class Network {
   void resolve_yields();
   bool any_named_symbol(Symbol symbol) const;
 
-  // network_subjects.cpp: one substance, and the whole that it is part of
+  // network_subjects.cpp: one substance
   void survey();
   bool is_part_of_another(std::string const& substance) const;
   void take_molar_volume_of_course(Measured const& volume);
@@ -176,15 +176,17 @@ class Network {
   bool applies(Applies applies, Subject const& subject) const;
   Quantity term_quantity(RelationTerm const& term, Subject const& subject) const;
   bool is_gas(std::string const& substance) const;
-  Rational portion_of(std::string const& part, std::string const& substance) const;
   bool is_dissolved_gas(std::string const& substance) const;
   bool has_density_of_a_liquid(std::string const& substance) const;
   bool is_pure(std::string const& substance) const;
   Quantity solution_volume(std::string const& substance, int stage) const;
   Quantity whole(Symbol symbol) const;
   Quantity whole_volume() const;
+
+  // network_wholes.cpp: the whole that substances are part of, and a basis
   void add_wholes();
   void add_heat();
+  void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);
   void add_basis();
 
   // network_handling.cpp: what is done with solutions
@@ -226,6 +228,7 @@ class Network {
   void add_solubility_products();
   void add_solubility_product(std::string const& solid);
   void add_ion_of_mixture(std::string const& ion);
+  Rational portion_of(std::string const& part, std::string const& substance) const;
   std::vector<std::string> sources_of(std::string const& part) const;
   int count_of(std::string const& part, std::string const& whole);
 
@@ -241,7 +244,6 @@ class Network {
   void add_leftovers(std::size_t reaction, bool rests_count);
   bool is_asked(char const* word, std::string const& substance) const;
   bool add_reaction(std::size_t reaction);
-  void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);
   bool is_crystal_water(std::string const& substance) const;
   bool comes_back(std::size_t reaction, std::string const& substance) const;
   bool is_left_by_earlier(std::size_t reaction, std::string const& substance) const;

@@ -1,4 +1,4 @@
-// The relations of one substance by itself and of the whole that it is part of: a solution, a sample, a mixture of gases.
+// What a problem speaks of, and the relations of one substance by itself.
 #include <algorithm>
 
 #include "engine/formula_memo.h"
@@ -7,10 +7,6 @@
 
 namespace molewright {
 namespace {
-
-void add_once(std::vector<std::string>& list, std::string const& item) {
-  if (!item.empty() && !contains(list, item)) list.push_back(item);
-}
 
 /// Words of portions of their own, weighed or counted; "theoretical" says nothing more, the others belong to dilutions.
 bool makes_a_portion(std::string const& word) {
@@ -356,147 +352,6 @@ void Network::add_subjects() {
   for (auto const& find : problem_.finds) wanted(find.quantity);
   for (auto const& q : subjects) add_subject(q.substance, q.stage, q.word);
   add_aliquots();
-}
-
-void Network::add_wholes() {
-  if (gas_mixture_) {
-    std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
-    for (auto const& component : components_) amounts.push_back({add("n", component), 1});
-    if (components_.size() > 1) add_sum(whole_amount_form, amounts);  // the others may not be spoken of
-    bool const told_apart = std::all_of(components_.begin(), components_.end(), [&](auto const& c) { return speaks_of("p", c); });
-    if (components_.size() > 1 && told_apart) {
-      std::vector<InstanceTerm> pressures{{add(Quantity{"p", 0, "", "", ""}), -1}};
-      for (auto const& component : components_) pressures.push_back({add("p", component), 1});
-      add_sum(partial_pressures_form, pressures);
-    }
-    auto const q = [&](Symbol symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
-    add_product("pV = nRT", {{q("p"), 1}, {q("V"), 1}, {add(whole("n")), -1}, {q("R"), -1}, {q("T"), -1}});
-    return;
-  }
-  if (gases_ && is_named("p", "H2O"))  // a gas collected over water is moist
-    for (auto const& substance : substances_)
-      if (substance != "H2O" && is_gas(substance))
-        add_sum(over_water_form,
-                {{add("p", substance), -1}, {add(Quantity{"p", 0, "", "", ""}), 1}, {add(Quantity{"p", 0, "H2O", "", ""}), -1}});
-  if (components_.empty()) return;
-  std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
-  for (auto const& component : components_) masses.push_back({add("m", component), 1});
-  add_sum(whole_mass_form, masses);
-  if (speaks_of("x")) {
-    std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
-    for (auto const& component : components_) amounts.push_back({add("n", component), 1});
-    add_sum(whole_amount_form, amounts);
-  }
-  bool const all_pure =
-      std::all_of(components_.begin(), components_.end(), [&](std::string const& c) { return speaks_of("rho", c); });
-  if (all_pure && !is_named(whole("V"))) {  // the volumes of liquids are taken to add up where nothing better is known
-    std::vector<InstanceTerm> volumes{{add(whole("V")), -1}};
-    for (auto const& component : components_) volumes.push_back({add("V", component), 1});
-    add_sum(mixed_volume_form, volumes);
-  }
-}
-
-/// A calorimeter: what the solution takes up, and the enthalpy of reaction for one mole of what it is stated for.
-void Network::add_heat() {
-  if (!speaks_of("q") && !speaks_of("dH")) return;
-  Quantity const heat{"q", 0, "", "", ""};
-  auto const q = [&](Symbol symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
-  if (is_named({"T", 1, "", "", ""}) && is_named({"T", 2, "", "", ""}))
-    add_sum(temperature_form, {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
-  if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
-  // What is warmed: the solution, or the water of the calorimeter.
-  std::string const warmed = !warmed_.empty()                                 ? warmed_
-                             : !whole_.empty()                                ? whole_
-                             : speaks_of("m", "H2O") || speaks_of("V", "H2O") ? "H2O"
-                                                                              : "solution";
-  add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
-  std::size_t reactants_given = 0;
-  auto const portion_given = [&](std::string const& substance) {
-    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
-      return g.quantity.substance == substance && g.quantity.word.empty() && is_of_portions(g.quantity.symbol);
-    });
-  };
-  std::vector<std::string> reactants, species;
-  for (auto const& reaction : species_) {
-    for (auto const& one : reaction.reactants()) add_once(reactants, one);
-    for (auto const& one : reaction.all()) add_once(species, one);
-  }
-  for (auto const& reactant : reactants)
-    if (!contains(problem_.excess, reactant) && portion_given(reactant)) ++reactants_given;
-  for (auto const& substance : substances_) {
-    if (!speaks_of("dH", substance)) continue;
-    // Of a reactant that may be left over, what was used counts.
-    bool const may_be_left = reactants_given > 1 && contains(reactants, substance);
-    int const amount = may_be_left ? add({"n", 0, substance, "used", ""}) : q("n", substance.c_str());
-    add_product(heat_of_reaction_ ? own_enthalpy_form : enthalpy_form,
-                {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {amount, 1}}, 10, false,
-                Rational(heat_of_reaction_ ? 1 : -1));
-  }
-  // How much must react for this heat: where nothing is measured, the amount of what is asked follows.
-  if (problem_.reactions.size() != 1 || std::any_of(species.begin(), species.end(), portion_given)) return;
-  auto const asks = std::find_if(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
-    return f.kind == Find::Kind::number && contains(species, f.quantity.substance);
-  });
-  auto const& asked = asks == problem_.finds.end() ? species.front() : asks->quantity.substance;
-  add_reaction_enthalpy(0, asked, add("n", asked));
-}
-
-/// The enthalpy of the reaction as written, from the amount of one substance that takes part: for nu(X) mol of it.
-void Network::add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount) {
-  if (problem_.reactions.size() != 1 || !is_named("dH", "")) return;
-  add_product(heat_of_reaction_ ? own_reaction_enthalpy_form : reaction_enthalpy_form,
-              {{add(Quantity{"dH", 0, "", "", ""}), 1},
-               {add(Quantity{"q", 0, "", "", ""}), -1, "kJ"},
-               {coefficient(reaction, substance), -1},
-               {amount, 1}},
-              10, false, Rational(heat_of_reaction_ ? 1 : -1));
-}
-
-/// Where nothing says how much there is, a chemist takes a round amount: 1 L of a solution, 100 g, 1 kg of the solvent.
-void Network::add_basis() {
-  bool const intensive = std::all_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) {
-    auto const& s = g.quantity.symbol;
-    return s == "w" || s == "x" || s == "b" || s == "c" || s == "gamma" || s == "rho" || s == "phi" || s == "M";
-  });
-  // A formula rests on fractions alone, though a molar mass beside it is found from a portion that was measured.
-  bool const for_formula = formula_find() != nullptr && speaks_of("w");
-  if (whole_.empty() || problem_.givens.empty() || !(intensive || for_formula) || !problem_.reactions.empty()) return;
-  auto const settled = [&] {
-    auto const derivation = derive();
-    return std::all_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
-      if (f.kind == Find::Kind::number) return derivation.known(find(canonical(f.quantity)));
-      return !problem_.empirical.empty() ||
-             std::all_of(formula_parts_.begin(), formula_parts_.end(), [&](std::string const& part) {
-               return derivation.known(find({"n", 0, part, "", ""}));
-             });
-    });
-  };
-  if (settled()) return;
-  struct Basis {
-    Quantity quantity;
-    Rational number;  // in the symbol's working unit
-  };
-  bool const by_mass = speaks_of("w") && !speaks_of("c") && !speaks_of("gamma");
-  std::vector<Basis> bases;
-  auto const given = [&](Symbol symbol) {
-    return std::any_of(problem_.givens.begin(), problem_.givens.end(),
-                       [&](Given const& g) { return g.quantity.symbol == symbol; });
-  };
-  std::string const solute = substances_.empty() ? "" : substances_.front();
-  if (given("b") && !solvent_.empty()) bases.push_back({{"m", 0, solvent_, "", ""}, Rational(1000)});
-  if (given("x")) bases.push_back({whole("n"), Rational(1)});
-  if (!by_mass) bases.push_back({solution_volume(solute, 0), Rational(1)});
-  bases.push_back({whole("m"), Rational(100)});
-  if (by_mass) bases.push_back({solution_volume(solute, 0), Rational(1)});
-  for (auto const& basis : bases) {
-    int const variable = find(basis.quantity);
-    if (variable < 0 || variables_[static_cast<std::size_t>(variable)].given >= 0) continue;
-    variables_[static_cast<std::size_t>(variable)].table = true;
-    basis_ = {basis.quantity, basis.number};
-    if (settled()) return;
-    variables_[static_cast<std::size_t>(variable)].table = false;
-    basis_.reset();
-  }
 }
 
 }  // namespace molewright

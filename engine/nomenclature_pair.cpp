@@ -3,6 +3,7 @@
 #include <numeric>
 
 #include "engine/element.h"
+#include "engine/lists.h"
 #include "engine/nomenclature_parts.h"
 
 namespace molewright::naming {

@@ -106,10 +106,6 @@ Listed const* find_listed(Formula const& formula) {
   return &found;
 }
 
-void add_once(Formulas& formulas, std::string const& formula) {
-  if (std::find(formulas.begin(), formulas.end(), formula) == formulas.end()) formulas.push_back(formula);
-}
-
 Formula parsed(std::string const& formula) { return value(parse_formula(formula)); }
 
 std::string as_listed(std::string const& formula) {

@@ -74,7 +74,6 @@ std::string hydrate_prefix(Formula const& formula);
 Formula dry_unit(Formula const& formula);
 
 using Formulas = std::vector<std::string>;
-void add_once(Formulas& formulas, std::string const& formula);
 /// REQUIRES: `formula` is one.
 Formula parsed(std::string const& formula);
 /// The formula that the tables have for the same substance; the same where they have none.

@@ -7,6 +7,7 @@
 #include "engine/ascii.h"
 #include "engine/element.h"
 #include "engine/formula_index.h"
+#include "engine/lists.h"
 #include "engine/nomenclature_parts.h"
 #include "engine/nomenclature_words.h"
 

@@ -12,6 +12,7 @@
 #include "engine/formula_memo.h"
 #include "engine/readings_words.h"
 #include "engine/relation.h"
+#include "engine/steps_numbers.h"
 #include "engine/steps_stated.h"
 #include "engine/steps_words.h"
 #include "engine/substance.h"
@@ -19,75 +20,7 @@
 namespace molewright {
 namespace {
 
-constexpr int guard_digits = 2;
-constexpr int most_guard_digits = 8;
-constexpr int exact_figures = 10;
-constexpr char const* no_break_space = "\u00A0";
-
 Node const& node_of(Working const& working, int index) { return working.nodes[static_cast<std::size_t>(index)]; }
-
-bool is_given(Node const& node) {
-  return node.relation == relations::given || node.relation == relations::reading || node.relation == relations::course_value;
-}
-
-/// Guard digits that all are zero tell nothing (0.00600 mol, not 0.0060000 mol), and guard digits that would be rounded another
-/// way than the number itself mislead (0.00158496 to three figures is 0.00158, but 0.0015850 reads as 0.00159).
-int figures_shown(Rational const& number, int due, Rounding rounding) {
-  auto const rounded = round_to_figures(number, due, rounding);
-  if (rounded == round_to_figures(number, due + guard_digits, rounding)) return due;
-  int shown = due + guard_digits;
-  while (shown < due + most_guard_digits && round_to_figures(round_to_figures(number, shown, rounding), due, rounding) != rounded)
-    ++shown;
-  return shown;
-}
-
-/// The coarsest last place of the atomic weights in a molar mass, which is printed at least to there: 18.0 where the table has
-/// 1.0 and 16.0. Nothing for a node that is no such mass.
-std::optional<int> place_of_weights(Working const& working, Node const& node, Conventions const& conventions) {
-  if (node.relation == relations::atomic_weight) return conventions.weights.weight(node.quantity.substance).last_place;
-  if (node.relation != relations::molar_mass && node.relation != relations::group_mass) return std::nullopt;
-  std::optional<int> coarsest;
-  for (auto const& term : node.definition.terms) {
-    auto const place = place_of_weights(working, node_of(working, term.node), conventions);
-    if (place && (!coarsest || *place > *coarsest)) coarsest = place;
-  }
-  return coarsest;
-}
-
-PrintedNumber exact_number(Working const& working, Node const& node, Conventions const& conventions) {
-  auto const& number = node.value.number;
-  auto const place = place_of_weights(working, node, conventions);
-  if (place && *place < 0 && round_to_place(number, *place, Rounding::truncate) == number)
-    return print_to_place(number, *place, Rounding::half_up, conventions.mark);
-  auto const text = unrounded(number, exact_figures);
-  auto printed = print_as_typed(value(parse_decimal(text)), conventions.mark);
-  printed.plain = text;
-  return printed;
-}
-
-PrintedNumber number_of(Working const& working, Node const& node, Conventions const& conventions) {
-  auto const& value = node.value;
-  constexpr int places_of_pKw = -2;  // 14.00, though it limits nothing
-  if (node.quantity.symbol == "pKw") return print_to_place(value.number, places_of_pKw, Rounding::half_up, conventions.mark);
-  if (!value.last_place) return exact_number(working, node, conventions);
-  auto const rounding = nearest_by(conventions.ties);
-  if (is_given(node) || node.relation == relations::difference || node.relation == relations::titre || value.number.sign() == 0)
-    return print_to_place(value.number, *value.last_place, rounding, conventions.mark);
-  int const due = figures_at(value.number, *value.last_place);
-  return print_to_figures(value.number, figures_shown(value.number, due, rounding), rounding, conventions.mark);
-}
-
-/// What a given was typed as, by node: "150 mL" is not to become 1.50 × 10² mL in the working.
-std::map<int, Decimal const*> typed_numbers(Problem const& problem, Working const& working) {
-  std::map<int, Decimal const*> typed;
-  for (std::size_t g = 0; g < working.given_nodes.size() && g < problem.givens.size(); ++g)
-    for (std::size_t i = 0; i < working.given_nodes[g].size() && i < problem.givens[g].numbers.size(); ++i) {
-      auto const& number = problem.givens[g].numbers[i];
-      int const index = working.given_nodes[g][i];
-      if (node_of(working, index).value.number == number.value) typed[index] = &number;  // not where an edit put another
-    }
-  return typed;
-}
 
 std::string superscript(int exponent) {
   static std::array<char const*, 10> const digits{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
@@ -461,64 +394,8 @@ bool is_silent(Node const& node) {
 }
 }  // namespace
 
-namespace {
-/// mol/L as the course spells it: "mol L⁻¹", "mol/dm³", "M".
-std::string concentration_unit(Conventions const& conventions) {
-  static constexpr std::array<std::string_view, 10> raised{"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
-  std::string out;
-  for (char const c : conventions.concentration_unit)
-    out += c == '-'      ? "⁻"
-           : c == ' '    ? no_break_space
-           : is_digit(c) ? raised[static_cast<std::size_t>(c - '0')]
-                         : std::string_view(&c, 1);
-  return out;
-}
-}  // namespace
-
-std::string in_units_of_course(std::string_view text, Conventions const& conventions) {
-  constexpr std::string_view per_litre = "mol/L";
-  bool const cubic = conventions.volume_unit == "cm3";
-  if (!cubic && conventions.concentration_unit == per_litre) return std::string(text);  // the usual units
-  std::string out;
-  for (std::size_t at = 0; at < text.size();) {
-    if (!is_letter(text[at])) {
-      out += text[at++];
-      continue;
-    }
-    std::size_t end = at;
-    while (end < text.size() && is_letter(text[end])) ++end;
-    auto const word = text.substr(at, end - at);
-    std::size_t const after = at + per_litre.size();
-    if (text.substr(at, per_litre.size()) == per_litre && (after >= text.size() || !is_letter(text[after]))) {
-      out += concentration_unit(conventions);
-      end = after;
-    } else if (cubic && word == "mL") {
-      out += "cm³";
-    } else if (cubic && word == "L") {
-      out += "dm³";
-    } else {
-      out += word;
-    }
-    at = end;
-  }
-  return out;
-}
-
-std::string unit_text(Unit const& u, Conventions const& conventions) {
-  static Unit const per_litre = unit("mol/L");
-  if (u == per_litre && (u.symbol == "mol/L" || u.symbol == "mol/dm3")) {
-    return concentration_unit(conventions);
-  }
-  return in_units_of_course(pretty(u), conventions);
-}
-
 StepInSymbols step_in_symbols(Worked const& worked, Working const& working, int node, Conventions const& conventions) {
   return StepWriter(worked.problem, working, conventions).in_symbols(node_of(working, node));
-}
-
-std::string measure_text(std::string const& number, Unit const& u, Conventions const& conventions) {
-  auto const text = unit_text(u, conventions);
-  return text.empty() ? number : number + no_break_space + text;
 }
 
 std::vector<Step> steps(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
