@@ -34,7 +34,7 @@ struct Formula {
 
   /// Atoms of each element in one formula unit (symbol -> count); none for the electron.
   std::map<std::string, std::int64_t> composition() const;
-  bool hydrate() const { return parts.size() > 1; }
+  bool hydrate() const;  ///< holds water of crystallisation: not CuCO3·Cu(OH)2
 };
 
 /// Reads every spelling of the contract, states and arrows (↓ is solid, ↑ gas) included; no leading coefficient. `SO42-` is read
@@ -58,7 +58,7 @@ std::string plain(Formula const& formula);
 std::string pretty(Formula const& formula);
 /// "(s)", "(aq)", "" ...
 std::string plain(State state);
-/// The formula without its water of crystallisation. REQUIRES: hydrate().
+/// The formula without its water of crystallisation; the same where it has none.
 Formula anhydrous(Formula const& formula);
 /// Count of water molecules in a hydrate; 0 for none.
 std::int64_t waters(Formula const& formula);

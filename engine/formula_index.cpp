@@ -39,10 +39,6 @@ int FormulaIndex::find(Formula const& formula) const {
   return atoms == atoms_.end() ? none : atoms->second;
 }
 
-bool has_crystal_water(Formula const& formula) { return formula.hydrate() && waters(formula) > 0; }
-
-Formula without_water(Formula const& formula) { return has_crystal_water(formula) ? anhydrous(formula) : formula; }
-
 bool is_metal(std::string_view element) {
   static std::string_view const others[] = {"H",  "B",  "C",  "N", "O",  "F",  "Si", "P",  "S",  "Cl", "As",
                                             "Se", "Br", "Te", "I", "At", "He", "Ne", "Ar", "Kr", "Xe", "Rn"};

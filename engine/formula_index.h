@@ -23,10 +23,6 @@ class FormulaIndex {
   std::map<std::string, int> written_, atoms_;
 };
 
-/// True where it crystallises with water; not for CuCO3·Cu(OH)2.
-bool has_crystal_water(Formula const& formula);
-/// The anhydrous formula; the formula itself where there is no water of crystallisation.
-Formula without_water(Formula const& formula);
 bool is_metal(std::string_view element);
 
 }  // namespace molewright

@@ -93,7 +93,7 @@ bool hydrolyses(std::vector<Part> const& parts) {
 
 bool burns_completely(Formula const& fuel) {
   auto const atoms = fuel.composition();
-  if (fuel.charge != 0 || fuel.hydrate() || atoms.count("C") + atoms.count("H") == 0) return false;
+  if (fuel.charge != 0 || fuel.parts.size() > 1 || atoms.count("C") + atoms.count("H") == 0) return false;
   for (auto const& [element, count] : atoms)
     if (element != "C" && element != "H" && element != "O" && element != "N" && element != "S") return false;
   if (plain(fuel) == "H2S" || plain(fuel) == "HCN") return true;
@@ -114,7 +114,7 @@ State fuel_state(Formula const& fuel) {
 
 Answer listed(std::vector<Reagent> const& reagents) {
   // Heated alone, a hydrate loses its water first.
-  if (reagents.size() == 1 && has_crystal_water(reagents[0].formula)) return std::nullopt;
+  if (reagents.size() == 1 && reagents[0].formula.hydrate()) return std::nullopt;
   for (auto const& row : listed_rows()) {
     Draft draft;
     bool const dissolved =
@@ -173,7 +173,7 @@ Answer heated(Reagent const& alone) {
   Formula const written = with_state(alone.formula, State::none);
   Draft draft;
   draft.kind = words::by_heat;
-  if (has_crystal_water(written)) {
+  if (written.hydrate()) {
     if (hydrolyses(alone.parts)) return undecided(fill(words::hydrolyses, {plain(written)}));
     Formula const dry = naming::dry_unit(written);
     draft.left = {with_state(written, State::solid)};

@@ -166,7 +166,7 @@ std::string lone_element(Formula const& formula) {
 }
 
 Acid const* acid_of(Formula const& formula) {
-  return formula.charge != 0 ? nullptr : found(acid_table().by_spelling, key_of(without_water(formula)));
+  return formula.charge != 0 ? nullptr : found(acid_table().by_spelling, key_of(anhydrous(formula)));
 }
 Acid const* acid_with(std::string_view anion) { return found(acid_table().by_anion, std::string(anion)); }
 std::vector<Acid const*> steps_of(Acid const& acid) {
@@ -199,7 +199,7 @@ std::vector<Part> parts_of(Formula const& written) {
     part.key = row == FormulaIndex::none ? key_of(written) : ions()[static_cast<std::size_t>(row)].formula;
     return {part};
   }
-  Formula const salt = without_water(written);
+  Formula const salt = anhydrous(written);
   if (Acid const* const acid = acid_of(salt)) {
     Part proton = ion_part("H^+");
     proton.count = acid->protons;
@@ -289,7 +289,7 @@ Reagent reagent_of(Reactant const& reactant) {
   reagent.excess = reactant.excess;
   reagent.concentrated = reactant.concentrated;
   reagent.state_said = reactant.formula.state != State::none;
-  Formula const dry = with_state(without_water(reactant.formula), State::none);
+  Formula const dry = with_state(anhydrous(reactant.formula), State::none);
   reagent.key = key_of(dry);
   reagent.parts = parts_of(dry);
   std::string const element = lone_element(dry);
@@ -333,7 +333,7 @@ Reagent reagent_of(Reactant const& reactant) {
                                "(s)");
     reagent.formula.state = State::solid;
   }
-  if (reagent.formula.state == State::aqueous) reagent.formula = with_state(without_water(reagent.formula), State::aqueous);
+  if (reagent.formula.state == State::aqueous) reagent.formula = with_state(anhydrous(reagent.formula), State::aqueous);
   return reagent;
 }
 

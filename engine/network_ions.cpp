@@ -35,7 +35,7 @@ std::int64_t count_in(std::string const& part, std::string const& whole) {
     return atoms > 1 ? atoms : 0;
   }
   if (!one || !all) return 0;
-  if (part == "H2O") return all->formula.hydrate() ? waters(all->formula) : 0;
+  if (part == "H2O") return waters(all->formula);
   int const charge = one->formula.charge;
   bool const one_atom = one->composition.size() == 1 && one->composition.begin()->second == 1;
   if (!one_atom && charge == 0) return 0;
@@ -262,7 +262,7 @@ void Network::add_salts_of_acids() {
           add_product(acid_of_salt_form, {{add("n", shown), 1}, {amount, -1}}, 5);
         }
         auto const known = known_formula(weighed);
-        if (known && is_acid_of(known->formula.hydrate() ? plain(anhydrous(known->formula)) : weighed, shown))
+        if (known && is_acid_of(plain(anhydrous(known->formula)), shown))
           add_product(acid_of_salt_form, {{add("n", shown), 1}, {add(portion_that_reacts(weighed)), -1}}, 5);
       }
     }

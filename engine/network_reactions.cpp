@@ -15,7 +15,7 @@ void Network::add_hydrates() {
     auto const& q = variables_[v].quantity;
     if (q.symbol != "n" || !q.word.empty()) continue;
     auto const known_as = known_formula(q.substance);
-    if (!known_as || !has_crystal_water(known_as->formula) || reaction_of(q.substance) != std::string::npos) continue;
+    if (!known_as || !known_as->formula.hydrate() || reaction_of(q.substance) != std::string::npos) continue;
     auto const salt = plain(anhydrous(known_as->formula));
     bool const in_flask = contains(staged_, salt);  // what is weighed goes into solution 1
     for (int stage : {in_flask ? 1 : q.stage, in_flask ? q.stage : 1}) {

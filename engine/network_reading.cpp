@@ -261,7 +261,7 @@ void Network::resolve_aliquot() {
     auto const& q = given.quantity;
     auto const known = known_formula(q.substance);
     if (!known || has_volume(q.substance) || (q.symbol != "m" && q.symbol != "n")) continue;
-    auto const dry = known->formula.hydrate() ? plain(anhydrous(known->formula)) : q.substance;
+    auto const dry = plain(anhydrous(known->formula));
     weighed.insert(reaction_of(dry) != std::string::npos ? dry : q.substance);
   }
   for (auto const& substance : species_.front().reactants()) {

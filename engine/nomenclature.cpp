@@ -44,7 +44,7 @@ std::vector<std::string> composed_others(Formula const& formula) {
     for (NamedIon const& ion : named_ions())
       if (ion.formula == plain(formula))
         for (auto const& other : ion.other_names) names.push_back(other + " ion");
-  } else if (has_crystal_water(formula)) {
+  } else if (formula.hydrate()) {
     std::string const prefix = naming::hydrate_prefix(formula);
     std::vector<std::string> dry;
     add_salt_names(naming::dry_unit(formula), dry);

@@ -88,7 +88,7 @@ std::string counted(std::int64_t count, std::string const& ion) { return (count 
 
 std::optional<Fault> unbalanced_charge(Formula const& formula) {
   if (formula.charge != 0 || formula.electron || formula.parts.empty()) return std::nullopt;
-  Formula const salt = without_water(formula);
+  Formula const salt = anhydrous(formula);
   if (salt.parts.size() != 1 || naming::find_listed(salt) != nullptr || !ions_of(plain(salt)).empty()) return std::nullopt;
   auto written = as_written(salt);
   if (!written) return std::nullopt;

@@ -25,7 +25,7 @@ bool drop_end(std::string& text, std::string_view end) {
 /// "calcium sulfate" and "penta": the formula of the hydrate; empty where there is none.
 std::string hydrate_of(std::string const& dry, std::string_view prefix) {
   Formula const formula = parsed(dry);
-  if (formula.hydrate() || formula.charge != 0) return "";
+  if (formula.parts.size() > 1 || formula.charge != 0) return "";
   if (prefix == "hemi") return '(' + dry + ")2·H2O";
   if (prefix == "sesqui") return '(' + dry + ")2·3H2O";
   auto const number = prefix_number(prefix);
@@ -167,7 +167,7 @@ class Lexicon {
   void add_doubles() {
     for (Listed const& row : listed()) {
       auto const ions = ions_of(row.formula);
-      if (ions.size() != 3 || parsed(row.formula).hydrate()) continue;
+      if (ions.size() != 3 || parsed(row.formula).parts.size() > 1) continue;
       std::vector<std::string> formulas;
       for (auto const& ion : ions) formulas.push_back(ion.ion);
       add(doubles_, joined(formulas), row.formula);

@@ -128,7 +128,7 @@ std::string composed_name(Formula const& formula) {
     Group const& only = formula.parts[0].groups[0];
     if (!only.element.empty() && only.count == 1) return find_element(only.element)->name;
   }
-  if (has_crystal_water(formula)) {
+  if (formula.hydrate()) {
     std::string const dry = composed_name(dry_unit(formula));
     std::string const prefix = hydrate_prefix(formula);
     return dry.empty() || prefix.empty() ? "" : dry + ' ' + prefix + "hydrate";

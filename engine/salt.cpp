@@ -298,7 +298,7 @@ namespace {
 std::vector<IonCount> found_ions(std::string_view formula) {
   auto const read = parse_formula(formula);
   if (!ok(read) || value(read).charge != 0 || value(read).electron) return {};
-  auto const best = SaltReader(without_water(value(read))).best();
+  auto const best = SaltReader(anhydrous(value(read))).best();
   std::vector<IonCount> counts;
   if (best)
     for (auto const& [ion, count] : best->ions) counts.push_back({ion_table().ions[ion].formula, count});

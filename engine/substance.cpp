@@ -87,7 +87,7 @@ CautionTable const& caution_table() {
     for (std::size_t row = 0; row < table.size(); ++row) {
       int const number = static_cast<int>(row);
       result.as_bought.add(table.cell(row, formula), number);
-      result.dry.add(plain(without_water(value(parse_formula(table.cell(row, formula))))), number);
+      result.dry.add(plain(anhydrous(value(parse_formula(table.cell(row, formula))))), number);
       result.rows.push_back({std::string(table.cell(row, hazards)), std::string(table.cell(row, cautions))});
     }
     return result;
@@ -102,7 +102,7 @@ Solubility const* solubility(std::string_view formula) {
   if (!known) return nullptr;
   SolubilityTable const& table = solubility_table();
   int row = table.index.find(known->formula);
-  if (row == FormulaIndex::none) row = table.index.find(without_water(known->formula));
+  if (row == FormulaIndex::none) row = table.index.find(anhydrous(known->formula));
   return row == FormulaIndex::none ? nullptr : &table.rows[static_cast<std::size_t>(row)];
 }
 
@@ -113,7 +113,7 @@ std::optional<Caution> caution_for(std::string_view formula) {
   if (!ok(read)) return std::nullopt;
   CautionTable const& table = caution_table();
   int row = table.as_bought.find(value(read));
-  if (row == FormulaIndex::none) row = table.dry.find(without_water(value(read)));
+  if (row == FormulaIndex::none) row = table.dry.find(anhydrous(value(read)));
   if (row == FormulaIndex::none) return std::nullopt;
   return table.rows[static_cast<std::size_t>(row)];
 }

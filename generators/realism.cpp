@@ -206,7 +206,7 @@ std::string anhydrous_plain(std::string const& substance) {
   if (!ok(formula)) return substance;
   Formula bare = value(formula);
   bare.state = State::none;
-  return plain(bare.hydrate() ? anhydrous(bare) : bare);
+  return plain(anhydrous(bare));
 }
 
 double grams_per_mole(std::string const& substance, AtomicWeights const& weights) {

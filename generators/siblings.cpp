@@ -76,7 +76,7 @@ std::optional<Part> part_of(std::string const& substance) {
   Part part;
   part.formula = substance;
   part.hydrate = value(formula).hydrate();
-  Formula const dry = part.hydrate ? anhydrous(value(formula)) : value(formula);
+  Formula const dry = anhydrous(value(formula));
   part.dry = plain(dry);
   auto const& ions = named_ions();
   if (auto const pair = salt_pair(dry); pair && pair->as_written) {

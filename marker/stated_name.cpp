@@ -52,10 +52,7 @@ std::string without_prefixes(std::string const& name) {
 }
 
 Formula read(std::string const& formula) { return value(parse_formula(formula)); }
-std::string bare(std::string const& formula) {
-  auto const whole = read(formula);
-  return whole.hydrate() ? plain(anhydrous(whole)) : formula;
-}
+std::string bare(std::string const& formula) { return plain(anhydrous(read(formula))); }
 
 struct Ions {
   std::string cation, anion;

@@ -138,6 +138,7 @@ TEST_CASE("formula: water of crystallisation", "[engine][formula]") {
   CHECK(waters(hydrate) == 10);
   CHECK(plain(anhydrous(hydrate)) == "Na2CO3");
   Formula const basic = value(parse_formula("CuCO3·Cu(OH)2"));
+  CHECK_FALSE(basic.hydrate());
   CHECK(waters(basic) == 0);
   CHECK(plain(anhydrous(basic)) == "CuCO3·Cu(OH)2");
   CHECK(waters(value(parse_formula("NaCl"))) == 0);
