@@ -76,15 +76,9 @@ void hide_words(ClassReport& report, ClassResults const& results, std::vector<st
 
 /// The set of a file; nothing, and told, where it holds none.
 std::optional<ProblemSet> set_to_mark_by(Console& console, std::string const& path) {
-  auto const text = read_file(path);
-  if (!ok(text)) {
-    console.report(fault(text), path);
-    return std::nullopt;
-  }
-  auto stored = read_set(value(text));
-  for (auto const& found : stored.faults) console.report(found, path);
-  if (stored.set.papers.empty()) return std::nullopt;
-  return std::move(stored.set);
+  auto set = read_set_file(console, path);
+  if (set && set->papers.empty()) return std::nullopt;
+  return set;
 }
 
 PageSize page_size(MarkOptions const& options) { return options.page == "Letter" ? PageSize::letter : PageSize::a4; }

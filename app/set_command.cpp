@@ -124,15 +124,9 @@ class Order {
 
   /// A set made before, its questions noted as not to come again.
   std::optional<ProblemSet> read_earlier(std::string const& path) {
-    auto const text = read_file(path);
-    if (!ok(text)) {
-      console_.report(fault(text), path);
-      return std::nullopt;
-    }
-    auto stored = read_set(value(text));
-    for (auto const& found : stored.faults) console_.report(found, path);
-    note_texts(stored.set, history_);
-    return std::move(stored.set);
+    auto set = read_set_file(console_, path);
+    if (set) note_texts(*set, history_);
+    return set;
   }
 
   void read_results(std::string const& path) {

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/course_file.h"
+#include "app/files.h"
 #include "app/problem_json.h"
 #include "engine/ascii.h"
 #include "engine/stated.h"
@@ -303,6 +304,17 @@ StoredSet read_set(std::string_view text) {
   if (out.set.title.empty() && out.set.papers.empty() && out.faults.empty())
     out.faults.push_back({{"not-a-set", "this file is empty", "a problem set", 0}, 1, 1, ""});
   return out;
+}
+
+std::optional<ProblemSet> read_set_file(Console& console, std::string const& path) {
+  auto const text = read_file(path);
+  if (!ok(text)) {
+    console.report(fault(text), path);
+    return std::nullopt;
+  }
+  auto stored = read_set(value(text));
+  for (auto const& found : stored.faults) console.report(found, path);
+  return std::move(stored.set);
 }
 
 }  // namespace molewright

@@ -1,5 +1,6 @@
 #pragma once
 // set.jsonl: a first line about the set, then a question a line in printed order. It is all that marking needs.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,5 +25,7 @@ struct StoredSet {
 /// Fault ids: "not-a-set" (another format or none), "newer-set" (a version this program does not know), "bad-question"
 /// (also where a working does not add up, as after a change by hand), "mistyped-code".
 StoredSet read_set(std::string_view text);
+/// The set of a file, its faults reported; nothing where the file cannot be read, which is reported, too.
+std::optional<ProblemSet> read_set_file(Console& console, std::string const& path);
 
 }  // namespace molewright

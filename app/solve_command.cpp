@@ -17,9 +17,9 @@ namespace {
 std::string note_on(Working const& working, Answer const& answer) {
   bool const nothing = working.nodes[static_cast<std::size_t>(answer.node)].value.number.sign() == 0;
   if (answer.figures == 0 || nothing) return {};
-  bool const places = answer.by_place && answer.place < 0;
-  int const count = places ? -answer.place : answer.figures;
-  return fmt::format("   ({} {}{})", count, places ? "decimal place" : "figure", count == 1 ? "" : "s");
+  auto const places = answer.decimal_places().value_or(0);
+  int const count = places > 0 ? places : answer.figures;
+  return fmt::format("   ({} {}{})", count, places > 0 ? "decimal place" : "figure", count == 1 ? "" : "s");
 }
 
 void print_worked(Console& console, Worked const& worked) {

@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <string_view>
 
+#include "engine/lists.h"
 #include "engine/steps_words.h"
 
 namespace molewright {
@@ -118,8 +119,7 @@ std::string cancelled_units(std::vector<PrintedUnit> const& factors, std::string
     same = fmt::format(words::same_units, quotient(above), quotient(below));
   }
 
-  std::string list;
-  for (std::size_t i = 0; i < gone.size(); ++i) list += (i == 0 ? "" : i + 1 == gone.size() ? words::and_word : ", ") + gone[i];
+  auto const list = enumerated(gone);
   auto const product = quotient(factors);
   std::string const unit = result.empty() ? "1" : result;
   return (gone.size() == 1 ? fmt::format(words::one_cancels, product, unit, list)

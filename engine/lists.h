@@ -17,4 +17,11 @@ inline void add_once(std::vector<std::string>& list, std::string const& item) {
   if (!item.empty() && !contains(list, item)) list.push_back(item);
 }
 
+/// "a", "a and b", "a, b and c".
+inline std::string enumerated(std::span<std::string const> names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
 }  // namespace molewright

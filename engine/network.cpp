@@ -76,10 +76,7 @@ Quantity Network::canonical(Quantity quantity) const {
       (reaction_of(quantity.substance) == std::string::npos ||
        (first_stage(quantity.substance) == 1 && aliquot_of(quantity.substance))))
     quantity.stage = 1;
-  if (symbol == "DF") {
-    quantity.substance.clear();
-    if (problem_.handlings.size() == 1) quantity.stage = 0;
-  }
+  if (symbol == "DF" && problem_.handlings.size() == 1) quantity.stage = 0;
   // The pH of what is diluted or mixed is that of the last solution.
   if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty())
     for (auto const& substance : staged_) quantity.stage = std::max(quantity.stage, last_stage(substance));

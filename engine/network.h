@@ -111,6 +111,8 @@ class Network {
   SpeciesOfReaction const& species(std::size_t reaction) const { return species_[reaction]; }
   /// Reaction in which a substance stands, or npos.
   std::size_t reaction_of(std::string const& substance) const;
+  /// The ion of a substance that a reaction uses, where it shows the ion alone: OH^- of NaOH. Empty for none.
+  std::string ion_used_of(std::size_t reaction, std::string const& substance) const;
   /// The exact number of a table variable that is neither a molar mass nor a coefficient: a constant, a basis.
   std::optional<Rational> constant(Quantity const& quantity) const;
   /// Whether it is the density of a solution that is taken to be that of water: rho(solution).
@@ -249,7 +251,6 @@ class Network {
   bool is_left_by_earlier(std::size_t reaction, std::string const& substance) const;
   bool is_shared(std::size_t reaction, std::string const& substance) const;
   bool goes_on(std::size_t reaction, std::string const& substance) const;
-  std::string ion_used_of(std::size_t reaction, std::string const& substance) const;
   void add_limited(std::size_t reaction, std::vector<std::string> const& limiting);
   bool is_dissolving(std::size_t reaction) const;
   Quantity amount_in(std::size_t reaction, std::string const& substance) const;

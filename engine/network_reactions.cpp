@@ -58,7 +58,6 @@ int Network::coefficient(std::size_t reaction, std::string const& substance) {
   return add({"nu", reaction == 0 ? 0 : static_cast<int>(reaction) + 1, substance, "", ""});
 }
 
-/// The ion of a substance that a reaction uses, where it shows the ion alone: OH^- of NaOH. Empty for none.
 std::string Network::ion_used_of(std::size_t reaction, std::string const& substance) const {
   if (contains(species_[reaction].all(), substance)) return {};
   for (auto const& species : problem_.reactions[reaction].equation.left)

@@ -132,14 +132,9 @@ std::optional<PlacedFault> check_data(Network const& network) {
                                 "a temperature above it", 0});
   // Of an ionic equation the salt that brings one of the ions may be in excess.
   auto const brings_an_ion = [&](std::string const& salt) {
-    return std::any_of(problem.reactions.begin(), problem.reactions.end(), [&](auto const& reaction) {
-      auto const& left = reaction.equation.left;
-      return std::any_of(left.begin(), left.end(), [&](Species const& one) {
-        auto ion = one.formula;
-        ion.state = State::none;
-        return ion.charge != 0 && count_in(plain(ion), salt) > 0;
-      });
-    });
+    for (std::size_t r = 0; r < problem.reactions.size(); ++r)
+      if (!network.ion_used_of(r, salt).empty()) return true;
+    return false;
   };
   for (auto const& excess : problem.excess)
     if (problem.reactions.empty() || (network.reaction_of(excess) == std::string::npos && !brings_an_ion(excess)))

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/ascii.h"
+#include "engine/lists.h"
 #include "engine/nomenclature.h"
 #include "engine/problem.h"
 #include "engine/steps.h"
@@ -22,14 +23,13 @@ std::string given_text(Given const& given, Conventions const& conventions) {
     case Given::Form::difference:
       return one(given.numbers[1]) + " to " + one(given.numbers[0]);
     case Given::Form::mean: {
-      std::string out;
-      auto const count = titres(given);
-      for (std::size_t i = 0; i < count; ++i) {
-        out += i == 0 ? "" : i + 1 == count ? " and " : ", ";
-        out += given.in_pairs ? one(given.numbers[2 * i + 1]) + " to " + one(given.numbers[2 * i]) : one(given.numbers[i]);
-        out += is_rough(given, i) ? " (rough)" : "";  // which one is discordant is for the student to see
+      std::vector<std::string> all;
+      for (std::size_t i = 0; i < titres(given); ++i) {
+        all.push_back(given.in_pairs ? one(given.numbers[2 * i + 1]) + " to " + one(given.numbers[2 * i])
+                                     : one(given.numbers[i]));
+        if (is_rough(given, i)) all.back() += " (rough)";  // which one is discordant is for the student to see
       }
-      return out;
+      return enumerated(all);
     }
     case Given::Form::measured:  // each student writes their own
       return "______ " + unit_text(given.unit, conventions);

@@ -122,6 +122,8 @@ struct Answer {
   int place = 0;          ///< power of ten of its last figure
   bool by_place = false;  ///< the last step is a sum: rounded to the place, not to the figures
   std::string text;       ///< printed: "1.72" (plain), the formula of the limiting reagent, what a stated node says
+  /// How many decimal places are due, for what is rounded to a place at or behind the point.
+  std::optional<int> decimal_places() const { return by_place && place <= 0 ? std::optional(-place) : std::nullopt; }
 };
 
 struct Working {

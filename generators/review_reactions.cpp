@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "engine/consistency.h"
+#include "engine/lists.h"
 #include "engine/mixing.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
@@ -15,13 +16,9 @@ namespace reviewing {
 namespace {
 
 std::string side_text(std::vector<Species> const& side) {
-  std::string out;
-  for (std::size_t i = 0; i < side.size(); ++i) {
-    Formula formula = side[i].formula;
-    formula.state = State::none;
-    out += (i == 0 ? "" : i + 1 == side.size() ? " and " : ", ") + plain(formula);
-  }
-  return out;
+  std::vector<std::string> formulas;
+  for (auto const& species : side) formulas.push_back(plain(species.formula));
+  return enumerated(formulas);
 }
 
 std::string name_in_equation(Formula formula) {

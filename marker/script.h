@@ -83,9 +83,11 @@ class Script {
   void remark(Written const& written, Judgement& judgement) const;
   /// A logarithm's figures are its decimal places, and so are a sum's: said so where no other unit moves the point.
   bool due_in_places(Judgement const& judgement) const {
-    return answer().by_place && answer().place < 0 && judgement.unit != UnitVerdict::equivalent;
+    return answer().decimal_places().value_or(0) > 0 && judgement.unit != UnitVerdict::equivalent;
   }
-  int due_count(Judgement const& judgement) const { return due_in_places(judgement) ? -answer().place : answer().figures; }
+  int due_count(Judgement const& judgement) const {
+    return due_in_places(judgement) ? *answer().decimal_places() : answer().figures;
+  }
 
   Find const& asked() const { return judge_.question().worked.problem.finds[find_]; }
   Answer const& answer() const { return judge_.working().finds[find_]; }

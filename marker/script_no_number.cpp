@@ -19,12 +19,7 @@ namespace {
 /// Index of the substance that `text` names by formula or name; -1 for none of them.
 int index_of(std::string const& text, std::vector<std::string> const& formulas) {
   auto const read = parse_formula(text);
-  std::string formula;
-  if (ok(read)) {
-    auto without_state = value(read);
-    without_state.state = State::none;
-    formula = plain(without_state);
-  }
+  auto const formula = ok(read) ? plain(value(read)) : std::string();
   auto const named = identify(text);  // in any spelling
   bool const known = ok(named);
   for (std::size_t i = 0; i < formulas.size(); ++i) {

@@ -1,6 +1,7 @@
 // The parts of judging a script that say where to look when no cause is named: the numbers of the student's own question.
 #include <algorithm>
 
+#include "engine/lists.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "marker/probe.h"
@@ -65,16 +66,16 @@ std::string Script::first_step() const {
 /// Behind a wrong choice: what is compared, with the numbers of this question.
 void Script::say_comparison(Judgement& judgement) const {
   auto const& compared = node().definition.terms;
-  std::string numbers;
-  for (std::size_t t = 0; t < compared.size(); ++t) {
-    auto const& one = judge_.working().nodes[static_cast<std::size_t>(compared[t].node)];
-    numbers += (numbers.empty() ? "" : t + 1 == compared.size() ? " and " : ", ");
-    numbers += step_value(judge_.working(), one, judge_.course_.conventions) + " for " + pretty_formula(one.quantity.substance);
+  std::vector<std::string> numbers;
+  for (auto const& term : compared) {
+    auto const& one = judge_.working().nodes[static_cast<std::size_t>(term.node)];
+    numbers.push_back(step_value(judge_.working(), one, judge_.course_.conventions) + " for " +
+                      pretty_formula(one.quantity.substance));
   }
   bool const named =
       !judgement.feedback.empty() && !judgement.candidates.empty() && judgement.candidates.front().probability >= name_above;
   if (!named) judgement.feedback = say::not_right(judgement.given) + say::how_to_compare();
-  judgement.feedback += say::compared(numbers);
+  judgement.feedback += say::compared(enumerated(numbers));
 }
 
 /// Why a formula is none that could run out: it forms, it is there in excess, or it takes no part.

@@ -28,20 +28,16 @@ void unbalanced(Anatomy const& anatomy, Sink& sink, int at) {
   auto const& reactions = anatomy.worked.problem.reactions;
   if (reactions.empty()) return;
   auto const read = parse_equation(reactions.front().written, true);
-  bool const whole = ok(read) && !value(read).right.empty();
-  if (whole && is_balanced(value(read))) return;
-  bool const as_written = whole;
+  bool const as_written = ok(read) && !value(read).right.empty();
+  if (as_written && is_balanced(value(read))) return;
   std::vector<NodeEdit> edits;
   for (int const nu : anatomy.all(NodeKind::coefficient)) {
     if (anatomy.node(nu).quantity.stage > 1) continue;  // the second reaction's
     Rational written(1);
     if (as_written) {
       for (auto const* side : {&value(read).left, &value(read).right})
-        for (auto const& species : *side) {
-          Formula formula = species.formula;
-          formula.state = State::none;
-          if (anatomy.substance(nu, plain(formula))) written = species.coefficient;
-        }
+        for (auto const& species : *side)
+          if (anatomy.substance(nu, plain(species.formula))) written = species.coefficient;
     }
     if (written != anatomy.node(nu).definition.factor && written.sign() > 0) edits.push_back(NodeEdit{nu, constant_of(written)});
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/lists.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
@@ -83,13 +84,6 @@ std::string counted_figures(int due, bool places) {
   return std::to_string(due) + (places ? " decimal place" : " significant figure") + (due == 1 ? "" : "s");
 }
 
-/// "a", "a and b", "a, b and c".
-std::string listed(std::vector<std::string> const& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  return text;
-}
-
 /// Changes of unit that went astray together are named together: one of them alone would not give the number.
 void name_all_conversions(Working const& working, Application const& application, Conventions const& conventions,
                           SlipNumbers& numbers) {
@@ -105,9 +99,9 @@ void name_all_conversions(Working const& working, Application const& application
     right.push_back(with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions));
   }
   if (steps.size() < 2) return;
-  numbers.step = listed(steps);
-  numbers.wrong = listed(wrong);
-  numbers.right = listed(right);
+  numbers.step = enumerated(steps);
+  numbers.wrong = enumerated(wrong);
+  numbers.right = enumerated(right);
 }
 }  // namespace
 
@@ -323,8 +317,8 @@ std::string rounded_on_the_way() { return " The last figure is off by a little: 
 std::string good_in_working(std::vector<std::string> const& right, std::vector<std::string> const& following) {
   auto const are = [](std::vector<std::string> const& names) { return names.size() == 1 ? " is right" : " are right"; };
   std::string text;
-  if (!right.empty()) text += " In your working " + listed(right) + are(right) + '.';
-  if (!following.empty()) text += ' ' + listed(following) + are(following) + " for the numbers that you had by then.";
+  if (!right.empty()) text += " In your working " + enumerated(right) + are(right) + '.';
+  if (!following.empty()) text += ' ' + enumerated(following) + are(following) + " for the numbers that you had by then.";
   return text;
 }
 std::string fraction_for_percent() { return " In per cent the number is a hundred times as large."; }

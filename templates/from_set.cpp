@@ -86,10 +86,8 @@ std::string right_answer(Question const& question, std::size_t find, Conventions
 std::string figures_note(Question const& question, std::size_t find) {
   if (find_of(question, find).kind != Find::Kind::number) return {};
   Answer const& answer = printed(question).finds[find];
-  if (answer.by_place && answer.place <= 0) {
-    int const places = -answer.place;
-    return "to " + std::to_string(places) + (places == 1 ? " decimal place" : " decimal places");
-  }
+  if (auto const places = answer.decimal_places())
+    return "to " + std::to_string(*places) + (*places == 1 ? " decimal place" : " decimal places");
   return std::to_string(answer.figures) + (answer.figures == 1 ? " significant figure" : " significant figures");
 }
 
