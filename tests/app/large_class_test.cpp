@@ -83,26 +83,6 @@ std::vector<std::string> cells_of_row(std::string row) {
   }
   return cells;
 }
-
-/// The most memory, in kB, that the program took.
-long memory_of(std::vector<std::string> arguments) {
-  std::string program = MOLEWRIGHT_PROGRAM;
-  std::vector<char*> pointers{program.data()};
-  for (auto& argument : arguments) pointers.push_back(argument.data());
-  pointers.push_back(nullptr);
-  auto const child = fork();
-  REQUIRE(child >= 0);
-  if (child == 0) {
-    if (std::freopen("/dev/null", "w", stdout) != nullptr) execv(program.c_str(), pointers.data());
-    _exit(127);
-  }
-  int status = 0;
-  struct rusage used {};
-  REQUIRE(wait4(child, &status, 0, &used) == child);
-  REQUIRE(WIFEXITED(status));
-  CHECK(WEXITSTATUS(status) == 0);
-  return used.ru_maxrss;
-}
 }  // namespace
 
 TEST_CASE("mark: a class beyond a volume has feedback and corrections in volumes, and nobody is lost between",
@@ -195,6 +175,28 @@ TEST_CASE("files: more outputs at once than a system lets be open", "[app][files
 }
 
 #if !defined(__SANITIZE_ADDRESS__)  // which holds on to what was let go
+namespace {
+/// The most memory, in kB, that the program took.
+long memory_of(std::vector<std::string> arguments) {
+  std::string program = MOLEWRIGHT_PROGRAM;
+  std::vector<char*> pointers{program.data()};
+  for (auto& argument : arguments) pointers.push_back(argument.data());
+  pointers.push_back(nullptr);
+  auto const child = fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    if (std::freopen("/dev/null", "w", stdout) != nullptr) execv(program.c_str(), pointers.data());
+    _exit(127);
+  }
+  int status = 0;
+  struct rusage used {};
+  REQUIRE(wait4(child, &status, 0, &used) == child);
+  REQUIRE(WIFEXITED(status));
+  CHECK(WEXITSTATUS(status) == 0);
+  return used.ru_maxrss;
+}
+}  // namespace
+
 TEST_CASE("mark: memory does not grow with the class", "[app][mark][large]") {
   auto const taken = [](std::size_t students) {
     LargeClass const place(students);
