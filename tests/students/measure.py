@@ -158,6 +158,13 @@ def group_line(name, rows):
         percent(sum(bool(row["steps"] and row["steps"][0]) for row in rows), rows), percent(len(rows) - len(said), rows), wrong))
 
 
+def calibration_line(name, rows):
+    _, ece, brier = calibration(rows)
+    sure = [row for row in rows if row["p"] >= SURE]
+    print("%-44s %6d  Brier %.4f  calibration error %.4f  sure %s, of them wrong %d" % (
+        name, len(rows), brier, ece, percent(len(sure), rows), sum(not row["hits"][0] for row in sure)))
+
+
 def percent(count, rows):
     return "%5.1f" % (100.0 * count / len(rows)) if rows else "    -"
 
@@ -196,6 +203,12 @@ def report(rows, svg, goals):
     for threshold in (0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99):
         spoken = [row for row in said if row["p"] >= threshold]
         print("  above %.2f: spoken of %s, wrong %s" % (threshold, share(len(spoken), len(wrong)), share(sum(not row["hits"][0] for row in spoken), len(spoken))))
+    print("what is said, by figures written")
+    for figures in sorted({min(row["figures"], 5) for row in said}):
+        calibration_line("  %d%s" % (figures, " or more" if figures == 5 else ""), [row for row in said if min(row["figures"], 5) == figures])
+    print("what is said, by kind of question")
+    for kind in sorted({row["kind"] for row in said}):
+        calibration_line("  " + kind, [row for row in said if row["kind"] == kind])
     later = Counter(verdict for row in single for verdict in row["later"])
     print("later parts of single slips: %s" % dict(later))
     if svg:
