@@ -12,6 +12,7 @@
 #include "engine/steps.h"
 #include "generators/question_maker.h"
 #include "generators/variant.h"
+#include "marker/marks.h"
 #include "templates/from_set.h"
 #include "templates/reading_table.h"
 
@@ -172,14 +173,24 @@ std::string said_of(MarkReason reason) {
       return "no line shows it";
     case MarkReason::answer:
       return "every step is shown, but the answer is not right";
+    case MarkReason::unit:
+      return "the unit";
+    case MarkReason::figures:
+      return "the significant figures";
+    case MarkReason::states:
+      return "the states of the equation";
+    default:  // said by the verdict
+      return "";
   }
-  return "";
 }
 
-/// What each mark is for, where lines of working are counted.
-void print_marks_given(Console& console, Judgement const& judgement) {
-  for (auto const& one : judgement.marks_given)
+/// What each mark is for, where that is more than the verdict says: lines of working are counted, or something is taken off.
+void print_account_of_marks(Console& console, Judgement const& judgement) {
+  for (auto const& one : account_of_marks(judgement)) {
+    if (one.marks < 0) console.print(fmt::format("    {} off  ({})", -one.marks, said_of(one.reason)));
+    if (one.node.empty()) continue;
     console.print(fmt::format("    {} of {} for {}  ({})", one.marks, one.out_of, one.node, said_of(one.reason)));
+  }
 }
 
 void print_working(Console& console, Question const& question, std::size_t find, std::string const& marked) {
@@ -212,7 +223,7 @@ void print_explained(Console& console, Question const& question, std::size_t fin
                             judgement.suggested
                                 ? fmt::format(" ({} if you accept the working up to the slip)", judgement.marks_if_accepted)
                                 : std::string()));
-  print_marks_given(console, judgement);
+  print_account_of_marks(console, judgement);
   print_lines(console, judgement);
   std::string marked;
   if (!judgement.candidates.empty() && judgement.candidates.front().slips.size() == 1)

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/plain_text.h"
+#include "marker/marks.h"
 
 namespace molewright {
 
@@ -37,12 +38,10 @@ Json judgement_json(Judgement const& judgement) {
       lines.push_back({{"text", line.text}, {"value", name(line.verdict)}, {"node", line.node}});
     out["lines"] = lines;
   }
-  if (!judgement.marks_given.empty()) {
-    Json given = Json::array();
-    for (auto const& one : judgement.marks_given)
-      given.push_back({{"node", one.node}, {"marks", one.marks}, {"out_of", one.out_of}, {"why", name(one.reason)}});
-    out["marks_given"] = given;
-  }
+  Json given = Json::array();
+  for (auto const& one : account_of_marks(judgement))
+    given.push_back({{"node", one.node}, {"marks", one.marks}, {"out_of", one.out_of}, {"why", name(one.reason)}});
+  out["marks_given"] = given;
   if (!judgement.notes.empty()) out["notes"] = judgement.notes;
   return out;
 }

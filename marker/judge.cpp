@@ -88,6 +88,26 @@ std::string_view name(MarkReason reason) {
       return "not-shown";
     case MarkReason::answer:
       return "answer-wrong";
+    case MarkReason::slip:
+      return "slip";
+    case MarkReason::to_accept:
+      return "slip-to-accept";
+    case MarkReason::wrong:
+      return "wrong";
+    case MarkReason::blank:
+      return "blank";
+    case MarkReason::absent:
+      return "absent";
+    case MarkReason::unreadable:
+      return "unreadable";
+    case MarkReason::by_hand:
+      return "by-hand";
+    case MarkReason::unit:
+      return "unit";
+    case MarkReason::figures:
+      return "significant-figures";
+    case MarkReason::states:
+      return "states";
   }
   return "";
 }

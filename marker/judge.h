@@ -47,20 +47,30 @@ struct LineJudged {
   std::string node;  ///< empty where it could not be placed
 };
 
-/// What a mark of the marking guide was given for, or not, where lines of working are counted.
+/// What a mark was given for, or not.
 enum class MarkReason {
-  right,      ///< a line shows it
+  right,      ///< a line shows it; the answer is right
   follows,    ///< a line follows from one that went astray
   implied,    ///< a later line rests on it
   method,     ///< the right relation, its number wrong
   departs,    ///< here it went astray
   not_shown,  ///< no line shows it
-  answer      ///< all steps are shown, but the answer is not right
+  answer,     ///< all steps are shown, but the answer is not right
+  slip,       ///< all but one for a number that a slip leads to, where the course gives that
+  to_accept,  ///< the same, where the teacher has yet to accept it
+  wrong,
+  blank,
+  absent,
+  unreadable,
+  by_hand,  ///< given by hand
+  unit,     ///< taken off: the unit is missing or wrong
+  figures,  ///< taken off: too few or too many
+  states    ///< taken off: of an equation
 };
 std::string_view name(MarkReason reason);
 struct MarkGiven {
-  std::string node;  ///< the step
-  int marks = 0, out_of = 1;
+  std::string node;           ///< the step; empty for the whole part
+  int marks = 0, out_of = 1;  ///< marks below 0 are taken off
   MarkReason reason = MarkReason::not_shown;
 };
 

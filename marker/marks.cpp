@@ -152,6 +152,31 @@ void award_lines(Judgement& judgement, MarkingRules const& rules) {
   judgement.suggested = judgement.suggested && judgement.marks_if_accepted > judgement.marks;
 }
 
+std::vector<MarkGiven> account_of_marks(Judgement const& judgement) {
+  auto const whole = [&](int marks, MarkReason reason) { return std::vector<MarkGiven>{{"", marks, judgement.out_of, reason}}; };
+  if (judgement.by_hand) return whole(judgement.marks, MarkReason::by_hand);
+  if (judgement.value == ValueVerdict::blank) return whole(0, MarkReason::blank);
+  if (judgement.value == ValueVerdict::absent) return whole(0, MarkReason::absent);
+  if (judgement.value == ValueVerdict::unreadable) return whole(0, MarkReason::unreadable);
+  auto account = judgement.marks_given;
+  auto const take_off = [&](int marks, MarkReason reason) {
+    if (marks > 0) account.push_back({"", -marks, 0, reason});
+  };
+  if (value_stands(judgement)) {
+    account = whole(judgement.out_of, judgement.value == ValueVerdict::right ? MarkReason::right : MarkReason::follows);
+    take_off(judgement.charged_unit, MarkReason::unit);
+    take_off(judgement.charged_figures, MarkReason::figures);
+    take_off(judgement.out_of - judgement.charged_unit - judgement.charged_figures - judgement.marks, MarkReason::states);
+    return account;
+  }
+  take_off(judgement.charged_unit, MarkReason::unit);
+  int sum = 0;
+  for (auto const& one : account) sum += one.marks;
+  if (!account.empty() && sum == judgement.marks) return account;
+  if (judgement.marks > 0) return whole(judgement.marks, MarkReason::slip);
+  return whole(0, judgement.suggested ? MarkReason::to_accept : MarkReason::wrong);
+}
+
 void settle_paper(std::vector<Judgement>& paper, MarkingRules const& rules) {
   bool figures_charged = false, unit_charged = false;
   auto const give_back = [](Judgement& judgement, int& charge, bool& charged) {

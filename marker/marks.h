@@ -33,6 +33,10 @@ std::vector<MarkGiven> marks_of_lines(Worked const& worked, Working const& worki
 /// Gives a wrong answer the marks of its lines (`marks_given`) where they are more than it has.
 void award_lines(Judgement& judgement, MarkingRules const& rules);
 
+/// What a part's marks are for, entry by entry, what is taken off last: their marks sum to `judgement.marks`, their `out_of` to
+/// `judgement.out_of`.
+std::vector<MarkGiven> account_of_marks(Judgement const& judgement);
+
 /// For "once a paper": of one student's paper, in printed order, gives back every charge for figures or units but the first. Call
 /// it once, when a student's parts stand together. Marks given by hand are left alone.
 void settle_paper(std::vector<Judgement>& paper, MarkingRules const& rules);

@@ -7,6 +7,7 @@
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
+#include "marker/marks.h"
 
 namespace molewright {
 namespace data {
@@ -82,6 +83,11 @@ std::string with_unit(std::string number, Unit const& unit, Conventions const& c
 /// "1 significant figure", "2 decimal places".
 std::string counted_figures(int due, bool places) {
   return std::to_string(due) + (places ? " decimal place" : " significant figure") + (due == 1 ? "" : "s");
+}
+
+std::string_view taken_off_for(MarkReason reason) {
+  if (reason == MarkReason::unit) return "the unit";
+  return reason == MarkReason::figures ? "the significant figures" : "the states";
 }
 
 /// Changes of unit that went astray together are named together: one of them alone would not give the number.
@@ -188,6 +194,25 @@ std::string step_words(Working const& working, std::string_view node_id) {
   if (node.relation == relations::titre) return "a titre of " + name;
   if (node.relation == relations::mean) return "the mean for " + name;
   return "the step for " + name;
+}
+
+std::string words_for_marks(Judgement const& judgement, Working const& working) {
+  auto const account = account_of_marks(judgement);
+  bool const by_steps = !account.front().node.empty();
+  if (!by_steps && account.back().marks >= 0) return {};
+  std::vector<std::string> parts;
+  for (auto const& one : account) {
+    if (one.marks < 0) {
+      parts.push_back(std::to_string(-one.marks) + " off for " + std::string(taken_off_for(one.reason)));
+      continue;
+    }
+    int const at = working.find_node(one.node);
+    std::string const what = one.node.empty() ? "the answer"
+                             : at < 0         ? one.node
+                                              : step_name(working.nodes[static_cast<std::size_t>(at)]);
+    parts.push_back((one.marks == 0 ? "none" : std::to_string(one.marks)) + " for " + what);
+  }
+  return enumerated(parts);
 }
 
 namespace say {

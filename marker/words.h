@@ -5,6 +5,7 @@
 
 #include "engine/conventions.h"
 #include "engine/working.h"
+#include "marker/judge.h"
 #include "marker/slip.h"
 
 namespace molewright {
@@ -21,6 +22,10 @@ std::string step_name(Node const& node);
 std::string step_value(Working const& working, Node const& node, Conventions const& conventions);
 /// "the change of unit for V(BaCl₂)", "the mole ratio at n(AgCl)": where to look.
 std::string step_words(Working const& working, std::string_view node_id);
+
+/// What a part's marks are for, to the student, where that is more than right or wrong says: "1 for n(NaOH), none for c(HCl)",
+/// "1 off for the unit". Empty for nothing more to say.
+std::string words_for_marks(Judgement const& judgement, Working const& working);
 
 /// Sentences for feedback. Those with a hole take the text that fills it.
 namespace say {

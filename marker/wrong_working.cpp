@@ -16,22 +16,32 @@ struct Line {
   friend bool operator==(Line const& a, Line const& b) { return a.node == b.node && a.text == b.text; }
 };
 
+/// The steps on the way to a find, with those that are printed at an earlier one.
+std::vector<Step> whole_way(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
+  auto const way = order_of_work(working, find);
+  std::vector<Step> all;
+  for (std::size_t earlier = 0; earlier <= find; ++earlier)
+    for (auto& step : steps(worked, working, earlier, conventions))
+      if (std::find(way.begin(), way.end(), step.node) != way.end()) all.push_back(std::move(step));
+  return all;
+}
+
 std::vector<Line> lines_of(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   std::vector<Line> lines;
-  for (auto const& step : steps(worked, working, find, conventions))
-    lines.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, step.text});
+  for (auto& step : whole_way(worked, working, find, conventions))
+    lines.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, std::move(step.text)});
   return lines;
 }
 
-Application const* nearest_to(SlipTable const& table, std::size_t find, std::string_view slip, std::string_view node,
-                              std::optional<double> answer) {
-  Application const* best = nullptr;
+SlipAnswer const* nearest_to(SlipTable const& table, std::size_t find, std::string_view slip, std::string_view node,
+                             std::optional<double> answer) {
+  SlipAnswer const* best = nullptr;
   double least = 0;
   for (auto const& one : table.by_find[find]) {
     if (one.slip->id != slip || one.node != node) continue;
     double const distance = answer ? std::abs(one.value - *answer) : 0;
     if (best && distance >= least) continue;
-    best = &table.all[one.application];
+    best = &one;
     least = distance;
   }
   return best;
@@ -59,9 +69,10 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   auto const& right = worked.accepted.front();
   if (find >= right.finds.size()) return std::nullopt;
   auto const table = slip_table(worked, conventions);
-  auto const* application = nearest_to(table, find, slip, node, answer);
-  if (!application) return std::nullopt;
-  auto const ran = run(worked, right, application->edits, conventions);
+  auto const* leads_there = nearest_to(table, find, slip, node, answer);
+  if (!leads_there) return std::nullopt;
+  auto const& application = table.all[leads_there->application];
+  auto const ran = run(worked, right, application.edits, conventions);
   if (std::holds_alternative<PlacedFault>(ran)) return std::nullopt;
   auto const wrong_lines = lines_of(worked, std::get<Working>(ran), find, conventions);
   auto const right_lines = lines_of(worked, right, find, conventions);
@@ -69,6 +80,7 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   std::set<std::string> known;
   for (auto const& line : right_lines) known.insert(line.text);
   WrongWorking out;
+  out.value = leads_there->value;
   for (auto const& line : wrong_lines) out.lines.push_back(line.text);
   auto const first =
       std::find_if(wrong_lines.begin(), wrong_lines.end(), [&](Line const& line) { return known.count(line.text) == 0; });
@@ -80,7 +92,7 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   out.wrong = static_cast<std::size_t>(first - wrong_lines.begin());
   auto same = right_lines.end();
   // Whoever takes the wrong reagent has no line for the comparison that was left out.
-  if (application->slip->group == "limiting")
+  if (application.slip->group == "limiting")
     same = std::find_if(right_lines.begin(), right_lines.end(), [&](Line const& line) {
       int const at = right.find_node(line.node);
       return at >= 0 && right.nodes[static_cast<std::size_t>(at)].relation == relations::limiting;
@@ -93,6 +105,18 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
     });
   if (same != right_lines.end()) out.instead = same->text;
   return out;
+}
+
+std::string right_line(Question const& question, std::size_t find, std::string_view node, Conventions const& conventions) {
+  auto const& working = question.worked.accepted.front();
+  for (auto const& step : whole_way(question.worked, working, find, conventions)) {
+    auto const& shown = working.nodes[static_cast<std::size_t>(step.node)];
+    bool const rests = std::any_of(shown.definition.terms.begin(), shown.definition.terms.end(), [&](Term const& term) {
+      return working.nodes[static_cast<std::size_t>(term.node)].id == node;
+    });
+    if (shown.id == node || rests) return step.text;
+  }
+  return {};
 }
 
 }  // namespace molewright

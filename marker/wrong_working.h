@@ -14,6 +14,7 @@ struct WrongWorking {
   std::vector<std::string> lines;  ///< as a key prints them
   std::size_t wrong = 0;           ///< index of the first line that the right working does not have
   std::string instead;             ///< that line as it should be; empty where the right working only goes on from there
+  double value = 0;                ///< the answer that it comes to, unrounded, in the asked unit
 };
 
 /// The slip made at `node` on the way to find `find`; of several ways to make it there, the one that leads nearest to `answer`
@@ -21,5 +22,8 @@ struct WrongWorking {
 /// shows it: the answer to another part is rightly worked.
 std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
                                           std::string_view node, std::optional<double> answer, Conventions const& conventions);
+
+/// The line of the right working at which a step stands: its own, or the first that rests on it. Empty for none.
+std::string right_line(Question const& question, std::size_t find, std::string_view node, Conventions const& conventions);
 
 }  // namespace molewright

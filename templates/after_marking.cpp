@@ -11,6 +11,7 @@
 #include "marker/words.h"
 #include "marker/written.h"
 #include "marker/wrong_working.h"
+#include "templates/asked.h"
 #include "templates/from_results.h"
 #include "templates/from_set.h"
 #include "templates/reading_table.h"
@@ -29,22 +30,6 @@ constexpr char const* by_hand = "See what your teacher wrote on your paper.";
 
 constexpr std::size_t slips_of_a_morning = 3;
 constexpr std::int16_t nowhere = -1;
-
-/// A part as it stood in the set.
-struct Asked {
-  Question const* question = nullptr;
-  std::size_t find = 0;
-};
-
-std::optional<Asked> asked(QuestionsByCode const& questions, Judgement const& judgement) {
-  for (auto const& [paper, question] : questions[judgement.code]) {
-    if (!paper->student.empty() && paper->student != judgement.student) continue;
-    if (question->number != judgement.question) continue;
-    for (std::size_t find = 0; find < question->marks.size(); ++find)
-      if (part_name(*question, find) == judgement.part) return Asked{question, find};
-  }
-  return std::nullopt;
-}
 
 std::string sentence_of(std::string text) { return text + (text.empty() || text.back() == '.' ? "" : "."); }
 

@@ -21,6 +21,10 @@ constexpr char const* nothing = "(nothing)";
 constexpr char const* right_answer = "Right answer";
 constexpr char const* question = "Question ";
 constexpr char const* practise = "To practise";
+constexpr char const* own_line = "Your line";
+constexpr char const* fitting_line = "That fits with";
+constexpr char const* right_line = "Right step";
+constexpr char const* marks = "Marks";
 constexpr char const* fresh = "New questions to practise on";
 constexpr char const* answers = "Answers, for when you have finished: ";
 constexpr char const* absent = "You were not there for this one. Ask for a sheet of your own to try it.";
@@ -50,6 +54,15 @@ std::vector<Row> labelled(Pages& pages, char const* name, std::string const& tex
   return rows;
 }
 
+/// The step that went wrong beside the right one, and what the marks are for: each with its label.
+std::vector<std::pair<char const*, std::string>> beside(FeedbackItem const& item) {
+  std::vector<std::pair<char const*, std::string>> lines;
+  if (!item.own_line.empty()) lines.emplace_back(item.own_words ? words::own_line : words::fitting_line, item.own_line);
+  if (!item.right_line.empty()) lines.emplace_back(words::right_line, item.right_line);
+  if (!item.marks_words.empty()) lines.emplace_back(words::marks, item.marks_words);
+  return lines;
+}
+
 void item(Pages& pages, FeedbackItem const& item) {
   std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
   std::vector<Row> first = labelled(pages, words::wrote, item.written.empty() ? words::nothing : item.written, body,
@@ -67,6 +80,7 @@ void item(Pages& pages, FeedbackItem const& item) {
     rows.push_back(paper::gap(2));
     append(rows, pages.paragraph(pages.left() + 28, pages.width() - 28, item.feedback, body));
   }
+  for (auto const& [name, text] : beside(item)) append(rows, labelled(pages, name, text, body));
   if (!item.practise.empty()) {
     rows.push_back(paper::gap(2));
     append(rows, labelled(pages, words::practise, item.practise, body));
@@ -132,6 +146,7 @@ std::string feedback_text(FeedbackPage const& page, std::string_view title) {
     line(words::wrote, item.written.empty() ? words::nothing : item.written);
     if (!item.right) line(words::right_answer, item.correct);
     if (!item.feedback.empty()) out += paper::plain_paragraph(item.feedback, "  ", 2);
+    for (auto const& [name, text] : beside(item)) line(name, text);
     if (!item.practise.empty()) line(words::practise, item.practise);
   }
   if (page.fresh.empty()) return out;

@@ -12,9 +12,13 @@ struct FeedbackItem {
   std::string written;  ///< what the student wrote; empty for nothing
   std::string correct;  ///< "1.72 g"
   int marks = 0, out_of = 0;
-  bool right = false;    ///< nothing to say but that it is right
-  std::string feedback;  ///< the sentences
-  std::string practise;  ///< what to practise; empty for nothing
+  bool right = false;         ///< nothing to say but that it is right
+  std::string feedback;       ///< the sentences
+  std::string practise;       ///< what to practise; empty for nothing
+  std::string own_line{};     ///< the step that went wrong; empty where it is not known
+  bool own_words = false;     ///< `own_line` is a line that the student handed in, not one that fits the number
+  std::string right_line{};   ///< that step as it should be
+  std::string marks_words{};  ///< what the marks are for, where that is more than right or wrong
 };
 /// A new question on just one slip that the student made.
 struct FreshQuestion {

@@ -6,8 +6,13 @@
 #include <utility>
 
 #include "generators/kinds.h"
+#include "marker/diagnosis.h"
 #include "marker/item_analysis.h"
+#include "marker/own_reading.h"
 #include "marker/slip.h"
+#include "marker/words.h"
+#include "marker/wrong_working.h"
+#include "templates/asked.h"
 #include "templates/from_set.h"
 #include "templates/reading_table.h"
 #include "templates/volumes.h"
@@ -160,6 +165,29 @@ ReportRow row_of(StudentMarks const& student, std::size_t columns, bool shares, 
   return row;
 }
 
+/// Puts the step that went wrong beside the right one: a line that the student handed in, else that of the slip which is named.
+void put_steps_beside(FeedbackItem& item, Judgement const& judgement, Asked const& place, Conventions const& conventions) {
+  auto const& question = *place.question;
+  if (rests_on_reading(question, place.find)) return;  // every student's working is another
+  auto const astray = std::find_if(judgement.lines.begin(), judgement.lines.end(),
+                                   [](LineJudged const& line) { return line.verdict == LineVerdict::departs; });
+  if (astray != judgement.lines.end()) {
+    item.right_line = right_line(question, place.find, astray->node, conventions);
+    if (item.right_line.empty()) return;
+    item.own_line = astray->text;
+    item.own_words = true;
+    return;
+  }
+  auto const slip = named_slip(judgement);
+  if (slip.empty() || judgement.candidates.front().probability < name_above) return;
+  auto const& cause = judgement.candidates.front();
+  auto const working = wrong_working(question, place.find, slip, cause.slips.front().node, cause.value, conventions);
+  // What an earlier wrong answer led to stands on no line of the printed working.
+  if (!working || std::abs(working->value - cause.value) > 1e-9 * std::abs(cause.value)) return;
+  item.own_line = working->lines[working->wrong];
+  item.right_line = working->instead;
+}
+
 }  // namespace
 
 std::string what_was_written(Judgement const& judgement, QuestionsByCode const& questions, Conventions const& conventions) {
@@ -248,6 +276,10 @@ FeedbackDocument feedback_document(std::vector<StudentResult> const& students, P
                         {}};
       std::string const slip = named_slip(judgement);
       if (!slip.empty() && judgement.value == ValueVerdict::wrong) item.practise = std::string(words_of(slip).practise);
+      if (auto const place = asked(questions, judgement)) {
+        if (judgement.value == ValueVerdict::wrong) put_steps_beside(item, judgement, *place, set.course.conventions);
+        item.marks_words = words_for_marks(judgement, place->question->worked.accepted.front());
+      }
       page.items.push_back(std::move(item));
     }
     if (new_questions && !student.absent)

@@ -37,7 +37,8 @@ TEST_CASE("explain: a code and an answer, JSON of the contract", "[app][explain]
   CHECK(said.err.empty());
   auto const json = Json::parse(said.out);
   CHECK(keys_of(json) == std::vector<std::string>{"student", "question", "part", "code", "given", "correct", "marks", "out_of",
-                                                  "value", "unit", "significant_figures", "candidates", "feedback"});
+                                                  "value", "unit", "significant_figures", "candidates", "feedback",
+                                                  "marks_given"});
   CHECK(json["code"] == code);
   CHECK(json["value"] == "right");
   CHECK(json["unit"] == "right");

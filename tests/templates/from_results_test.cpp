@@ -1,6 +1,7 @@
 // From a class's results to report and feedback. Judgements are made by hand, so that nothing here leans on the marker's judging.
 #include "templates/from_results.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 #include <utility>
@@ -151,6 +152,42 @@ TEST_CASE("from results: feedback", "[templates][from_results]") {
   CHECK(d.pages[1].items[1].practise.empty());
   CHECK(d.pages[2].absent);
   CHECK(d.pages[2].items.empty());
+}
+
+TEST_CASE("from results: the wrong step stands beside the right one", "[templates][from_results]") {
+  auto const set = sample::solved_set();
+  auto const questions = QuestionsByCode(set);
+  struct Case {
+    std::string answer, lines, own, right;  ///< how both lines begin; empty for none
+    bool own_words;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"1720 g", "", "V(BaCl₂) = 40.0 mL = 40.0 L", "V(BaCl₂) = 40.0 mL = 0.0400 L", false},
+      {"0.860 g", "", "", "", false},  // the step is said, no cause is named
+      {"0.860 g", "n(BaCl2) = 0.00600 mol; n(AgCl) = 0.00600 mol", "n(AgCl) = 0.00600 mol", "n(AgCl) = n(BaCl₂) × ν(AgCl)", true},
+      {"7.1234 g", "", "", "", false},
+      {"1.72 g", "", "", "", false},
+  }));
+  CAPTURE(c.answer, c.lines);
+  auto const& paper = set.papers.front();
+  auto const at =
+      std::find_if(paper.questions.begin(), paper.questions.end(), [&](Question const& one) { return one.number == "2"; });
+  REQUIRE(at != paper.questions.end());
+  auto written = read_written(c.answer, DecimalMark::point);
+  written.working = c.lines;
+  StudentResult student{paper.student, false, 0, 0, 0, Judge(*at, set.course).judge({{}, written})};
+  for (auto& one : student.parts) one.student = paper.student;
+  auto const item = feedback_document({student}, set, questions).pages.at(0).items.at(1);
+  auto const plain_blanks = [](std::string text) {
+    for (auto b = text.find("\u00A0"); b != std::string::npos; b = text.find("\u00A0")) text.replace(b, 2, " ");
+    return text;
+  };
+  CAPTURE(item.own_line, item.right_line, item.feedback);
+  CHECK(plain_blanks(item.own_line).rfind(c.own, 0) == 0);
+  CHECK(item.own_line.empty() == c.own.empty());
+  CHECK(plain_blanks(item.right_line).rfind(c.right, 0) == 0);
+  CHECK(item.right_line.empty() == c.right.empty());
+  CHECK(item.own_words == c.own_words);
 }
 
 TEST_CASE("from results: how the marks are spread, in bars of a round width", "[templates][from_results]") {
