@@ -12,6 +12,7 @@ namespace {
 
 namespace words {
 constexpr char const* answers = "Answers";
+constexpr char const* code = "code";
 constexpr char const* help = "What to write";
 constexpr char const* help_lines[] = {
     "One row a student, one column a part. Leave a cell empty where nothing was written.",
@@ -25,54 +26,69 @@ constexpr char const* help_lines[] = {
 }  // namespace words
 
 constexpr double name_width = 28, answer_width = 16;  // characters
+}  // namespace
 
-/// The columns behind the student's name: the readings of a question before its answers.
-std::vector<std::string> columns_to_fill(ProblemSet const& set) {
+void AnswersToFill::add(ProblemSet const& volume) {
+  title_ = volume.title;
+  class_order_ = volume.class_order;
+  class_versions_ = volume.class_versions;
+  answers_.add(answer_columns(volume));
+  for (auto const& column : reading_columns(volume))
+    if (std::find(readings_.begin(), readings_.end(), column) == readings_.end()) readings_.push_back(column);
+  for (auto const& paper : volume.papers) {
+    if (paper.questions.empty()) continue;
+    auto& codes = paper.student.empty() ? code_of_version_ : code_of_student_;
+    codes.try_emplace(paper.student.empty() ? paper.version : paper.student, paper.questions.front().code);
+  }
+}
+
+/// The columns behind the student's name: the readings of a question before its answers, the codes at the end.
+std::vector<std::string> AnswersToFill::columns() const {
   std::vector<std::string> columns;
-  auto const readings = reading_columns(set);
-  for (auto const& column : answer_columns(set)) {
+  for (auto const& column : answers_.all()) {
     auto const number = column.substr(0, column.find_first_not_of("0123456789"));
-    auto const reading = std::find(readings.begin(), readings.end(), number + " measured");
-    bool const first = reading != readings.end() && std::find(columns.begin(), columns.end(), *reading) == columns.end();
+    auto const reading = std::find(readings_.begin(), readings_.end(), number + " measured");
+    bool const first = reading != readings_.end() && std::find(columns.begin(), columns.end(), *reading) == columns.end();
     if (first) columns.push_back(*reading);
     columns.push_back(column);
   }
+  if (code_of_student_.size() + code_of_version_.size() > 1) columns.push_back(words::code);
   return columns;
 }
 
-/// Of the first question of a student's own paper: it shows where rows have slipped.
-std::string code_of(ProblemSet const& set, std::string const& student) {
-  for (auto const& paper : set.papers)
-    if (paper.student == student && !paper.questions.empty()) return paper.questions.front().code;
-  return {};
+/// Of the first question of the paper that a student gets.
+std::string AnswersToFill::code_of(std::size_t place) const {
+  if (auto const own = code_of_student_.find(class_order_[place]); own != code_of_student_.end()) return own->second;
+  auto const shared = place < class_versions_.size() ? code_of_version_.find(class_versions_[place]) : code_of_version_.end();
+  return shared == code_of_version_.end() ? "" : shared->second;
 }
-}  // namespace
 
-std::string answers_to_fill(ProblemSet const& set) {
-  auto const columns = columns_to_fill(set);
+std::string AnswersToFill::csv() const {
+  auto const head = columns();
   std::string out = "\xEF\xBB\xBFstudent";
-  for (auto const& column : columns) out += ',' + csv_cell(column);
+  for (auto const& column : head) out += ',' + csv_cell(column);
   out += "\r\n";
-  for (auto const& student : set.class_order) out += csv_cell(student) + std::string(columns.size(), ',') + "\r\n";
+  bool const codes = !head.empty() && head.back() == words::code;
+  for (std::size_t place = 0; place < class_order_.size(); ++place)
+    out += csv_cell(class_order_[place]) + std::string(head.size(), ',') + (codes ? code_of(place) : "") + "\r\n";
   return out;
 }
 
-Result<std::string> answers_workbook(ProblemSet const& set) {
-  auto const columns = columns_to_fill(set);
+Result<std::string> AnswersToFill::workbook() const {
+  auto const columns = this->columns();
   book::Sheet answers;
   answers.name = words::answers;
   answers.takes_text = true;
-  answers.widths.assign(columns.size() + 2, answer_width);
+  answers.widths.assign(columns.size() + 1, answer_width);
   answers.widths.front() = name_width;
   std::vector<book::Cell> head{book::text("student", book::Look::head)};
   for (auto const& column : columns) head.push_back(book::text(column, book::Look::head));
   answers.rows.push_back(std::move(head));
-  bool const own = std::all_of(set.papers.begin(), set.papers.end(), [](Paper const& paper) { return !paper.student.empty(); });
-  if (own) answers.rows.front().push_back(book::text("code", book::Look::head));
-  for (auto const& student : set.class_order) {
+  bool const codes = !columns.empty() && columns.back() == words::code;
+  for (std::size_t place = 0; place < class_order_.size(); ++place) {
     std::vector<book::Cell> row(columns.size() + 1);
-    row.front() = book::text(student);
-    if (own) row.push_back(book::text(code_of(set, student)));
+    row.front() = book::text(class_order_[place]);
+    if (codes) row.back() = book::text(code_of(place));
     answers.rows.push_back(std::move(row));
   }
   book::Sheet help;
@@ -80,7 +96,7 @@ Result<std::string> answers_workbook(ProblemSet const& set) {
   help.widths = {100};
   help.frozen_rows = help.frozen_columns = 0;
   for (auto const* line : words::help_lines) help.rows.push_back({book::text(line)});
-  return book::workbook(set.title, {std::move(answers), std::move(help)});
+  return book::workbook(title_, {std::move(answers), std::move(help)});
 }
 
 }  // namespace molewright

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "app/misplaced.h"
+#include "generators/code.h"
 #include "marker/diagnosis.h"
 #include "marker/marks.h"
 #include "marker/own_reading.h"
@@ -80,10 +81,10 @@ std::map<std::string, std::set<std::string>> slips_named(StudentResult const& st
 
 class ClassMarking::Inside {
  public:
-  Inside(ProblemSet const& set, AllHandedIn& handed_in, MarksByHand const& by_hand, std::string const& strangers)
-      : set_(set), handed_in_(handed_in), places_(set), boxes_(set.course.conventions.mark), by_hand_(by_hand) {
+  Inside(ProblemSet const& set, AllHandedIn& handed_in, KnownBefore known)
+      : set_(set), handed_in_(handed_in), places_(set), boxes_(set.course.conventions.mark), known_(std::move(known)) {
     faults_ = handed_in.faults();
-    tell_strangers(strangers);
+    tell_strangers(known_.strangers);
     look_for_lost_zeros();
     for (std::size_t place = 0; place < students(); ++place)
       for (auto const& [slip, questions] : slips_named(mark(place).student.result)) ++in_papers_[slip];
@@ -104,8 +105,9 @@ class ClassMarking::Inside {
     record.classmates = in_papers_;
     for (auto const& [slip, questions] : named) --record.classmates[slip];
     for (auto const& [question, written] : marked.unsure) {
+      record.student = known_.slips ? (*known_.slips)[place] : SlipRecord::Counts{};
       for (auto const& [slip, questions] : named)
-        record.student[slip] = static_cast<int>(questions.size() - questions.count(question->number));
+        record.student[slip] += static_cast<int>(questions.size() - questions.count(question->number));
       auto judged = judge_of(*question).judge(written, &record);
       for (auto& part : parts)
         for (auto& again : judged)
@@ -180,6 +182,7 @@ class ClassMarking::Inside {
     for (std::size_t f = 0; f < question.marks.size(); ++f) {
       auto const* row = rows.answer(column_name(question, f));
       written.push_back(row ? read_cell(*row) : read_written(rows.none() ? "absent" : "", set_.course.conventions.mark));
+      if (known_.printed) written.back() = known_.printed->as_printed(question, f, std::move(written.back()));
       if (row && !row->code.empty() && !has_code(question, paper, *row)) written.back().kind = Written::Kind::unreadable;
     }
     return written;
@@ -192,17 +195,33 @@ class ClassMarking::Inside {
     if (row.code == question.code || (there && row.whole_row)) return true;
     auto const place = places_.place_of_code(row.code);
     auto const first = codes_told_.insert({row.file, row.line}).second;
-    if (first)
+    if (first && place.empty() && !ok(parse_code(row.code)))
+      tell(placed(row, shifted(row, "right", "\"" + row.code + "\" stands in the column \"code\"")));
+    else if (first)
       tell(placed(row, {"other-code",
                         "the code " + row.code + (place.empty() ? " is of no question of this set" : " is that of " + place),
                         "the code " + question.code, 0}));
     return false;
   }
 
+  static Fault shifted(HandedIn const& row, char const* side, std::string const& why) {
+    return {"shifted-columns", "the answers of \"" + row.student + "\" stand too far to the " + side + ": " + why,
+            "each answer in its own column", 0};
+  }
+
+  /// A code of the set where an answer should stand: the cells of that row moved.
+  std::optional<Fault> code_among_answers(Rows const& rows) const {
+    for (auto const& [column, row] : rows.answers)
+      if (!places_.place_of_code(row->answer).empty())
+        return shifted(*row, "left", "the code " + row->answer + " stands in column " + column);
+    return std::nullopt;
+  }
+
   /// Says so where a student's answers stand in the wrong columns or row, and takes them for unreadable then.
   bool stands_elsewhere(Paper const& paper, std::string const& student, Rows const& rows, Answered& answered) {
     if (rows.none()) return false;
-    auto const found = places_.misplaced(paper, student, answered);
+    auto found = code_among_answers(rows);
+    if (!found) found = places_.misplaced(paper, student, answered);
     if (!found) return false;
     tell(placed(*rows.answers.begin()->second, *found));
     for (auto& question : answered)
@@ -283,8 +302,8 @@ class ClassMarking::Inside {
         tell(placed(*row, fault(marks)));
       return;
     }
-    auto const earlier = by_hand_.find({judgement.student, column});
-    if (earlier == by_hand_.end()) return;
+    auto const earlier = known_.by_hand.find({judgement.student, column});
+    if (earlier == known_.by_hand.end()) return;
     give_by_hand(judgement, std::min(earlier->second, judgement.out_of));
   }
 
@@ -355,7 +374,7 @@ class ClassMarking::Inside {
   AllHandedIn& handed_in_;
   PlacesInSet places_;
   BoxReader boxes_;
-  MarksByHand const& by_hand_;
+  KnownBefore known_;
   std::vector<FiledFault> faults_;
   bool all_faults_known_ = false;
   bool zeros_may_be_lost_ = false;
@@ -365,9 +384,8 @@ class ClassMarking::Inside {
   std::size_t marked_since_ = 0;
 };
 
-ClassMarking::ClassMarking(ProblemSet const& set, AllHandedIn& handed_in, MarksByHand const& by_hand,
-                           std::string const& strangers)
-    : inside_(std::make_unique<Inside>(set, handed_in, by_hand, strangers)) {}
+ClassMarking::ClassMarking(ProblemSet const& set, AllHandedIn& handed_in, KnownBefore known)
+    : inside_(std::make_unique<Inside>(set, handed_in, std::move(known))) {}
 ClassMarking::~ClassMarking() = default;
 MarkedStudent ClassMarking::student(std::size_t place) { return inside_->student(place); }
 std::size_t ClassMarking::students() const { return inside_->students(); }

@@ -10,9 +10,11 @@
 #include <utility>
 #include <vector>
 
+#include "app/corrected_key.h"
 #include "generators/set.h"
 #include "marker/handed_in.h"
 #include "marker/results.h"
+#include "marker/slip_record.h"
 
 namespace molewright {
 
@@ -29,15 +31,22 @@ struct MarkedStudent {
   std::vector<std::string> working;
 };
 
+/// What is known before a class is marked.
+struct KnownBefore {
+  MarksByHand const& by_hand;
+  std::string strangers = {};                              ///< what whoever is not of the class is called, instead of their names
+  PrintedKeys const* printed = nullptr;                    ///< the keys of the marking card, where the set's were corrected since
+  std::vector<SlipRecord::Counts> const* slips = nullptr;  ///< of earlier sets, by place in the class
+};
+
 /// A class being marked: every student of the set in class order; whoever has no row is absent. Nothing of a student is kept but
 /// which slips were named, which makes the same causes likelier with the others: so each script is marked once to count them, and
 /// once more to be given out.
 class ClassMarking {
  public:
   /// Marks the class for the first time: the faults and the counts of slips are known then. The places of `handed_in` are those
-  /// of the set's class. `strangers`: what whoever is not of the class is called, instead of their names. REQUIRES: all outlive
-  /// this.
-  ClassMarking(ProblemSet const& set, AllHandedIn& handed_in, MarksByHand const& by_hand, std::string const& strangers = "");
+  /// of the set's class. REQUIRES: all outlive this, and so does what `known` refers to.
+  ClassMarking(ProblemSet const& set, AllHandedIn& handed_in, KnownBefore known);
   ~ClassMarking();
   ClassMarking(ClassMarking const&) = delete;
   ClassMarking& operator=(ClassMarking const&) = delete;

@@ -35,7 +35,9 @@ struct MarkOptions {
   std::vector<std::string> answers;  ///< files, and folders of files
   std::string out;
   std::string page = "A4";
-  bool anonymous = false;  ///< codes in place of names
+  bool anonymous = false;            ///< codes in place of names
+  std::string key;                   ///< the order (SET.toml) as it stands now: its workings are the key
+  std::vector<std::string> earlier;  ///< marks of earlier sets: what a student slipped on there is likelier here
 };
 void mark_command(Console& console, MarkOptions const& options);
 

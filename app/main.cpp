@@ -210,6 +210,16 @@ class Program {
     parser->add_option("--out", mark_.out, "folder for marks, report and feedback; without it the report is only shown")
         ->type_name("DIR");
     parser->add_flag("--anonymous", mark_.anonymous, "codes in place of the students' names in everything that is written");
+    parser
+        ->add_option("--key", mark_.key,
+                     "the set's order (SET.toml) with what was corrected in its problems or course: marked by that key")
+        ->type_name("SET.toml");
+    parser
+        ->add_option(
+            "--earlier", mark_.earlier,
+            "marks of earlier sets (marks.jsonl, or the folder with it): what a student slipped on there is likelier here")
+        ->type_name("RESULTS")
+        ->allow_extra_args(false);
     add_page(parser, mark_.page);
   }
   void add_term() {

@@ -6,6 +6,8 @@
 #include "app/class_marking.h"
 #include "app/commands.h"
 #include "app/console.h"
+#include "app/corrected_key.h"
+#include "app/earlier_slips.h"
 #include "app/files.h"
 #include "app/judgement_json.h"
 #include "app/marks_store.h"
@@ -187,10 +189,18 @@ void mark_command(Console& console, MarkOptions const& options) {
   if (!found_set) return;
   auto& set = *found_set;
   if (console.own_course) take_rules(set.course, console.course);
-  AnswersSource source(console, options.answers, set, options.anonymous ? make_anonymous(set) : set.class_order);
+  std::optional<PrintedKeys> printed;
+  if (!options.key.empty()) {
+    printed = correct_key(console, set, options.key);
+    if (!printed) return;
+  }
+  auto const names = options.anonymous ? make_anonymous(set) : set.class_order;
+  auto const slips = earlier_slips(console, options.earlier, names);
+  AnswersSource source(console, options.answers, set, names);
   if (source.paths.empty()) return;
   auto const earlier = read_earlier(console, options.out, set.title);
-  ClassMarking marking(set, source.handed_in, earlier.by_hand, options.anonymous ? anonymous_stranger : "");
+  ClassMarking marking(set, source.handed_in,
+                       {earlier.by_hand, options.anonymous ? anonymous_stranger : "", printed ? &*printed : nullptr, &slips});
   auto const tell_faults = [&] {
     for (auto const& found : marking.faults()) console.report(source.with_line(found), source.paths[found.file]);
   };

@@ -3,174 +3,28 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <filesystem>
 #include <future>
 #include <nlohmann/json.hpp>
 #include <set>
 
 #include "app/answers_to_fill.h"
 #include "app/commands.h"
-#include "app/course_file.h"
 #include "app/files.h"
 #include "app/maker_pool.h"
 #include "app/marks_store.h"
 #include "app/practice_order.h"
 #include "app/question_templates.h"
-#include "app/set_file.h"
+#include "app/set_order.h"
 #include "app/set_store.h"
 #include "generators/kinds.h"
 #include "generators/letters.h"
 #include "generators/separation_report.h"
-#include "generators/variant.h"
 #include "templates/from_set.h"
 #include "templates/pages.h"
 #include "templates/volumes.h"
 
 namespace molewright {
 namespace {
-
-/// A fault about a problem's text, placed in the file that the problem was read from.
-PlacedFault in_wording(Fault fault, Problem const& problem, std::string_view file) {
-  std::string_view const text = problem.text;
-  bool const about_text = fault.id == "cannot-move" || fault.id == "variant-would-lie";
-  std::size_t const at = about_text ? std::min(fault.offset, text.size()) : 0;
-  std::size_t const begin = at == 0 ? 0 : text.rfind('\n', at - 1) + 1;
-  auto const line = text.substr(begin, text.find('\n', begin) - begin);
-  fault.offset = 0;
-  std::size_t number = 0;
-  while (!file.empty()) {
-    auto const end = file.find('\n');
-    auto const here = file.substr(0, end);
-    ++number;
-    if (auto const found = here.find(line); !line.empty() && number > problem.place.line && found != std::string_view::npos)
-      return {fault, number, column(here, found + (at - begin)), std::string(here)};
-    file.remove_prefix(end == std::string_view::npos ? file.size() : end + 1);
-  }
-  return {fault, problem.place.line, 1, ""};
-}
-
-/// Everything that the set file names, read; nothing where something was at fault and told.
-class Order {
- public:
-  Order(Console& console, SetOptions const& options) : console_(console), options_(options) {}
-
-  bool read() {
-    auto const text = read_file(options_.set_file);
-    if (!ok(text)) {
-      console_.report(fault(text), options_.set_file);
-      return false;
-    }
-    file_ = read_set_file(value(text), options_.practise_from.empty());
-    for (auto const& found : file_.faults) console_.report(found, options_.set_file);
-    if (file_.course_file && !console_.own_course && !read_course_of_set()) return false;
-    if (file_.class_file) read_members();
-    for (auto const& own : file_.problems) read_own(own);
-    for (auto const& path : file_.avoid) read_earlier(beside(path));
-    for (auto const& path : options_.avoid) read_earlier(path);
-    if (file_.resit_of) {
-      resit_of_ = read_earlier(beside(*file_.resit_of));
-      history_.resit_of = resit_of_ ? &*resit_of_ : nullptr;
-    }
-    for (auto const& path : options_.practise_from) read_results(marks_path(path));
-    return console_.faults() == 0;
-  }
-
-  /// Templates of the own problems that are varied.
-  std::vector<Template> const& variants() const { return variants_; }
-  SetFile const& file() const { return file_; }
-  std::vector<ClassMember> const& members() const { return members_; }
-  SetHistory const& history() const { return history_; }
-  /// Marks of earlier sets that say what each student is to practise.
-  std::vector<StoredMarks> const& results() const { return results_; }
-  /// An order that names no question asks for what the earlier sets asked.
-  void take_items(std::vector<SetItem> items) {
-    if (file_.plan.items.empty() && !file_.resit_of) file_.plan.items = std::move(items);
-    file_.plan.versions = SetPlan::Versions::each;
-    if (file_.class_file || file_.plan.copies) return;
-    for (auto const& marks : results_)  // nobody is named: whoever has marks
-      for (auto const& one : marks.judgements) {
-        bool const there = std::any_of(members_.begin(), members_.end(),
-                                       [&](ClassMember const& member) { return member.student == one.student; });
-        if (!there) members_.push_back({one.student, "", "", ""});
-      }
-  }
-
- private:
-  std::string beside(std::string const& name) const {
-    return (std::filesystem::path(options_.set_file).parent_path() / name).string();
-  }
-
-  bool read_course_of_set() {
-    auto const path = beside(*file_.course_file);
-    auto const text = read_file(path);
-    if (!ok(text)) {
-      console_.report(fault(text), path);
-      return false;
-    }
-    auto const course = read_course(value(text), std::filesystem::path(path).parent_path().string());
-    for (auto const& found : course.faults) console_.report(found, path);
-    console_.course = course.course;
-    return course.faults.empty();
-  }
-
-  void read_members() {
-    auto const path = beside(*file_.class_file);
-    auto const text = read_file(path);
-    if (!ok(text)) return console_.report(fault(text), path);
-    auto read = read_class(value(text));
-    for (auto const& found : read.faults) console_.report(found, path);
-    members_ = std::move(read.members);
-  }
-
-  /// A set made before, its questions noted as not to come again.
-  std::optional<ProblemSet> read_earlier(std::string const& path) {
-    auto set = read_set_file(console_, path);
-    if (set) note_texts(*set, history_);
-    return set;
-  }
-
-  void read_results(std::string const& path) {
-    auto const text = read_file(path);
-    if (!ok(text)) return console_.report(fault(text), path);
-    auto marks = read_marks(value(text));
-    for (auto const& found : marks.faults) console_.report(found, path);
-    results_.push_back(std::move(marks));
-  }
-
-  void read_own(SetFile::OwnProblem const& own) {
-    auto const path = beside(own.file);
-    auto const text = read_file(path);
-    if (!ok(text)) return console_.report(fault(text), path);
-    auto const read = parse_problems(value(text));
-    for (auto const& found : read.faults) console_.report(found, path);
-    if (read.problems.size() != 1) {
-      if (read.faults.empty())
-        console_.report(Fault{"one-problem", "this file holds " + std::to_string(read.problems.size()) + " problems",
-                              "one problem a file", 0},
-                        path);
-      return;
-    }
-    if (!own.vary) {
-      file_.plan.items[own.item].own = read.problems.front();
-      return;
-    }
-    // Several problems may have one name: the line of the order tells them apart.
-    auto const& problem = read.problems.front();
-    auto made = variant_of(problem, "own-" + std::to_string(own.item + 1) + "-" + problem.id, *own.vary);
-    if (!ok(made)) return console_.report(in_wording(fault(made), problem, value(text)), path);
-    file_.plan.items[own.item].template_name = value(made).name;
-    variants_.push_back(std::move(value(made)));
-  }
-
-  Console& console_;
-  SetOptions const& options_;
-  SetFile file_;
-  std::vector<Template> variants_;
-  std::vector<ClassMember> members_;
-  SetHistory history_;
-  std::optional<ProblemSet> resit_of_;
-  std::vector<StoredMarks> results_;
-};
 
 /// Puts each student's practice in place of the first questions of their paper.
 class Practice {
@@ -229,19 +83,20 @@ class SetWriter {
     put("sheets", sheets.get());
     put("answers", answers.get());
     put("marking-card", {marking_card_pdf(card, size_), marking_card_text(card)});
-    if (volume_ == 1) {  // these speak of the whole class
-      out_.add("answers-to-fill.csv", answers_to_fill(set));
-      auto const book = answers_workbook(set);
-      if (ok(book))
-        out_.add("answers-to-fill.xlsx", value(book));
-      else
-        console_.report(fault(book), "answers-to-fill.xlsx");
-      out_.add("set.jsonl", set_header(set));
-    }
+    to_fill_.add(set);
+    if (volume_ == 1) out_.add("set.jsonl", set_header(set));
     out_.add("set.jsonl", question_lines(set));
   }
 
-  Result<std::vector<std::string>> write() { return out_.write(); }
+  Result<std::vector<std::string>> write() {
+    out_.add("answers-to-fill.csv", to_fill_.csv());
+    auto const book = to_fill_.workbook();
+    if (ok(book))
+      out_.add("answers-to-fill.xlsx", value(book));
+    else
+      console_.report(fault(book), "answers-to-fill.xlsx");
+    return out_.write();
+  }
   std::size_t questions() const { return questions_; }
   std::size_t volumes() const { return volumes_; }
 
@@ -265,25 +120,11 @@ class SetWriter {
   Console& console_;
   PageSize size_;
   OutputFolder out_;
+  AnswersToFill to_fill_;
   std::size_t volumes_, volume_ = 0, questions_ = 0;
   int jobs_;
   std::set<std::string> warned_;
 };
-
-/// A fault of the whole order, placed at the question that causes it: the first that fails in the same way by itself.
-PlacedFault placed(Fault const& fault, SetFile const& file, std::string const& seed, QuestionMaker& maker) {
-  for (std::size_t i = 0; i < file.plan.items.size() && i < file.places.size(); ++i) {
-    SetPlan alone = file.plan;
-    alone.items = {file.plan.items[i]};
-    alone.copies = 1;
-    auto const made = make_set(alone, {}, seed, maker);
-    if (ok(made) || molewright::fault(made).id != fault.id) continue;
-    auto where = file.places[i];
-    where.fault = molewright::fault(made);
-    return where;
-  }
-  return {fault, 1, 1, ""};
-}
 
 /// The files of a set: name, and what it is to whoever made it.
 constexpr std::array<std::pair<char const*, char const*>, 9> set_files{{
@@ -379,7 +220,7 @@ void kinds_command(Console& console, int told_apart) {
 }
 
 void set_command(Console& console, SetOptions const& options) {
-  Order order(console, options);
+  SetOrder order(console, options);
   if (!order.read()) return;
   auto templates = read_templates(question_templates());
   for (auto const& found : templates.faults) console.report(found.fault, found.name);

@@ -262,9 +262,11 @@ std::string set_header(ProblemSet const& set) {
 std::string question_lines(ProblemSet const& set) {
   std::string out;
   for (auto const& paper : set.papers)
-    for (auto const& question : paper.questions) out += question_json(question, set.course.conventions.ties).dump() + '\n';
+    for (auto const& question : paper.questions) out += question_line(question, set.course.conventions.ties) + '\n';
   return out;
 }
+
+std::string question_line(Question const& question, Ties ties) { return question_json(question, ties).dump(); }
 
 std::string set_lines(ProblemSet const& set) { return set_header(set) + question_lines(set); }
 

@@ -17,6 +17,8 @@ std::string set_lines(ProblemSet const& set);
 /// Its first line, and those of its questions: for a set that is written some papers at a time.
 std::string set_header(ProblemSet const& set);
 std::string question_lines(ProblemSet const& set);
+/// The line of one question, without its end.
+std::string question_line(Question const& question, Ties ties);
 
 struct StoredSet {
   ProblemSet set;

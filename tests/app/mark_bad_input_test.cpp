@@ -133,3 +133,25 @@ TEST_CASE("mark: formulas in cells run in no output", "[app][mark][bad-input]") 
       if (holds[0] == 'f') CHECK(holds.find("Cleo") == std::string::npos);
     }
 }
+
+TEST_CASE("mark: the codes at the end of a row show that its cells moved", "[app][mark][bad-input]") {
+  Marked place;
+  auto rows = lines_of(place.read("set/answers-to-fill.csv"));
+  REQUIRE(rows.at(0) == "\xEF\xBB\xBFstudent,1,2a,2b,code\r");
+  auto const code = rows.at(2).substr(rows.at(2).rfind(',') + 1, 12);
+  REQUIRE(rows.at(2).rfind("Bo Sedge,,,,", 0) == 0);
+  struct Case {
+    std::string row, column, message;
+  };
+  auto const c = GENERATE_COPY(values<Case>(
+      {{"Bo Sedge,3.1 g,4.2 g," + code + ",", "2b", "the answers of \"Bo Sedge\" stand too far to the left: the code " + code},
+       {"Bo Sedge,,3.1 g,4.2 g,5.3 g", "2b",
+        "the answers of \"Bo Sedge\" stand too far to the right: \"5.3 g\" stands in the "}}));
+  CAPTURE(c.row);
+  place.write("a.csv", "student,1,2a,2b,code\n" + c.row + "\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.status == 1);
+  CHECK(said.err.rfind("a.csv:2:", 0) == 0);
+  CHECK(said.err.find(c.message) != std::string::npos);
+  CHECK(of(place.marked({"set/set.jsonl", "a.csv"}), "Bo Sedge", c.column)["value"] == "unreadable");
+}

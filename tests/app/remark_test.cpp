@@ -187,3 +187,82 @@ TEST_CASE("mark: with --anonymous no name stands in anything that is written", "
   auto const again = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--anonymous"});
   CHECK(has(again.out, "No mark has changed"));
 }
+
+namespace {
+/// A problem of the teacher's own, put to three students as two versions, with a given that is to be corrected.
+struct Corrected : Workplace {
+  static std::string problem(std::string const& concentration) {
+    return "problem feed\nreaction NaOH(aq) + HCl(aq) -> NaCl(aq) + H2O(l)\ngiven c(NaOH) = " + concentration +
+           "\ngiven V(NaOH) = 25.00 mL\ngiven V(HCl) = 20.00 mL\nfind c(HCl) in mol/L\ntext\n"
+           "  25.00 mL of sodium hydroxide solution took 20.00 mL of acid. How concentrated is the acid?\nend\n";
+  }
+  Corrected() {
+    write("class.csv", "student\nAda Marsh\nBo Sedge\nCleo Rush\nDov Hale\n");
+    write("own.problem", problem("0.1000 mol/L"));
+    write("set.toml",
+          "title = \"Feed\"\nclass = \"class.csv\"\nversions = 1\n[[question]]\nproblem = \"own.problem\"\n[[question]]\nkind = "
+          "\"dilution\"\n");
+    REQUIRE(run({"set", "set.toml", "--out", "set"}).status == 0);
+  }
+  Json of_student(std::string const& student, std::string const& question = "1") const {
+    return of(judgements(*this, "o"), student, question);
+  }
+};
+}  // namespace
+
+TEST_CASE("mark again: a corrected key is one command, and it says whose marks changed", "[app][mark][again][key]") {
+  Corrected place;  // 0.1000 x 25.00/20.00 = 0.1250 on the card; the bottle held 0.0800 mol/L: 0.1000
+  auto const letter = [&] {
+    for (auto const& line : lines_of(place.read("set/set.jsonl")))
+      if (auto const json = Json::parse(line); json.contains("parts") && json["number"] == "1")
+        for (auto const& entry : json["parts"][0]["slip_key"])
+          if (entry["answer"] == "0.0800") return entry["letter"].get<std::string>();
+    return std::string("-");
+  }();
+  place.write("a.csv",
+              "student,1,2\nAda Marsh,0.1000 mol/L,right\nBo Sedge,0.1250 mol/L,right\nCleo Rush,\xE2\x9C\x93,right\nDov Hale," +
+                  letter + ",right\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  CHECK(place.of_student("Ada Marsh")["value"] == "wrong");
+  CHECK(place.of_student("Cleo Rush")["value"] == "right");
+
+  auto const same = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--key", "set.toml"});
+  CHECK(same.status == 0);
+  CHECK(has(same.err, "The order gives the printed key: nothing is corrected."));
+  CHECK(has(same.out, "No mark has changed since the last marking."));
+
+  place.write("own.problem", Corrected::problem("0.0800 mol/L"));
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--key", "set.toml"});
+  CAPTURE(said.out, said.err);
+  CHECK(said.status == 0);
+  CHECK(said.err.empty());
+  CHECK(has(said.out, "  Ada Marsh, 1: "));
+  CHECK(has(said.out, "  Bo Sedge, 1: "));
+  CHECK(has(said.out, "  Cleo Rush, 1: "));
+  CHECK(place.of_student("Ada Marsh")["value"] == "right");
+  CHECK(place.of_student("Ada Marsh")["correct"] == "0.100 mol/L");
+  CHECK(place.of_student("Bo Sedge")["value"] == "wrong");
+  CHECK(place.of_student("Cleo Rush")["value"] == "wrong");  // the tick stood for 0.1250
+  CHECK(place.of_student("Cleo Rush")["given"] == "0.1250 mol/L");
+  for (auto const& one : judgements(place, "o"))
+    if (one["question"] == "2") CHECK(one["value"] == "right");
+}
+
+TEST_CASE("mark again: an order that cannot correct the key is named", "[app][mark][again][key][bad-input]") {
+  Corrected place;
+  place.write("a.csv", "student,1,2\nAda Marsh,0.1250 mol/L,right\n");
+  place.write("shorter.toml", "title = \"Feed\"\nclass = \"class.csv\"\nversions = 1\n[[question]]\nproblem = \"own.problem\"\n");
+  auto const shorter = place.run({"mark", "set/set.jsonl", "a.csv", "--key", "shorter.toml"});
+  CHECK(has(shorter.err, "the order has none in this place now; marked by the printed key"));
+  place.write("own.problem", Corrected::problem("0.0800 mol/L") + "find n(HCl) in mol\n");
+  CHECK(has(place.run({"mark", "set/set.jsonl", "a.csv", "--key", "set.toml"}).err,
+            "other parts are asked now; marked by the printed key"));
+  place.write("own.problem", Corrected::problem("0.0800 mol/furlong"));
+  auto const broken = place.run({"mark", "set/set.jsonl", "a.csv", "--key", "set.toml", "--out", "o"});
+  CHECK(broken.status == 1);
+  CHECK(has(broken.err, "own.problem:"));
+  auto const missing = place.run({"mark", "set/set.jsonl", "a.csv", "--key", "nowhere.toml", "--out", "o"});
+  CHECK(missing.status == 1);
+  CHECK(has(missing.err, "nowhere.toml"));
+  CHECK(place.all("o").empty());
+}

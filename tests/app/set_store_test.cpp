@@ -37,7 +37,7 @@ std::string marks_of(ProblemSet const& set, std::string const& answers) {
   AllHandedIn handed_in(set.class_order, {answer_columns(set), {}});
   handed_in.add(answers);
   MarksByHand const by_hand;
-  ClassMarking marking(set, handed_in, by_hand);
+  ClassMarking marking(set, handed_in, {by_hand});
   for (std::size_t place = 0; place < marking.students(); ++place)
     for (auto const& part : marking.student(place).result.parts) out += judgement_json(part).dump() + '\n';
   return out;
