@@ -186,6 +186,10 @@ void put_steps_beside(FeedbackItem& item, Judgement const& judgement, Asked cons
   if (!working || std::abs(working->value - cause.value) > 1e-9 * std::abs(cause.value)) return;
   item.own_line = working->lines[working->wrong];
   item.right_line = working->instead;
+  if (!item.right_line.empty()) return;
+  auto const& right = question.worked.accepted.front();  // it stops short: what is missing is the way to the answer
+  item.right_line =
+      right_line(question, place.find, right.nodes[static_cast<std::size_t>(right.finds[place.find].node)].id, conventions);
 }
 
 }  // namespace
