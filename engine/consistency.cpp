@@ -284,53 +284,6 @@ std::optional<PlacedFault> not_in_excess(Network const& network, Network::Deriva
   return std::nullopt;
 }
 
-constexpr char const* molar_volume_wanted = "Vm (a line of the problem, or the course's molar_gas_volume)";
-
-PlacedFault missing_data(Problem const& problem, std::size_t find) {
-  auto const& wanted = problem.finds[find];
-  PlacedFault found;
-  found.line = wanted.place.line;
-  found.column = wanted.place.column;
-  found.fault.id = "missing-data";
-  Network const plain_network(problem);
-  auto const solvable = [&](int supposed) {
-    Network trial = plain_network;
-    if (supposed >= 0) trial.suppose(supposed);
-    trial.add_reactions();
-    if (wanted.kind == Find::Kind::limiting_reagent)
-      return std::any_of(trial.limiting().begin(), trial.limiting().end(), [](auto const& l) { return !l.empty(); });
-    int const v = trial.find(trial.canonical(wanted.quantity));
-    return v >= 0 && trial.derive().known(v);
-  };
-  auto const own = plain_network.canonical(wanted.quantity);
-  std::vector<std::string> enough;
-  auto const& of = wanted.quantity.substance;
-  bool const acidity =
-      wanted.quantity.symbol == "pH" || wanted.quantity.symbol == "pOH" || of == "H^+" || of == "H3O^+" || of == "OH^-";
-  if (acidity) enough.push_back("a strong acid or base with its concentration (weak ones are not worked)");
-  Measured const any_molar_volume{value(parse_decimal("24.0")), unit("L/mol")};
-  Network of_gases(problem, &any_molar_volume);
-  bool const gases = of_gases.course_value({"Vm", 0, "", "", ""}) != nullptr;
-  if (gases && wanted.kind == Find::Kind::number) {
-    of_gases.add_reactions();
-    int const v = of_gases.find(of_gases.canonical(wanted.quantity));
-    if (v >= 0 && of_gases.derive().known(v)) enough.push_back(molar_volume_wanted);
-  }
-  for (Symbol symbol : {"V", "c", "m", "n", "gamma", "yield", "M", "p", "T"})
-    for (std::size_t v = 0; v < plain_network.variables().size(); ++v) {
-      auto const& variable = plain_network.variables()[v];
-      auto const& q = variable.quantity;
-      if (q.symbol != symbol || variable.given >= 0 || variable.table || q == own || q.word == "left" || q.word == "used")
-        continue;
-      if (gases && q.substance == of && (symbol == std::string_view("c") || symbol == std::string_view("gamma"))) continue;
-      if (enough.size() < 4 && solvable(static_cast<int>(v))) enough.push_back(plain(q));
-    }
-  std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);
-  found.fault.what = "there is too little to find " + what + " from";
-  found.fault.expected = enough.empty() ? "at least two more data" : either(enough);
-  return found;
-}
-
 std::optional<Fault> does_not_happen(Equation const& equation) {
   if (equation.left.size() != 2 || equation.right.size() != 2) return std::nullopt;
   // Only an exchange of ions between two salts is judged here; both must be in the solubility table.

@@ -300,7 +300,7 @@ TEST_CASE("solver: what cannot be worked says what, where and what would help", 
        "missing-data\np:2:6: there is too little to find c(NaCl) from, expected V(NaCl) or gamma(NaCl)\n  find c(NaCl)\n       "
        "^"},
       {exchange + "given V(BaCl2) = 5.85 mL\nfind m(AgCl)",
-       "missing-data\np:3:6: there is too little to find m(AgCl) from, expected c(BaCl2), m(AgNO3), m(Ba(NO3)2) or m(BaCl2)\n  "
+       "missing-data\np:3:6: there is too little to find m(AgCl) from, expected c(BaCl2), m(BaCl2), m(AgNO3) or m(Ba(NO3)2)\n  "
        "find "
        "m(AgCl)\n       ^"},
       {exchange + "given n(BaCl2) = 1.0 mol\nfind limiting reagent",
@@ -308,7 +308,8 @@ TEST_CASE("solver: what cannot be worked says what, where and what would help", 
        "limiting "
        "reagent\n       ^"},
       {"find c(NaCl)",
-       "missing-data\np:1:6: there is too little to find c(NaCl) from, expected gamma(NaCl)\n  find c(NaCl)\n       ^"},
+       "missing-data\np:1:6: there is too little to find c(NaCl) from, expected gamma(NaCl), or m(NaCl) and V(NaCl)\n  find "
+       "c(NaCl)\n       ^"},
       {"given m(NaCl) = 5.85 g\ngiven n(NaCl) = 0.200 mol\nfind N(NaCl)",
        "contradiction\np:1:7: m(NaCl) = 5.85 g and n(NaCl) = 0.200 mol contradict each other: by n = m/M, m(NaCl) would be 11.69 "
        "g, "

@@ -1,0 +1,177 @@
+// What is missing where a find cannot be had: single data that would do, or pairs of them.
+#include <algorithm>
+#include <array>
+
+#include "engine/consistency.h"
+#include "engine/lists.h"
+
+namespace molewright {
+namespace {
+
+constexpr char const* molar_volume_wanted = "Vm (a line of the problem, or the course's molar_gas_volume)";
+constexpr char const* acid_wanted = "a strong acid or base with its concentration (weak ones are not worked)";
+constexpr char const* two_more = "at least two more data";
+constexpr std::size_t most_named = 4;    ///< single data; more are no help
+constexpr std::size_t most_pairs = 3;    ///< the same of pairs
+constexpr std::size_t most_paired = 12;  ///< of which pairs are tried, so that a large problem keeps nobody waiting
+
+/// What is measured comes before what is told or follows.
+constexpr std::array<std::string_view, 5> measured{"V", "c", "m", "p", "T"};
+constexpr std::array<std::string_view, 4> told{"yield", "n", "gamma", "M"};
+/// In a pair: what is weighed, then what is made of it.
+constexpr std::array<std::string_view, 7> in_pairs{"m", "c", "V", "T", "p", "rho", "yield"};
+
+template <std::size_t count>
+std::size_t rank_in(std::array<std::string_view, count> const& order, std::string_view symbol) {
+  return static_cast<std::size_t>(std::find(order.begin(), order.end(), symbol) - order.begin());
+}
+
+/// Tries what would be enough for one find of a problem.
+class Missing {
+ public:
+  Missing(Problem const& problem, Find const& wanted) : wanted_(wanted), network_(problem), read_(network_.problem()) {
+    each_quantity(read_, [&](Quantity const& q) { add_once(spoken_of_, q.substance); });
+    Measured const any{value(parse_decimal("24.0")), unit("L/mol")};
+    Network of_gases(problem, &any);
+    if (of_gases.course_value({"Vm", 0, "", "", ""}) != nullptr) with_molar_volume_ = std::move(of_gases);
+  }
+
+  std::vector<std::string> enough() {
+    std::vector<std::string> out;
+    if (asks_acidity()) out.push_back(acid_wanted);
+    bool const number = wanted_.kind == Find::Kind::number;
+    if (number && with_molar_volume_ && would_do(*with_molar_volume_, {})) out.push_back(molar_volume_wanted);
+    bool any_measured = !out.empty();
+    for (int const v : candidates(network_, measured))
+      if (out.size() < most_named && would_do(network_, {v})) {
+        out.push_back(plain(quantity(v)));
+        any_measured = true;
+      }
+    for (int const v : candidates(network_, told))
+      if (out.size() < most_named && would_do(network_, {v})) {
+        out.push_back(plain(quantity(v)));
+        any_measured = any_measured || quantity(v).symbol == "yield" || quantity(v).symbol == "M";
+      }
+    if (!any_measured) add_pairs(out);
+    if (out.empty() && number && with_molar_volume_) add_pairs_with_molar_volume(out);
+    return out;
+  }
+
+ private:
+  Quantity const& quantity(int v) const { return network_.variables()[static_cast<std::size_t>(v)].quantity; }
+
+  bool asks_acidity() const {
+    auto const& q = wanted_.quantity;
+    return q.symbol == "pH" || q.symbol == "pOH" || q.substance == "H^+" || q.substance == "H3O^+" || q.substance == "OH^-";
+  }
+
+  bool may_be_given(Variable const& variable) const {
+    auto const& q = variable.quantity;
+    if (variable.given >= 0 || variable.table || q == network_.canonical(wanted_.quantity)) return false;
+    bool const dissolved = q.symbol == "c" || q.symbol == "gamma";
+    if (q.word == "left" || q.word == "used" || (dissolved && q.substance == "H2O")) return false;
+    return !(with_molar_volume_ && dissolved && q.substance == wanted_.quantity.substance);
+  }
+
+  /// What the problem speaks of, what goes into a reaction, what comes out of one.
+  int place_of(std::string const& substance) const {
+    if (contains(spoken_of_, substance)) return 0;
+    auto const reaction = network_.reaction_of(substance);
+    bool const reactant = reaction != std::string::npos && contains(network_.species(reaction).reactants(), substance);
+    return reactant ? 1 : 2;
+  }
+
+  /// Those with one of the symbols: by the place of their substances, and among them in the symbols' order.
+  template <std::size_t count>
+  std::vector<int> candidates(Network const& network, std::array<std::string_view, count> const& order) const {
+    std::vector<int> out;
+    auto const& variables = network.variables();
+    for (std::size_t v = 0; v < variables.size(); ++v)
+      if (rank_in(order, variables[v].quantity.symbol) < count && may_be_given(variables[v])) out.push_back(static_cast<int>(v));
+    auto const key = [&](int v) {
+      auto const& q = variables[static_cast<std::size_t>(v)].quantity;
+      return std::pair{place_of(q.substance), rank_in(order, q.symbol)};
+    };
+    std::stable_sort(out.begin(), out.end(), [&](int a, int b) { return key(a) < key(b); });
+    return out;
+  }
+
+  bool would_do(Network trial, std::vector<int> const& supposed) const {
+    for (int const v : supposed) trial.suppose(v);
+    trial.add_reactions();
+    if (wanted_.kind == Find::Kind::limiting_reagent)
+      return std::any_of(trial.limiting().begin(), trial.limiting().end(), [](auto const& l) { return !l.empty(); });
+    int const v = trial.find(trial.canonical(wanted_.quantity));
+    return v >= 0 && trial.derive().known(v);
+  }
+
+  /// How far it is from what a person at the bench would add: least where V or c of a solution stands without the other.
+  int distance(Quantity const& q) const {
+    bool const solution = q.symbol == "c" || q.symbol == "V";
+    bool const completes =
+        solution && std::any_of(read_.givens.begin(), read_.givens.end(), [&](Given const& given) {
+          auto const& g = given.quantity;
+          return g.substance == q.substance && g.stage == q.stage && g.symbol != q.symbol && (g.symbol == "c" || g.symbol == "V");
+        });
+    if (completes) return 0;
+    return 1 + place_of(q.substance) + (q.substance == wanted_.quantity.substance ? 0 : 1);
+  }
+
+  /// "m(NaCl) and V(NaCl)": the nearest of them first.
+  void add_pairs(std::vector<std::string>& out) const {
+    auto tried = candidates(network_, in_pairs);
+    if (tried.size() > most_paired) tried.resize(most_paired);
+    struct Pair {
+      int far, first, second;
+    };
+    std::vector<Pair> pairs;
+    for (std::size_t i = 0; i < tried.size(); ++i)
+      for (std::size_t j = i + 1; j < tried.size(); ++j)
+        pairs.push_back({distance(quantity(tried[i])) + distance(quantity(tried[j])), tried[i], tried[j]});
+    std::stable_sort(pairs.begin(), pairs.end(), [](Pair const& a, Pair const& b) { return a.far < b.far; });
+    std::size_t found = 0;
+    for (auto const& pair : pairs) {
+      if (found == most_pairs) return;
+      if (!would_do(network_, {pair.first, pair.second})) continue;
+      out.push_back(plain(quantity(pair.first)) + " and " + plain(quantity(pair.second)));
+      ++found;
+    }
+  }
+
+  void add_pairs_with_molar_volume(std::vector<std::string>& out) const {
+    for (int const v : candidates(*with_molar_volume_, measured))
+      if (out.size() < most_pairs && would_do(*with_molar_volume_, {v}))
+        out.push_back(plain(with_molar_volume_->variables()[static_cast<std::size_t>(v)].quantity) + " and Vm");
+  }
+
+  Find const& wanted_;
+  Network network_;
+  Problem read_;                              ///< as the network reads it
+  std::optional<Network> with_molar_volume_;  ///< where it is of gases whose molar volume nobody told
+  std::vector<std::string> spoken_of_;
+};
+
+/// "V(NaCl) or gamma(NaCl)"; with pairs among them "gamma(NaCl), or m(NaCl) and V(NaCl)".
+std::string choices(std::vector<std::string> const& enough) {
+  bool const pairs = std::any_of(enough.begin(), enough.end(), [](auto const& one) { return one.find(" and ") != one.npos; });
+  if (!pairs) return either(enough);
+  std::string out;
+  for (auto const& one : enough) out += (out.empty() ? "" : ", or ") + one;
+  return out;
+}
+}  // namespace
+
+PlacedFault missing_data(Problem const& problem, std::size_t find) {
+  auto const& wanted = problem.finds[find];
+  auto const enough = Missing(problem, wanted).enough();
+  PlacedFault found;
+  found.line = wanted.place.line;
+  found.column = wanted.place.column;
+  found.fault.id = "missing-data";
+  std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);
+  found.fault.what = "there is too little to find " + what + " from";
+  found.fault.expected = enough.empty() ? two_more : choices(enough);
+  return found;
+}
+
+}  // namespace molewright

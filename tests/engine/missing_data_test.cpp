@@ -1,0 +1,83 @@
+// What is said of a problem that lacks data: single data that would do, or pairs.
+#include <chrono>
+
+#include "tests/engine/problem_text.h"
+
+using namespace molewright;
+
+TEST_CASE("missing data: single data, what is measured and spoken of first", "[engine][missing-data]") {
+  struct Row {
+    char const *problem, *expected;
+  };
+  std::string const exchange = "reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2\n";
+  Row const table[] = {
+      {"given m(NaCl) = 5.85 g\nfind c(NaCl)", "V(NaCl) or gamma(NaCl)"},
+      {"given V(NaCl) = 25.0 mL\nfind n(NaCl)", "c(NaCl), m(NaCl) or gamma(NaCl)"},
+      {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2\ngiven V(BaCl2) = 5.85 mL\nfind m(AgCl)",
+       "c(BaCl2), m(BaCl2), m(AgNO3) or m(Ba(NO3)2)"},
+      {"reaction Zn + HCl -> ZnCl2 + H2\nfind m(ZnCl2)", "m(HCl), m(Zn), m(H2) or n(ZnCl2)"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.problem);
+    auto const shown = test::refused(row.problem);
+    auto const at = shown.find(", expected ");
+    REQUIRE(at != std::string::npos);
+    CHECK(shown.substr(at + 11, shown.find('\n', at) - at - 11) == row.expected);
+  }
+}
+
+TEST_CASE("missing data: pairs, where no single datum that is measured would do", "[engine][missing-data]") {
+  struct Row {
+    char const *problem, *expected;
+  };
+  Row const table[] = {
+      {"find c(HCl)", "gamma(HCl), or m(HCl) and V(HCl)"},
+      {"find m(NaCl)", "n(NaCl), or c(NaCl) and V(NaCl)"},
+      {"reaction HCl + NaOH -> NaCl + H2O\ngiven V(NaOH) = 25.0 mL\nfind c(HCl)",
+       "gamma(HCl), or c(NaOH) and V(HCl), or m(HCl) and V(HCl), or m(NaOH) and V(HCl)"},
+      {"reaction HCl + NaOH -> NaCl + H2O\ngiven c(NaOH) = 0.100 mol/L\nfind c(HCl)",
+       "gamma(HCl), or V(HCl) and V(NaOH), or m(HCl) and V(HCl), or m(NaOH) and V(HCl)"},
+      {"reaction Zn + HCl -> ZnCl2 + H2\nfind V(H2)", "m(H2) and Vm, or m(HCl) and Vm, or m(Zn) and Vm"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.problem);
+    auto const shown = test::refused(row.problem);
+    auto const at = shown.find(", expected ");
+    REQUIRE(at != std::string::npos);
+    CHECK(shown.substr(at + 11, shown.find('\n', at) - at - 11) == row.expected);
+    // Each of them does.
+    auto const pairs = row.expected + std::string(", or ");
+    for (std::size_t begin = 0; begin < pairs.size();) {
+      auto const end = pairs.find(", or ", begin);
+      auto const one = pairs.substr(begin, end - begin);
+      begin = end + 5;
+      std::string given;
+      for (std::size_t piece = 0; piece < one.size();) {
+        auto const stop = std::min(one.size(), one.find(" and ", piece));
+        auto const quantity = one.substr(piece, stop - piece);
+        char const* unit = quantity == "Vm"                   ? " L/mol"
+                           : quantity[0] == 'V'               ? " mL"
+                           : quantity[0] == 'c'               ? " mol/L"
+                           : quantity[0] == 'n'               ? " mol"
+                           : quantity.substr(0, 5) == "gamma" ? " g/L"
+                                                              : " g";
+        given += "given " + quantity + " = 24.0" + unit + '\n';
+        piece = stop + 5;
+      }
+      CAPTURE(given);
+      CHECK(test::refused(given + row.problem).empty());
+    }
+  }
+}
+
+TEST_CASE("missing data: a large problem keeps nobody waiting", "[engine][missing-data]") {
+  std::string problem = "reaction HCl + NaOH -> NaCl + H2O\nreaction NaCl + AgNO3 -> AgCl + NaNO3\n";
+  for (int stage = 1; stage < 6; ++stage)
+    problem += "dilute " + std::to_string(stage) + " -> " + std::to_string(stage + 1) + '\n';
+  for (int stage = 1; stage < 6; ++stage) problem += "given V" + std::to_string(stage) + "(KOH, taken) = 10.0 mL\n";
+  problem += "given V6(KOH) = 100.0 mL\nfind c6(KOH)";
+  auto const begin = std::chrono::steady_clock::now();
+  CHECK(test::refused(problem).substr(0, 12) == "missing-data");
+  // 2 ms by themselves; a machine with much else to do is given room.
+  CHECK(std::chrono::steady_clock::now() - begin < std::chrono::milliseconds(500));
+}
