@@ -5,6 +5,7 @@
 #include <set>
 
 #include "engine/builder.h"
+#include "engine/completion.h"
 #include "engine/conservation.h"
 #include "engine/consistency.h"
 #include "engine/doubts.h"
@@ -61,7 +62,7 @@ std::optional<Equation> as_it_runs(Equation const& written) {
   return std::nullopt;
 }
 
-std::optional<PlacedFault> balance_reactions(Problem& problem) {
+std::optional<PlacedFault> balance_reactions(Problem& problem, std::vector<std::string>& warnings) {
   if (auto found = complete_reactions(problem)) return found;
   bool const as_written = counts_as_written(problem);
   for (auto& reaction : problem.reactions) {
@@ -76,6 +77,11 @@ std::optional<PlacedFault> balance_reactions(Problem& problem) {
     if (several && !ok(made))
       if (auto const runs = as_it_runs(reaction.equation)) made = *runs;
     if (ok(made) && as_written && is_balanced(reaction.equation)) made = reaction.equation;
+    if (!ok(made) && fault(made).id == "no-solution")
+      if (auto const whole = completed(reaction.equation, problem.excess)) {
+        made = whole->equation;
+        warnings.push_back(note_on(*whole));
+      }
     if (!ok(made)) return at(reaction.place, fault(made));
     if (auto found = does_not_happen(value(made))) return at(reaction.place, *found);
     reaction.equation = value(made);
@@ -352,7 +358,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   auto& problem = worked.problem;
   if (auto found = letter_without_meaning(problem)) return *found;
   give_examples(problem, worked.warnings);
-  if (auto found = balance_reactions(problem)) return *found;
+  if (auto found = balance_reactions(problem, worked.warnings)) return *found;
   auto const* const molar_volume = molar_volume_needed(problem, conventions);
   settle_units(problem, conventions, molar_volume != nullptr);
   Network network(problem, molar_volume);

@@ -59,7 +59,8 @@ void add_engine_fault(reviewing::Review& review, PlacedFault const& placed) {
         "no-such-reaction", line,
         {{"reactants", "these reagents"}, {"products", "these products"}, {"because", found.what}, {"mend", found.expected}});
   } else if (of_equation) {
-    review.say("impossible-equation", line, {{"because", found.what}});
+    review.say("impossible-equation", line,
+               {{"because", found.what}, {"mend", "complete or correct the substances of the equation"}});
   } else if (found.id == "more-than-all") {
     if (!review.said("above-100-percent")) review.say("above-100-percent", line, holes);
   } else {

@@ -1,6 +1,7 @@
 // Reactions under review: do they balance, do they happen, and which reagent would do instead.
 #include <algorithm>
 
+#include "engine/completion.h"
 #include "engine/consistency.h"
 #include "engine/lists.h"
 #include "engine/mixing.h"
@@ -150,6 +151,13 @@ void look_at_happening(Review& review, Reaction const& reaction) {
 }
 }  // namespace
 
+namespace {
+std::string how_to_complete(Equation const& equation, std::vector<std::string> const& excess) {
+  auto const whole = completed(equation, excess);
+  return whole ? "write " + plain(whole->equation) : "complete or correct the substances of the equation";
+}
+}  // namespace
+
 void look_at_reactions(Review& review) {
   for (auto const& reaction : review.problem.reactions) {
     auto const& equation = reaction.equation;
@@ -159,7 +167,8 @@ void look_at_reactions(Review& review) {
       if (auto const because = not_brought(equation); !because.empty())
         say_no_such(review, reaction, because);
       else
-        review.say("impossible-equation", reaction.place.line, {{"because", fault(made).what}});
+        review.say("impossible-equation", reaction.place.line,
+                   {{"because", fault(made).what}, {"mend", how_to_complete(equation, review.problem.excess)}});
       continue;
     }
     bool counted = false;
