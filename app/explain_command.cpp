@@ -9,6 +9,7 @@
 #include "app/judgement_json.h"
 #include "app/problem_json.h"
 #include "app/question_templates.h"
+#include "engine/statement.h"
 #include "engine/steps.h"
 #include "generators/question_maker.h"
 #include "generators/variant.h"
@@ -49,7 +50,7 @@ std::optional<Question> question_of(Console& console, QuestionMaker& maker, Expl
     console.report(fault(text), *options.problem_file);
     return std::nullopt;
   }
-  auto const read = parse_problems(value(text));
+  auto const read = parse_problems(value(text), console.course.conventions.mark);
   for (auto const& found : read.faults) console.report(found, *options.problem_file);
   auto const* chosen = problem_of(console, read, options);
   if (!chosen) return std::nullopt;

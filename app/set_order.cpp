@@ -6,6 +6,8 @@
 #include "app/course_file.h"
 #include "app/files.h"
 #include "app/set_store.h"
+#include "engine/solver.h"
+#include "engine/statement.h"
 #include "generators/variant.h"
 
 namespace molewright {
@@ -110,7 +112,7 @@ void SetOrder::read_own(SetFile::OwnProblem const& own) {
   auto const path = beside(own.file);
   auto const text = read_file(path);
   if (!ok(text)) return console_.report(fault(text), path);
-  auto const read = parse_problems(value(text));
+  auto const read = parse_problems(value(text), console_.course.conventions.mark);
   for (auto const& found : read.faults) console_.report(found, path);
   if (read.problems.size() != 1) {
     if (read.faults.empty())
@@ -120,6 +122,8 @@ void SetOrder::read_own(SetFile::OwnProblem const& own) {
     return;
   }
   if (!own.vary) {
+    auto const worked = solve(read.problems.front(), console_.course.conventions);
+    if (auto const* found = std::get_if<PlacedFault>(&worked)) return console_.report(with_line(*found, value(text)), path);
     file_.plan.items[own.item].own = read.problems.front();
     return;
   }

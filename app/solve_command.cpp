@@ -7,6 +7,7 @@
 #include "app/problem_json.h"
 #include "engine/problem.h"
 #include "engine/solver.h"
+#include "engine/statement.h"
 #include "engine/steps.h"
 
 namespace molewright {
@@ -44,7 +45,7 @@ void solve_command(Console& console, std::vector<std::string> const& files) {
       console.report(fault(text), file);
       continue;
     }
-    auto const read = parse_problems(value(text));
+    auto const read = parse_problems(value(text), console.course.conventions.mark);
     for (auto const& found : read.faults) console.report(found, file);
     if (read.problems.empty() && read.faults.empty()) console.report(no_problem(), file);
     for (auto const& problem : read.problems) {

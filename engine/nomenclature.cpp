@@ -134,6 +134,16 @@ bool looks_like_a_name(std::string_view text) {
   return word;
 }
 
+/// Three small letters in a row, which no formula has: a name, or what is to be one.
+bool has_a_word(std::string_view text) {
+  std::size_t small = 0;
+  for (char const c : text) {
+    small = c >= 'a' && c <= 'z' ? small + 1 : 0;
+    if (small == 3) return true;
+  }
+  return false;
+}
+
 Result<Identified> from_name(std::string_view text, Naming naming) {
   std::string const typed(text);
   if (naming::MaterialName const* const material = naming::material(text))
@@ -197,6 +207,36 @@ Fault with_nearest_names(Fault fault, std::string_view text, Naming naming) {
   std::vector<std::string> names;
   for (auto const& near : naming::three_nearest(name)) names.push_back(naming::spelled(near, naming));
   return {"unknown-name", naming::words::fill(naming::words::unknown_name, {std::string(name)}), listing(names, "or"), 0};
+}
+
+Fault fault_of_name(Fault fault, std::string_view text, Naming naming) {
+  if (!has_a_word(text)) return fault;
+  auto const named = identify(text, naming);
+  return ok(named) ? fault : with_nearest_names(molewright::fault(named), text, naming);
+}
+
+std::optional<Formula> abbreviated(Formula const& formula) {
+  if (formula.parts.size() != 1 || formula.charge != 0 || formula.parts.front().multiplier != 1) return std::nullopt;
+  auto const& groups = formula.parts.front().groups;
+  bool const symbols = groups.size() > 2 && std::all_of(groups.begin(), groups.end(), [](Group const& group) {
+                         return !group.element.empty() && group.count == 1;
+                       });
+  if (!symbols || groups.back().element != "P") return std::nullopt;
+  auto const reading = naming::read_name(plain(formula));
+  if (reading.formulas.size() != 1) return std::nullopt;
+  auto meant = naming::parsed(reading.formulas.front());
+  meant.state = formula.state;
+  return meant;
+}
+
+Result<Formula> formula_or_named(std::string_view text, Naming naming) {
+  auto formula = parse_formula(text);
+  if (ok(formula)) return abbreviated(value(formula)).value_or(value(formula));
+  auto const named = identify(text, naming);
+  if (!ok(named)) return has_a_word(text) ? with_nearest_names(fault(named), text, naming) : fault(formula);
+  auto meant = naming::parsed(value(named).formula);
+  meant.state = value(named).state;
+  return meant;
 }
 
 Result<Identified> identify(std::string_view formula_or_name, Naming naming) {

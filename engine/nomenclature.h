@@ -30,6 +30,18 @@ Result<Identified> identify(std::string_view formula_or_name, Naming naming = {}
 /// are nearest, however far; any other fault as it is. For commands that are asked about one substance.
 Fault with_nearest_names(Fault fault, std::string_view text, Naming naming = {});
 
+/// The fault of a text that is no formula, as `fault` says: where it is in words, that of a name which is not known
+/// ("unknown-name" with the three nearest, "ambiguous-name", "mixture-name"), at the beginning of the text.
+Fault fault_of_name(Fault fault, std::string_view text, Naming naming = {});
+
+/// The phthalate that a row of symbols with P at its end stands for: KHP and KNaP are no compounds of phosphorus. The state is
+/// kept. Nothing for any other formula.
+std::optional<Formula> abbreviated(Formula const& formula);
+
+/// A formula, or the one that a name means: `NaCl`, `sodium chloride`, `KHP`. Faults as parse_formula's for what is no name, and
+/// as fault_of_name's.
+Result<Formula> formula_or_named(std::string_view text, Naming naming = {});
+
 /// A salt made of known ions whose charges do not add up, as written: NaCl2, CaOH, AlSO4. Id "unbalanced-charge"; `expected` is
 /// the formula that does. Nothing for what is listed, for molecules and acids, and for what could be a peroxide, a polysulfide, a
 /// mixed oxide or an interstitial compound.

@@ -30,7 +30,7 @@ std::vector<Line> lines_of(std::string_view text) {
 /// Gathers the statements of a file into problems; a problem with a fault is dropped when it ends.
 class FileReader {
  public:
-  explicit FileReader(ProblemFile& file) : file_(file) {}
+  FileReader(ProblemFile& file, DecimalMark mark) : file_(file), mark_(mark) {}
 
   void read(Line const& line) {
     if (auto const bad = first_invalid_utf8(line.text); bad != std::string_view::npos) {
@@ -103,7 +103,7 @@ class FileReader {
     }
     Place const place{line.number, column(line.text, at + start.rest)};
     auto const before = counts();
-    if (auto found = add_statement(problem_, text)) {
+    if (auto found = add_statement(problem_, text, mark_)) {
       found->offset += at;
       fault(*found, line);
       return;
@@ -150,6 +150,7 @@ class FileReader {
   }
 
   ProblemFile& file_;
+  DecimalMark mark_;
   Problem problem_;
   bool open_ = false, faulty_ = false, in_text_ = false;
   std::size_t text_began_ = 0, opened_ = 0;
@@ -194,15 +195,17 @@ std::string printed_handling(Handling const& handling) {
 }
 }  // namespace
 
-ProblemFile parse_problems(std::string_view text) {
+ProblemFile parse_problems(std::string_view text, DecimalMark mark) {
   ProblemFile file;
-  FileReader reader(file);
+  FileReader reader(file, mark);
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
   auto const lines = lines_of(text);
   for (auto const& line : lines) reader.read(line);
   reader.finish(lines.back());
   return file;
 }
+
+ProblemFile parse_problems(std::string_view text) { return parse_problems(text, DecimalMark::point); }
 
 namespace {
 std::string joined(std::vector<std::string> const& items, char const* between) {

@@ -172,14 +172,17 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
     return std::nullopt;
   }
   auto const formula = known_formula(std::string(inner));
-  // Capitals alone may be an abbreviation: KHP is no compound of phosphorus.
+  if (auto const meant = formula ? abbreviated(formula->formula) : std::nullopt) {
+    into = plain(*meant);
+    return std::nullopt;
+  }
   bool const capitals = inner.size() > 2 && std::all_of(inner.begin(), inner.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
-  if (auto const* const named = capitals && name_of(inner).empty() ? formula_named(inner) : nullptr) {
+  if (auto const* const named = capitals && !formula ? formula_named(inner) : nullptr) {
     into = *named;
     return std::nullopt;
   }
-  bool const small = !inner.empty() && inner[0] >= 'a' && inner[0] <= 'z';
-  if (auto const* const named = small && !formula ? formula_named(inner) : nullptr) {
+  bool const word = inner.size() > 1 && is_letter(inner[0]) && inner[1] >= 'a' && inner[1] <= 'z';
+  if (auto const* const named = word && !formula ? formula_named(lower(inner[0]) + std::string(inner.substr(1))) : nullptr) {
     into = *named;
     return std::nullopt;
   }
@@ -189,7 +192,7 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
   }
   auto read = parse_formula(inner, unknown);
   if (!ok(read)) {
-    Fault found = fault(read);
+    Fault found = fault_of_name(fault(read), inner);
     found.offset += offset + static_cast<std::size_t>(inner.data() - text.data());
     return found;
   }

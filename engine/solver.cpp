@@ -10,6 +10,7 @@
 #include "engine/consistency.h"
 #include "engine/doubts.h"
 #include "engine/logarithm.h"
+#include "engine/misspelt.h"
 #include "engine/mixing.h"
 #include "engine/network.h"
 #include "engine/outcome.h"
@@ -350,9 +351,8 @@ std::optional<Problem> without_last_element(Network const& network, Problem cons
   }
   return smaller;
 }
-}  // namespace
 
-WorkedResult solve(Problem const& written, Conventions const& conventions) {
+WorkedResult work_out(Problem const& written, Conventions const& conventions) {
   Worked worked;
   worked.problem = written;
   auto& problem = worked.problem;
@@ -386,7 +386,7 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem))) {
     // What is found by difference and is as good as nothing is not in the substance: a hydrocarbon that was weighed.
     if (auto const smaller = without_last_element(network, written))
-      if (auto made = solve(*smaller, conventions); std::holds_alternative<Worked>(made)) {
+      if (auto made = work_out(*smaller, conventions); std::holds_alternative<Worked>(made)) {
         auto& found = std::get<Worked>(made);
         found.problem.finds = written.finds;
         found.warnings.push_back(network.formula_parts().back() + " is not in it: the other elements make up the whole mass");
@@ -406,6 +406,15 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (auto const found = worked.second->disagreement(worked.accepted.front()); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});
   return worked;
+}
+}  // namespace
+
+WorkedResult solve(Problem const& written, Conventions const& conventions) {
+  auto result = work_out(written, conventions);
+  if (std::holds_alternative<Worked>(result)) return result;
+  auto const works = [&](Problem const& problem) { return std::holds_alternative<Worked>(work_out(problem, conventions)); };
+  if (auto found = misspelt_name(written, works)) return *found;
+  return result;
 }
 
 void put_numbers(Working& working, Problem const& numbers) {

@@ -23,7 +23,7 @@ struct Worked {
 };
 using WorkedResult = std::variant<Worked, PlacedFault>;
 
-/// Fault ids: "missing-data" (names what would be enough), "contradiction" (names the two and by how much), "no-find",
+/// Fault ids: "missing-data" (what would be enough), misspelt.h's, "contradiction" (names the two and by how much), "no-find",
 /// "no-solution" and "not-unique" (the equation), "wrong-unit", "not-positive" (a negative or zero measure), "given-twice",
 /// "not-in-reaction", "one-figure" (an answer that cannot be told less exactly), those of statements() and complete_reactions()
 /// (engine/stated.h), "conservation" (the independent second working disagrees: the problem is refused). Every problem with a

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/ascii.h"
+#include "engine/lists.h"
 #include "engine/nomenclature.h"
 #include "engine/statement_words.h"
 #include "engine/unknown_letter.h"
@@ -15,11 +16,15 @@ namespace {
 namespace x3 = boost::spirit::x3;
 using It = char const*;
 
-struct Begin {};  // context tags: where the text begins, the fault that lies furthest on, and letters that may be no elements
+struct Begin {};  // context tags: where the text begins, the fault that lies furthest on, and how the text is read
 struct Found {};
-struct Unknown {};
+struct Way {};
 struct FoundFault {
   std::optional<Fault> fault;
+};
+struct WayOfReading {
+  std::string_view unknown;  ///< letters that may be no elements
+  DecimalMark mark = DecimalMark::point;
 };
 
 /// A terminal of the grammar that is read by one of the engine's own readers: a quantity, a number, a unit, a formula.
@@ -35,7 +40,7 @@ struct Reader : x3::parser<Reader<Attribute, Read>> {
     It at = first;
     while (at != last && (*at == ' ' || *at == '\t')) ++at;
     auto const text = std::string_view(at, static_cast<std::size_t>(last - at));
-    auto result = read(text, x3::get<Unknown>(context));
+    auto result = read(text, x3::get<Way>(context));
     if (!ok(result)) {
       Fault found = fault(result);
       found.offset += static_cast<std::size_t>(at - x3::get<Begin>(context));
@@ -54,40 +59,46 @@ auto reader(Read read) {
 }
 
 auto const quantity_reader =
-    reader<Quantity>([](std::string_view text, std::string_view unknown) -> Result<std::pair<Quantity, std::size_t>> {
-      auto r = read_quantity(text, unknown);
+    reader<Quantity>([](std::string_view text, WayOfReading const& way) -> Result<std::pair<Quantity, std::size_t>> {
+      auto r = read_quantity(text, way.unknown);
       if (!ok(r)) return fault(r);
       return std::pair{std::move(value(r).quantity), value(r).length};
     });
 auto const number_reader =
-    reader<Decimal>([](std::string_view text, std::string_view) -> Result<std::pair<Decimal, std::size_t>> {
-      auto r = read_decimal(text);
+    reader<Decimal>([](std::string_view text, WayOfReading const& way) -> Result<std::pair<Decimal, std::size_t>> {
+      auto r = read_decimal(text, way.mark);
       if (!ok(r)) return fault(r);
+      if (way.mark == DecimalMark::comma) {  // whoever prints it again sets the course's mark
+        auto& typed = value(r).number.text;
+        std::replace(typed.begin(), typed.end(), ',', '.');
+      }
       return std::pair{std::move(value(r).number), value(r).length};
     });
-auto const unit_reader = reader<Unit>([](std::string_view text, std::string_view) -> Result<std::pair<Unit, std::size_t>> {
+auto const unit_reader = reader<Unit>([](std::string_view text, WayOfReading const&) -> Result<std::pair<Unit, std::size_t>> {
+  if (is_degree_letter(text)) return std::pair{unit("degC"), std::size_t{1}};
   auto r = read_unit(text);
   if (!ok(r)) return fault(r);
   return std::pair{std::move(value(r).unit), value(r).length};
 });
 /// A substance runs to the next comma outside brackets or blank.
 auto const substance_reader =
-    reader<std::string>([](std::string_view text, std::string_view unknown) -> Result<std::pair<std::string, std::size_t>> {
+    reader<std::string>([](std::string_view text, WayOfReading const& way) -> Result<std::pair<std::string, std::size_t>> {
       auto const end = std::min(text.size(), text.find_first_of(", \t"));
-      auto r = parse_formula(text.substr(0, end), unknown);
-      if (ok(r)) return std::pair{plain(value(r)), end};
+      auto r = parse_formula(text.substr(0, end), way.unknown);
+      if (ok(r)) return std::pair{plain(abbreviated(value(r)).value_or(value(r))), end};
       auto const whole = std::min(text.size(), text.find_first_of(",|"));  // a name has blanks
-      if (auto const named = identify(text.substr(0, whole)); ok(named)) return std::pair{value(named).formula, whole};
-      return fault(r);
+      auto const named = identify(text.substr(0, whole));
+      if (ok(named)) return std::pair{value(named).formula, whole};
+      return fault_of_name(fault(r), text.substr(0, whole));
     });
 
 /// A formula or a name runs to what may follow it on the line: "marks 2".
 auto const substance_or_name_reader =
-    reader<std::string>([](std::string_view text, std::string_view) -> Result<std::pair<std::string, std::size_t>> {
+    reader<std::string>([](std::string_view text, WayOfReading const&) -> Result<std::pair<std::string, std::size_t>> {
       auto end = text.size();
       for (auto const* word : {" marks ", " mark "}) end = std::min(end, text.find(word));
       auto r = identify(text.substr(0, end));
-      if (!ok(r)) return fault(r);
+      if (!ok(r)) return fault_of_name(fault(r), text.substr(0, end));
       return std::pair{value(r).formula, end};
     });
 
@@ -237,7 +248,8 @@ std::string for_people(std::string which) {
 
 /// A line after its keyword.
 struct BodyText {
-  std::string_view text, unknown;
+  std::string_view text;
+  WayOfReading way;
   std::size_t offset = 0;
 };
 
@@ -245,14 +257,12 @@ template <class Rule, class Body>
 std::optional<Fault> parse_body(Rule const& rule, BodyText const& of, char const* what, Body& body) {
   auto const text = of.text;
   FoundFault found;
-  std::string_view unknown = of.unknown;
   It it = text.data();
   It const begin = it;
   It const end = text.data() + text.size();
   Fault fault{"bad-statement", what, "", 0};
   try {
-    if (x3::phrase_parse(it, end, x3::with<Begin>(begin)[x3::with<Found>(found)[x3::with<Unknown>(unknown)[rule]]], blank,
-                         body) &&
+    if (x3::phrase_parse(it, end, x3::with<Begin>(begin)[x3::with<Found>(found)[x3::with<Way>(of.way)[rule]]], blank, body) &&
         it == end)
       return std::nullopt;
     fault.offset = static_cast<std::size_t>(it - begin);
@@ -333,6 +343,7 @@ StatementStart statement_start(std::string_view line) {
   std::size_t end = at;
   while (end < line.size() && line[end] != ' ' && line[end] != '\t' && line[end] != '\r') ++end;
   std::size_t rest = end;
+  if (end > at && line[end - 1] == ':' && contains(statement_words(), line.substr(at, end - 1 - at))) --end;  // "given: ..."
   while (rest < line.size() && (line[rest] == ' ' || line[rest] == '\t')) ++rest;
   return {line.substr(at, end - at), rest};
 }
@@ -345,12 +356,12 @@ std::string_view without_comment(std::string_view line) {
 }
 
 namespace {
-std::optional<Fault> read_statement(Problem& problem, std::string_view text, std::string_view unknown) {
+std::optional<Fault> read_statement(Problem& problem, std::string_view text, WayOfReading const& way) {
   auto const start = statement_start(text);
   auto const keyword_at = static_cast<std::size_t>(start.keyword.data() - text.data());
   auto const body = stripped(text.substr(start.rest));
   auto const word = start.keyword;
-  BodyText const of{body, unknown, start.rest};
+  BodyText const of{body, way, start.rest};
   if (auto const most = most_of(word); most > 0 && count_of(word, problem) >= most)
     return Fault{"too-many", "a problem has at most " + std::to_string(most) + " lines \"" + std::string(word) + "\"",
                  "another problem for the rest", keyword_at};
@@ -365,17 +376,18 @@ std::optional<Fault> read_statement(Problem& problem, std::string_view text, std
     auto const of_salt = with_salt_alone(body);
     if (of_salt.unknown_water && of_salt.equation.empty()) return std::nullopt;
     auto equation = parse_equation(of_salt.unknown_water ? std::string_view(of_salt.equation) : body, true);
-    if (!ok(equation))
-      if (auto const formulas = in_formulas(body); !formulas.empty()) equation = parse_equation(formulas, true);
-    if (!ok(equation) && !unknown.empty()) equation = parse_equation(body, true, unknown);
+    auto const names = ok(equation) ? EquationInWords{} : in_formulas(body);
+    if (!names.formulas.empty()) equation = parse_equation(names.formulas, true);
+    if (!ok(equation) && !way.unknown.empty()) equation = parse_equation(body, true, way.unknown);
     if (!ok(equation)) {
-      Fault found = fault(equation);
+      Fault found = names.not_understood.value_or(fault(equation));
       found.offset += start.rest;
       return found;
     }
     if (value(equation).left.size() + value(equation).right.size() > most_species)
       return Fault{"too-many", "a reaction has at most " + std::to_string(most_species) + " substances", "fewer substances",
                    start.rest};
+    take_abbreviations(value(equation));
     problem.reactions.push_back({std::string(body), std::move(value(equation)), {}});
   } else if (word == "given") {
     GivenBody read;
@@ -445,15 +457,16 @@ std::optional<Fault> read_statement(Problem& problem, std::string_view text, std
 
 }  // namespace
 
-std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
-  auto const first = read_statement(problem, text, {});
-  if (!first || first->id != "unknown-element") return first;
+std::optional<Fault> add_statement(Problem& problem, std::string_view text, DecimalMark mark) {
+  auto const first = read_statement(problem, text, {"", mark});
+  if (!first) return first;
+  if (first->id != "unknown-element") return what_was_meant(*first, text);
   // A letter that is no element may be meant so: it is read as something unknown, and the problem as a whole tells
   // (unknown_letter.h).
   std::vector<UnknownLetter> letters;
   std::string unknown;
   auto read = problem;
-  for (auto found = first; found; found = read_statement(read, text, unknown)) {
+  for (auto found = first; found; found = read_statement(read, text, {unknown, mark})) {
     bool const meant = found->id == "unknown-element" && may_stand_for_unknown(text, found->offset);
     if (!meant || unknown.find(text[found->offset]) != std::string::npos) return first;
     unknown += text[found->offset];
@@ -463,6 +476,10 @@ std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
   problem = std::move(read);
   problem.unknowns.insert(problem.unknowns.end(), letters.begin(), letters.end());
   return std::nullopt;
+}
+
+std::optional<Fault> add_statement(Problem& problem, std::string_view text) {
+  return add_statement(problem, text, DecimalMark::point);
 }
 
 }  // namespace molewright

@@ -19,6 +19,11 @@ struct StatementStart {
 };
 StatementStart statement_start(std::string_view line);
 
+/// As in problem.h, for a course that writes a comma in numbers with DecimalMark::comma: `0,250` and `0.250` are read, and both
+/// are kept with a point, so that the problem can be read again by anyone.
+ProblemFile parse_problems(std::string_view text, DecimalMark mark);
+std::optional<Fault> add_statement(Problem& problem, std::string_view text, DecimalMark mark);
+
 /// The line without its comment (`#` to the end) and without blanks at the end.
 std::string_view without_comment(std::string_view line);
 

@@ -22,7 +22,7 @@ bool may_begin(std::string_view text, std::size_t i) {
 }
 }  // namespace
 
-std::vector<Mention> mentions_of(Problem const& problem) {
+std::vector<Mention> mentions_of(Problem const& problem, DecimalMark mark) {
   std::vector<Mention> found;
   std::string_view const text = problem.text;
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -38,7 +38,7 @@ std::vector<Mention> mentions_of(Problem const& problem) {
     }
     if (!may_begin(text, i)) continue;
     auto const rest = text.substr(i);
-    auto const number = read_decimal(rest);
+    auto const number = read_decimal(rest, mark);
     if (!ok(number)) continue;
     std::size_t end = value(number).length;
     while (end < rest.size() && (rest[end] == ' ' || rest.substr(end, 2) == "\xC2\xA0")) end += rest[end] == ' ' ? 1 : 2;

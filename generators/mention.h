@@ -20,7 +20,7 @@ struct Mention {
 };
 
 /// In the order of the text. A number without a unit is none: "24 pupils". REQUIRES: the problem outlives what is returned.
-std::vector<Mention> mentions_of(Problem const& problem);
+std::vector<Mention> mentions_of(Problem const& problem, DecimalMark mark = DecimalMark::point);
 
 /// Whether the value is that of the given, in whatever unit; any reading of a mean or a difference.
 bool tells(Mention const& mention, Given const& given);

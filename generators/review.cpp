@@ -98,7 +98,7 @@ std::vector<Reviewed> review(std::string_view file_text, Course const& course) {
   if (holds_templates(file_text)) return review_templates(file_text, course);
   auto const lines = split_cells(file_text, '\n');
   auto const text = with_problem_lines(lines);
-  auto const file = parse_problems(text);
+  auto const file = parse_problems(text, course.conventions.mark);
   std::vector<Reviewed> all;
   std::vector<std::optional<Worked>> worked;
   for (auto const& problem : file.problems) {

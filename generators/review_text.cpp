@@ -23,7 +23,7 @@ class Text {
   }
 
   void look() {
-    mentions_ = mentions_of(review_.problem);
+    mentions_ = mentions_of(review_.problem, review_.course.conventions.mark);
     compare_numbers();
     look_at_doubled_units();
     look_at_asked_units();

@@ -213,8 +213,8 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
       {head + "[[question]]\nproblem = \"three.problem\"\n",
        "three.problem:1:1: this file holds 2 problems, expected one problem a file\n"},
       {head + "[[question]]\nproblem = \"measured.problem\"\n",
-       "set.toml:3:1: n(HCl) is the student's own reading, expected a value for it, or an example for the key as in: measured "
-       "about 24.60 mL\n  [[question]]\n  ^\n"},
+       "measured.problem:2:7: n(HCl) is the student's own reading, expected a value for it, or an example for the key as in: "
+       "measured about 24.60 mL\n  given n(HCl) = measured mol\n        ^\n"},
   }));
   CAPTURE(c.order);
   Workplace place;

@@ -63,6 +63,15 @@ TEST_CASE("solve: bad problems, the exact text", "[app][solve][bad-input]") {
       {"given n(HCl) = measured mol\ngiven V(HCl) = 10.0 mL\nfind c(HCl)",
        "p.problem:2:7: n(HCl) is the student's own reading, expected a value for it, or an example for the key as in: measured "
        "about 24.60 mL\n  given n(HCl) = measured mol\n        ^\n"},
+      {"given m(soduim chloride) = 5.0 g\nfind n(NaCl)",
+       "p.problem:2:7: \"soduim chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or barium "
+       "chloride\n  given m(soduim chloride) = 5.0 g\n        ^\n"},
+      {"reaction magnesum + hydrochloric acid -> magnesium chloride + hydrogen\ngiven m(Mg) = 1.0 g\nfind m(MgCl2)",
+       "p.problem:2:10: \"magnesum\" is no name that is known here, expected magnesium, magnesia or magnesite\n  reaction "
+       "magnesum + hydrochloric acid -> magnesium chloride + hydrogen\n           ^\n"},
+      {"given m(NaCl) = 0,250 g\nfind n(NaCl)",
+       "p.problem:2:17: 0,250 has a comma, and this course writes a point, expected 0.250, or a course with decimal = "
+       "\"comma\"\n  given m(NaCl) = 0,250 g\n                  ^\n"},
   }));
   CAPTURE(c.problem);
   Workplace place;
@@ -71,6 +80,24 @@ TEST_CASE("solve: bad problems, the exact text", "[app][solve][bad-input]") {
   CHECK(said.status == 1);
   CHECK(said.out.empty());
   CHECK(said.err == c.said);
+}
+
+TEST_CASE("solve: a course with a comma, and an equation that lacks a product", "[app][solve]") {
+  Workplace place;
+  place.write("course.toml", "decimal = \"comma\"\n");
+  place.write("p.problem", "problem a\nreaction Zn + HCl -> ZnCl2\ngiven m(Zn) = 6,54 g\nexcess HCl\nfind m(ZnCl2)\n");
+  auto const json = Json::parse(place.run({"solve", "--json", "--course", "course.toml", "p.problem"}).out);
+  CHECK(json["answers"][0]["value"] == "13.6");  // 6.54 × 136.28 / 65.38 = 13.632
+  CHECK(json["warnings"][0] == "H2 was added to the products, so that it balances");
+  auto const text = place.run({"solve", "--course", "course.toml", "p.problem"});
+  CHECK(text.status == 0);
+  CHECK(text.out.find("= 6,54") != std::string::npos);
+  CHECK(text.out.find("note: H2 was added to the products, so that it balances\n") != std::string::npos);
+  CHECK(place
+            .run({"check", "--course", "course.toml", "-"},
+                 "given m(NaCl) = 5,85 g; find n(NaCl); text Take 5,85 g. What amount "
+                 "is it?; end\n")
+            .out.find("differs") == std::string::npos);
 }
 
 TEST_CASE("solve: files that hold no problem", "[app][solve][bad-input]") {
