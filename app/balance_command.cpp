@@ -4,6 +4,7 @@
 
 #include "app/commands.h"
 #include "engine/equation.h"
+#include "engine/statement_words.h"
 
 namespace molewright {
 namespace {
@@ -28,6 +29,17 @@ std::string solution_text(Equation const& equation, std::vector<std::int64_t> co
   return pretty(shown);
 }
 
+Result<Equation> formulas_or_names(std::string_view text) {
+  auto equation = parse_equation(text);
+  if (!ok(equation)) {
+    auto const words = in_formulas(text);
+    if (words.not_understood) return *words.not_understood;
+    if (!words.formulas.empty()) equation = parse_equation(words.formulas);
+  }
+  if (ok(equation)) take_abbreviations(value(equation));
+  return equation;
+}
+
 void failed(Console& console, Item const& item, Fault const& fault, BalanceResult const* result) {
   console.report(fault, item);
   if (console.json) {
@@ -45,7 +57,7 @@ void failed(Console& console, Item const& item, Fault const& fault, BalanceResul
 
 void balance_command(Console& console, std::vector<std::string> const& equations) {
   for (auto const& item : Console::items(equations)) {
-    auto const equation = parse_equation(item.text);
+    auto const equation = formulas_or_names(item.text);
     if (!ok(equation)) {
       failed(console, item, as_syntax(fault(equation)), nullptr);
       continue;

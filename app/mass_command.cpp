@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/commands.h"
-#include "engine/formula.h"
+#include "engine/nomenclature.h"
 
 namespace molewright {
 namespace {
@@ -47,7 +47,7 @@ constexpr int all_figures = 30;  // a sum of table values always ends
 
 void mass_command(Console& console, std::vector<std::string> const& formulas) {
   for (auto const& item : Console::items(formulas)) {
-    auto const formula = parse_formula(item.text);
+    auto const formula = formula_or_named(item.text, console.course.conventions.naming);
     if (!ok(formula)) {
       console.report(fault(formula), item);
       if (console.json)

@@ -4,13 +4,36 @@
 #include <nlohmann/json.hpp>
 
 #include "app/commands.h"
+#include "engine/lists.h"
 #include "engine/mixing.h"
 #include "engine/substance.h"
 
 namespace molewright {
 namespace {
 
-Json json_of(Mixing const& mixing) {
+std::string joined(std::vector<std::string> const& texts, char const* between) {
+  std::string out;
+  for (auto const& text : texts) out += (out.empty() ? "" : between) + text;
+  return out;
+}
+
+constexpr char const* sheets_come_first = "Check the safety data sheet. The school's risk assessment and local rules come first.";
+
+/// Cautions of what goes in and what comes out, and at their end that the data sheet and the school's rules come first.
+std::vector<std::string> cautions(Mixing const& mixing, Mixture const& mixture) {
+  std::vector<std::string> lines;
+  auto const add = [&](Formula formula) {
+    formula.state = State::none;
+    auto const caution = caution_to_print(plain(formula));
+    if (!caution.text.empty()) add_once(lines, pretty(formula) + ": " + caution.text);
+  };
+  for (auto const& reactant : mixture.reactants) add(reactant.formula);
+  for (auto const& species : mixing.molecular.right) add(species.formula);
+  if (!lines.empty()) lines.push_back(sheets_come_first);
+  return lines;
+}
+
+Json json_of(Mixing const& mixing, Mixture const& mixture) {
   Json out;
   out["reacts"] = mixing.reacts;
   if (mixing.reacts) {
@@ -29,27 +52,8 @@ Json json_of(Mixing const& mixing) {
   }
   out["borderline"] = mixing.borderline;
   out["warnings"] = mixing.warnings;
+  out["cautions"] = cautions(mixing, mixture);
   return out;
-}
-
-std::string joined(std::vector<std::string> const& texts, char const* between) {
-  std::string out;
-  for (auto const& text : texts) out += (out.empty() ? "" : between) + text;
-  return out;
-}
-
-/// Cautions of what goes in and what comes out.
-std::vector<std::string> cautions(Mixing const& mixing, Mixture const& mixture) {
-  std::vector<std::string> lines;
-  auto const add = [&](Formula formula) {
-    formula.state = State::none;
-    auto const caution = caution_to_print(plain(formula));
-    std::string const line = pretty(formula) + ": " + caution.text;
-    if (!caution.text.empty() && std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
-  };
-  for (auto const& reactant : mixture.reactants) add(reactant.formula);
-  for (auto const& species : mixing.molecular.right) add(species.formula);
-  return lines;
 }
 
 void print_whole(Console& console, Mixing const& mixing, Mixture const& mixture) {
@@ -71,9 +75,7 @@ void print_whole(Console& console, Mixing const& mixing, Mixture const& mixture)
   }
   if (mixing.borderline) line("borderline", "near the edge of what the tables settle: avoid it in a question");
   for (auto const& text : mixing.warnings) line("note", text);
-  auto const care = cautions(mixing, mixture);
-  for (auto const& text : care) line("caution", text);
-  if (!care.empty()) line("caution", "Check the safety data sheet. The school's risk assessment and local rules come first.");
+  for (auto const& text : cautions(mixing, mixture)) line("caution", text);
 }
 
 /// One line, for lists: what happens and the net ionic equation.
@@ -106,7 +108,7 @@ void react_command(Console& console, std::vector<std::string> const& arguments) 
       continue;
     }
     if (console.json)
-      console.print_json(json_of(value(mixing)));
+      console.print_json(json_of(value(mixing), value(mixture)));
     else if (item.listed)
       console.print(short_form(value(mixing)));
     else

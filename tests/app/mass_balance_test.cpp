@@ -73,6 +73,28 @@ TEST_CASE("mass: the course's table of atomic weights", "[app][mass]") {
   CHECK(Json::parse(own.out)["molar_mass"] == "58.5");
 }
 
+TEST_CASE("mass and balance: names do as well as formulas, and a misspelt one is told", "[app][mass][balance]") {
+  Workplace place;
+  auto const mass = place.run({"mass", "--json", "sodium chloride", "KHP", "Sodium chloride", "soduim chloride"});
+  CHECK(mass.status == 1);
+  auto const out = lines_of(mass.out);
+  REQUIRE(out.size() == 4);
+  CHECK(Json::parse(out[0])["formula"] == "NaCl");
+  CHECK(Json::parse(out[0])["molar_mass"] == "58.44");
+  CHECK(Json::parse(out[1])["formula"] == "KHC8H4O4");
+  CHECK(Json::parse(out[2])["formula"] == "NaCl");
+  CHECK(Json::parse(out[3])["error"] == "unknown-name");
+  CHECK(lines_of(mass.err).front() ==
+        "argument 4:1:1: \"soduim chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or barium "
+        "chloride");
+  auto const balance = place.run({"balance", "magnesium + hydrochloric acid -> magnesium chloride + hydrogen",
+                                  "KHP + NaOH -> KNaC8H4O4 + H2O", "magnesum + oxygen -> magnesium oxide"});
+  CHECK(balance.status == 1);
+  CHECK(balance.out == "Mg + 2HCl → MgCl₂ + H₂\nKHC₈H₄O₄ + NaOH → KNaC₈H₄O₄ + H₂O\n");
+  CHECK(lines_of(balance.err).front() ==
+        "argument 3:1:1: \"magnesum\" is no name that is known here, expected magnesium, magnesia or magnesite");
+}
+
 TEST_CASE("mass: bad formulas, the exact text", "[app][mass][bad-input]") {
   struct Case {
     std::string formula, first_line;

@@ -11,7 +11,8 @@ TEST_CASE("react: JSON of the contract", "[app][react]") {
   REQUIRE(out.size() == 4);
   auto const silver = Json::parse(out[0]);
   CHECK(keys_of(silver) == std::vector<std::string>{"reacts", "molecular", "ionic", "net_ionic", "spectators", "kind",
-                                                    "conditions", "observations", "because", "borderline", "warnings"});
+                                                    "conditions", "observations", "because", "borderline", "warnings",
+                                                    "cautions"});
   CHECK(silver["reacts"] == true);
   CHECK(silver["molecular"] == "BaCl2(aq) + 2AgNO3(aq) -> 2AgCl(s) + Ba(NO3)2(aq)");
   CHECK(silver["ionic"] == "Ba^2+(aq) + 2Cl^-(aq) + 2Ag^+(aq) + 2NO3^-(aq) -> 2AgCl(s) + Ba^2+(aq) + 2NO3^-(aq)");
@@ -20,8 +21,14 @@ TEST_CASE("react: JSON of the contract", "[app][react]") {
   CHECK(silver["kind"] == "precipitation");
   CHECK(silver["because"] == "AgCl does not dissolve, by the solubility table");
   CHECK(silver["borderline"] == false);
+  // What the page for people says, line by line.
+  std::vector<std::string> printed;
+  for (auto const& line : lines_of(place.run({"react", "BaCl2 + AgNO3"}).out))
+    if (line.rfind("  caution", 0) == 0) printed.push_back(line.substr(14));
+  CHECK(printed.size() > 2);
+  CHECK(silver["cautions"] == Json(printed));
   auto const none = Json::parse(out[1]);
-  CHECK(keys_of(none) == std::vector<std::string>{"reacts", "reason", "dissolved", "borderline", "warnings"});
+  CHECK(keys_of(none) == std::vector<std::string>{"reacts", "reason", "dissolved", "borderline", "warnings", "cautions"});
   CHECK(none["reacts"] == false);
   CHECK(none["reason"] == "both salts stay dissolved: KNO3 and NaCl are soluble, by the solubility table");
   CHECK(none["dissolved"] == Json::parse(R"([{"formula":"KNO3","by":"the solubility table"},
