@@ -4,7 +4,8 @@
 #include <nlohmann/json.hpp>
 
 #include "app/plain_text.h"
-#include "engine/steps.h"
+#include "engine/relation.h"
+#include "engine/steps_answer.h"
 
 namespace molewright {
 namespace {
@@ -77,6 +78,18 @@ bool read_node(Json const& json, int index, Node& node) {
   if (json.contains("last_place")) node.value.last_place = json.at("last_place").get<int>();
   return true;
 }
+
+Json step_json(Working const& working, Step const& step) {
+  Json out{{"node", working.nodes[static_cast<std::size_t>(step.node)].id}, {"relation", step.relation}};
+  if (auto const* const relation = relation_of(step.relation)) {
+    out["relation_name"] = relation->name;
+    if (!relation->conditions.empty()) out["conditions"] = relation->conditions;
+    if (auto const units = usual_units(*relation); !units.empty()) out["usual_units"] = units;
+  }
+  out["text"] = plain_text(step.text);
+  out["result"] = Json{{"symbol", step.symbol}, {"value", step.value}, {"unit", step.unit}};
+  return out;
+}
 }  // namespace
 
 std::string unrounded_answer(Working const& working, Answer const& answer) {
@@ -99,11 +112,8 @@ Json worked_json(Worked const& worked, Conventions const& conventions) {
                          {"unrounded", unrounded_answer(working, answer)}});
       if (find.told) answers.back()["told"] = told_value(working, f, conventions.ties).text;
     }
-    for (auto const& step : steps(worked, working, f, conventions))
-      lines.push_back({{"node", working.nodes[static_cast<std::size_t>(step.node)].id},
-                       {"relation", step.relation},
-                       {"text", plain_text(step.text)},
-                       {"result", {{"symbol", step.symbol}, {"value", step.value}, {"unit", step.unit}}}});
+    for (auto const& step : steps(worked, working, f, conventions)) lines.push_back(step_json(working, step));
+    if (auto const last = rounding_step(worked, working, f, conventions)) lines.push_back(step_json(working, *last));
   }
   return {{"problem", worked.problem.id}, {"answers", answers}, {"steps", lines}, {"warnings", worked.warnings}};
 }

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <nlohmann/json.hpp>
 
 #include "app/commands.h"
@@ -9,19 +7,10 @@
 #include "engine/solver.h"
 #include "engine/statement.h"
 #include "engine/steps.h"
+#include "engine/steps_answer.h"
 
 namespace molewright {
 namespace {
-
-/// "   (3 figures)", "   (2 decimal places)" for what ends with a sum or a logarithm; nothing for a formula and for
-/// nothing at all, which has no figures.
-std::string note_on(Working const& working, Answer const& answer) {
-  bool const nothing = working.nodes[static_cast<std::size_t>(answer.node)].value.number.sign() == 0;
-  if (answer.figures == 0 || nothing) return {};
-  auto const places = answer.decimal_places().value_or(0);
-  int const count = places > 0 ? places : answer.figures;
-  return fmt::format("   ({} {}{})", count, places > 0 ? "decimal place" : "figure", count == 1 ? "" : "s");
-}
 
 void print_worked(Console& console, Worked const& worked) {
   auto const& conventions = console.course.conventions;
@@ -32,7 +21,7 @@ void print_worked(Console& console, Worked const& worked) {
     auto const letter = part_letter(worked, f);
     if (!letter.empty()) console.print("  " + letter);
     for (auto const& step : steps(worked, working, f, conventions)) console.print("    " + step.text);
-    console.print("    " + answer_line(worked, working, f, conventions) + note_on(working, working.finds[f]));
+    console.print("    " + rounded_line(worked, working, f, conventions));
   }
   for (auto const& warning : worked.warnings) console.print("  note: " + warning);
 }

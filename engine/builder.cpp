@@ -316,7 +316,7 @@ int WorkingBuilder::realise_product(int variable, Instance const& instance) {
   std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
   auto definition = product(std::move(terms), sign > 0 ? instance.factor : instance.factor.reciprocal());
   definition.root = own.weight * sign;
-  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
+  Node made{id_of(quantity(variable)), std::string(instance.relation), quantity(variable), std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
 }
@@ -340,7 +340,7 @@ int WorkingBuilder::realise_sum(int variable, Instance const& instance) {
   std::stable_sort(terms.begin(), terms.end(), [](Term const& a, Term const& b) { return a.weight > 0 && b.weight < 0; });
   // One of several like portions: n(salt) = (n(ion) - ...) / 2.
   auto definition = sum(std::move(terms), Rational(1, std::abs(own)));
-  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
+  Node made{id_of(quantity(variable)), std::string(instance.relation), quantity(variable), std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
 }
@@ -351,7 +351,7 @@ int WorkingBuilder::realise_neutral(int variable, Instance const& instance) {
   number.value.last_place = neutral_places;
   Terms terms{{add(std::move(number)), 1}};
   for (std::size_t t = 1; t < instance.terms.size(); ++t) terms.push_back({realise(instance.terms[t].variable), 0});
-  return add({id_of(quantity(variable)), instance.relation, quantity(variable), sum(std::move(terms)), {}});
+  return add({id_of(quantity(variable)), std::string(instance.relation), quantity(variable), sum(std::move(terms)), {}});
 }
 
 int WorkingBuilder::formula_node(Find const& find) {
@@ -402,7 +402,7 @@ int WorkingBuilder::realise_logarithm(int variable, Instance const& instance) {
     definition = {Operation::exponential, {{realise(result), -1}}, Rational(1)};
     unit = working_unit(quantity(argument).symbol);
   }
-  Node made{id_of(quantity(variable)), instance.relation, quantity(variable), std::move(definition), {}};
+  Node made{id_of(quantity(variable)), std::string(instance.relation), quantity(variable), std::move(definition), {}};
   made.value.unit = unit;
   return add(std::move(made));
 }

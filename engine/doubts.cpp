@@ -8,6 +8,7 @@
 #include "engine/formula_memo.h"
 #include "engine/mixing.h"
 #include "engine/network.h"
+#include "engine/relation_table.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -55,7 +56,7 @@ void look_at_readings(Given const& given, std::vector<std::string>& out) {
 
 /// A common ion: what the solid adds to it is left out, as textbooks do.
 void look_at_common_ion(Node const& node, Working const& working, std::vector<std::string>& out) {
-  if (node.relation != product_form || node.quantity.symbol != "c") return;
+  if (node.relation != RelationForm("Ksp = product of c^nu") || node.quantity.symbol != "c") return;
   for (auto const& term : node.definition.terms) {
     auto const& other = working.nodes[static_cast<std::size_t>(term.node)].quantity;
     if (other.symbol != "c") continue;

@@ -128,31 +128,32 @@ int Network::add(Symbol symbol, std::string const& substance, int stage, char co
   return add(canonical({symbol, stage, substance, word, ""}));
 }
 
-Instance& Network::add_product(std::string_view relation, std::vector<InstanceTerm> terms, int cost, bool same_units,
-                               Rational factor) {
+/// Each term in the unit that the table of relations says; a sum, and what has `same_units`, in those of the data.
+Instance& Network::add_relation(Relation const& relation, Instance::Kind kind, std::vector<InstanceTerm> terms, int cost) {
   Instance instance;
-  instance.relation = relation;
+  instance.kind = kind;
+  instance.relation = relation.form;
   instance.terms = std::move(terms);
-  instance.factor = std::move(factor);
   instance.cost = cost;
-  instance.same_units = same_units;
-  for (auto const& term : instance.terms)
-    if (!variables_[static_cast<std::size_t>(term.variable)].table) instance.targets.push_back(term.variable);
+  instance.same_units = kind == Instance::Kind::sum;
+  for (auto& term : instance.terms) {
+    auto const& variable = variables_[static_cast<std::size_t>(term.variable)];
+    if (!instance.same_units) term.unit = relation.unit_of(variable.quantity.symbol);
+    if (!variable.table) instance.targets.push_back(term.variable);
+  }
   instances_.push_back(std::move(instance));
   return instances_.back();
 }
 
-Instance& Network::add_sum(std::string_view relation, std::vector<InstanceTerm> terms, int cost) {
-  Instance instance;
-  instance.kind = Instance::Kind::sum;
-  instance.relation = relation;
-  instance.terms = std::move(terms);
-  instance.cost = cost;
-  instance.same_units = true;
-  for (auto const& term : instance.terms)
-    if (!variables_[static_cast<std::size_t>(term.variable)].table) instance.targets.push_back(term.variable);
-  instances_.push_back(std::move(instance));
-  return instances_.back();
+Instance& Network::add_product(RelationForm form, std::vector<InstanceTerm> terms, int cost, bool same_units, Rational factor) {
+  auto& instance = add_relation(form.entry(), Instance::Kind::product, std::move(terms), cost);
+  instance.factor = std::move(factor);
+  instance.same_units = same_units;
+  return instance;
+}
+
+Instance& Network::add_sum(RelationForm form, std::vector<InstanceTerm> terms, int cost) {
+  return add_relation(form.entry(), Instance::Kind::sum, std::move(terms), cost);
 }
 
 bool Network::is_named(Quantity const& quantity) const {

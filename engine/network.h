@@ -10,11 +10,12 @@
 
 #include "engine/conventions.h"
 #include "engine/problem.h"
-#include "engine/relation.h"
+#include "engine/relation_table.h"
 
 namespace molewright {
 
-/// A variable in a relation, with its exponent or multiplier, and the unit it is worked in there (empty: its symbol's own).
+/// A variable in a relation, with its exponent or multiplier, and the unit it is worked in there, that of the relation's table
+/// (empty: its symbol's own).
 struct InstanceTerm {
   int variable = 0;
   int weight = 1;
@@ -31,7 +32,7 @@ struct Instance {
     constant    ///< terms[0] = factor, where the amounts terms[1...] are in the ratio of the equation
   };
   Kind kind = Kind::product;
-  std::string relation;
+  std::string_view relation;  ///< the form of an entry of the table of relations
   std::vector<InstanceTerm> terms;
   Rational factor{1};
   std::vector<int> targets;  ///< variables it may be solved for
@@ -128,9 +129,10 @@ class Network {
   bool is_reactant(std::size_t reaction, std::string_view substance) const;
   int add(Quantity const& quantity);
   int add(Symbol symbol, std::string const& substance, int stage = 0, char const* word = "");
-  Instance& add_product(std::string_view relation, std::vector<InstanceTerm> terms, int cost = 10, bool same_units = false,
+  Instance& add_product(RelationForm form, std::vector<InstanceTerm> terms, int cost = 10, bool same_units = false,
                         Rational factor = Rational(1));
-  Instance& add_sum(std::string_view relation, std::vector<InstanceTerm> terms, int cost = 10);
+  Instance& add_sum(RelationForm form, std::vector<InstanceTerm> terms, int cost = 10);
+  Instance& add_relation(Relation const& relation, Instance::Kind kind, std::vector<InstanceTerm> terms, int cost);
   bool is_named(Quantity const& quantity) const;
   bool is_named(Symbol symbol, std::string_view substance, std::string_view word = {}) const;  ///< with no number
   bool speaks_of(Symbol symbol, std::string const& substance) const;                           ///< at any stage, with any word

@@ -158,24 +158,24 @@ void Network::add_formula_parts() {
       auto const reaction = reaction_of(substance);
       bool const product = reaction != std::string::npos && !is_reactant(reaction, substance);
       if (product || substance == part || substance == whole_ || count_in(part, substance) == 0) continue;
-      add_product(part_form, {{add("n", part), 1}, {count_of(part, substance), -1}, {add("n", substance), -1}});
+      add_product("n(part) = nu n(whole)", {{add("n", part), 1}, {count_of(part, substance), -1}, {add("n", substance), -1}});
     }
   }
   if (contains(formula_parts_, "H2O") && is_named({"M", 0, whole_, "", ""})) {
     // A mole of the hydrate holds a mole of the salt.
     int const amount = add("n", whole_), molar_mass = add("M", whole_);
     add_product("n = m/M", {{amount, 1}, {add(whole("m")), -1}, {molar_mass, 1}});
-    add_product(hydrate_form, {{amount, 1}, {add("n", formula_parts_.front()), -1}}, 5);
+    add_product("n(hydrate) = n(salt)", {{amount, 1}, {add("n", formula_parts_.front()), -1}}, 5);
   }
   std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
   for (auto const& part : formula_parts_) masses.push_back({add("m", part), 1});
-  add_sum(whole_mass_form, masses);
+  add_sum("m(whole) = sum of m", masses);
   // Both fractions from an analysis rarely make just 100 %: only where one is left out does it follow from the other.
   bool const left_out = speaks_of("w", "H2O") && !speaks_of("w", formula_parts_.front());
   if (!is_whole_fraction({"w", 0, whole_, "", ""}) || !left_out) return;
   std::vector<InstanceTerm> fractions{{add(Quantity{"w", 0, whole_, "", ""}), -1}};
   for (auto const& part : formula_parts_) fractions.push_back({add("w", part), 1});
-  add_sum(whole_fraction_form, fractions);
+  add_sum("w(whole) = sum of w", fractions);
 }
 
 /// What combines with an unknown metal weighs what is gained: where every mass of such a reaction but one is given.
@@ -191,7 +191,7 @@ void Network::add_conserved_masses() {
     if (weighed + 1 != static_cast<std::ptrdiff_t>(all.size())) continue;
     std::vector<InstanceTerm> masses;
     for (std::size_t s = 0; s < all.size(); ++s) masses.push_back({add("m", all[s]), s < species.reactants().size() ? -1 : 1});
-    add_sum(conserved_mass_form, masses);
+    add_sum("m(reactants) = m(products)", masses);
   }
 }
 
@@ -203,7 +203,7 @@ void Network::add_masses_of_unknowns() {
     if (!formula || alone) continue;
     std::vector<InstanceTerm> masses{{add("M", substance), -1}};
     for (auto const& [symbol, count] : formula->composition) masses.push_back({add("M", symbol), static_cast<int>(count)});
-    add_sum(unknown_mass_form, masses);
+    add_sum("M = sum of A", masses);
   }
 }
 

@@ -79,11 +79,12 @@ void Network::add_gas_states() {
   };
   auto const changes = [&](Symbol symbol) { return (named(symbol, 1) && named(symbol, 2)) || asked(symbol); };
 
-  char const* const form = changes("n")    ? (changes("p") || changes("T") ? changed_gas_form : avogadro_form)
-                           : !changes("T") ? boyle_form
-                           : !changes("p") ? charles_form
-                           : !changes("V") ? gay_lussac_form
-                                           : combined_gas_form;
+  RelationForm const form =
+      changes("n")    ? (changes("p") || changes("T") ? RelationForm("p1V1/(n1T1) = p2V2/(n2T2)") : RelationForm("V1/n1 = V2/n2"))
+      : !changes("T") ? RelationForm("p1V1 = p2V2")
+      : !changes("p") ? RelationForm("V1/T1 = V2/T2")
+      : !changes("V") ? RelationForm("p1/T1 = p2/T2")
+                      : RelationForm("p1V1/T1 = p2V2/T2");
   std::vector<InstanceTerm> terms;
   for (int stage : {1, 2})
     for (Symbol symbol : state_symbols) {

@@ -119,7 +119,7 @@ void Network::add_aliquots() {
     // A back titration: what the first reaction left is made up to the mark, and an aliquot of that is titrated.
     for (std::size_t r = 0; r < problem_.reactions.size(); ++r)
       if (stage > 0 && goes_on(r, substance))
-        add_product(made_up_form, {{add("n", substance, stage), 1}, {add("n", substance, 0, "left"), -1}});
+        add_product("n(solution) = n(left)", {{add("n", substance, stage), 1}, {add("n", substance, 0, "left"), -1}});
   }
 }
 
@@ -133,20 +133,20 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
       int const from = handling.from.front();
       if (!present(substance, from)) continue;
       int const volume = add(taken(substance, from));
-      add_product(dilution_form, {{q("c", from), 1}, {volume, 1}, {q("V", to), -1}, {q("c", to), -1}}, 10, true);
-      add_product(mass_dilution_form, {{q("gamma", from), 1}, {volume, 1}, {q("V", to), -1}, {q("gamma", to), -1}}, 11, true);
+      add_product("c1V1 = c2V2", {{q("c", from), 1}, {volume, 1}, {q("V", to), -1}, {q("c", to), -1}}, 10, true);
+      add_product("gamma1V1 = gamma2V2", {{q("gamma", from), 1}, {volume, 1}, {q("V", to), -1}, {q("gamma", to), -1}}, 11, true);
       add_product("n = cV", {{q("n", to), 1}, {q("c", from), -1}, {volume, -1}}, 10);
       if (speaks_of("DF")) {
         int const factor = add(canonical({"DF", to, "", "", ""}));
-        add_product(factor_of_volumes_form, {{factor, 1}, {q("V", to), -1}, {volume, 1}}, 10, true);
+        add_product("dilution factor = V2/V1", {{factor, 1}, {q("V", to), -1}, {volume, 1}}, 10, true);
         for (Symbol symbol : {"c", "gamma"})
-          add_product(factor_of_concentrations_form, {{factor, 1}, {q(symbol, from), -1}, {q(symbol, to), 1}}, 10, true);
+          add_product("dilution factor = c1/c2", {{factor, 1}, {q(symbol, from), -1}, {q(symbol, to), 1}}, 10, true);
       }
       if (Quantity const gone{"V", 0, "H2O", "evaporated", ""}; handling.kind == Handling::Kind::evaporate && is_named(gone))
-        add_sum(evaporated_volume_form, {{volume, -1}, {q("V", to), 1}, {add(gone), 1}});
+        add_sum("V1 = V2 + V(evaporated)", {{volume, -1}, {q("V", to), 1}, {add(gone), 1}});
       // The water added: V(H2O, added) where there is one dilution, V3(H2O, added) for the one that makes solution 3.
       Quantity const water{"V", only_dilution ? 0 : to, "H2O", "added", ""};
-      if (is_named(water)) add_sum(added_volume_form, {{q("V", to), -1}, {volume, 1}, {add(water), 1}});
+      if (is_named(water)) add_sum("V2 = V1 + V(added)", {{q("V", to), -1}, {volume, 1}, {add(water), 1}});
       continue;
     }
     std::vector<InstanceTerm> volumes{{q("V", to), -1}}, amounts{{q("n", to), -1}};
@@ -154,8 +154,8 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
       volumes.push_back({q("V", from), 1});
       if (present(substance, from)) amounts.push_back({q("n", from), 1});
     }
-    if (substance == staged_.front()) add_sum(mixed_volume_form, volumes);
-    if (amounts.size() > 1) add_sum(mixed_amount_form, amounts);
+    if (substance == staged_.front()) add_sum("V = V1 + V2", volumes);
+    if (amounts.size() > 1) add_sum("n = n1 + n2", amounts);
   }
 }
 
@@ -165,10 +165,11 @@ void Network::add_weighings() {
     auto const vessel = std::string(vessel_of(q));
     if (vessel.empty()) return;
     char const* const got = speaks_of("yield", q.substance) ? "actual" : "";
-    add_sum(weighed_in_form, {{add(q), -1}, {add("m", vessel), 1}, {add("m", q.substance, q.stage, got), 1}});
+    add_sum("m(together) = m(vessel) + m(contents)",
+            {{add(q), -1}, {add("m", vessel), 1}, {add("m", q.substance, q.stage, got), 1}});
   });
   if (speaks_of("m", "residue") && speaks_of("m", "hydrate"))  // of a salt that is not named
-    add_sum(whole_mass_form, {{add("m", "hydrate"), -1}, {add("m", "residue"), 1}, {add("m", "H2O"), 1}});
+    add_sum("m(whole) = sum of m", {{add("m", "hydrate"), -1}, {add("m", "residue"), 1}, {add("m", "H2O"), 1}});
 }
 
 /// Numbered solutions told by their mass fractions: w1(NaCl) and m1(solution). What is mixed keeps its masses, and so does what
@@ -195,7 +196,7 @@ void Network::add_mixed_masses(Handling const& handling) {
     Quantity const water{"m", 0, "H2O", "added", ""};
     if (substance == "solution" && handling.kind == Handling::Kind::dilute && is_named(water)) masses.push_back({add(water), 1});
     if (substance == "solution" && handling.kind != Handling::Kind::mix && masses.size() == 2) return;
-    add_sum(mixed_mass_form, masses);
+    add_sum("m = m1 + m2", masses);
   };
   sum("solution");
   for (auto const& solute : solutes) sum(solute);
@@ -220,13 +221,13 @@ void Network::add_mixing_ratio(Handling const& handling, Symbol share, std::stri
   auto const difference = [&](int more, int less) {
     constexpr int next_digit = 10;  // Δc13 is c1 - c3
     int const made = add(Quantity{Symbol("d" + std::string(share)), next_digit * more + less, solute, "", ""});
-    add_sum(difference_of_solutions_form, {{made, -1}, {q(share, solute, more), 1}, {q(share, solute, less), -1}});
+    add_sum("difference of two solutions", {{made, -1}, {q(share, solute, more), 1}, {q(share, solute, less), -1}});
     return made;
   };
   int const upper = difference(strong, mixed), lower = difference(mixed, weak), whole = difference(strong, weak);
   auto const part = [&](int stage) { return q(portion, solution, stage); };
   auto const ratio = [&](int one, int by, int other, int over) {
-    add_product(mixing_form, {{one, 1}, {by, -1}, {other, -1}, {over, 1}}, 10, true);
+    add_product("V1(c1 - c3) = V2(c3 - c2)", {{one, 1}, {by, -1}, {other, -1}, {over, 1}}, 10, true);
   };
   ratio(part(strong), lower, part(weak), upper);
   ratio(part(strong), lower, part(mixed), whole);
@@ -250,7 +251,7 @@ void Network::add_mixture() {
   if (reacting_volumes_.empty()) return;
   std::vector<InstanceTerm> volumes{{add("V", "", 0, "mixture"), -1}};
   for (auto const& substance : reacting_volumes_) volumes.push_back({add("V", substance), 1});
-  add_sum(mixed_volume_form, volumes);
+  add_sum("V = V1 + V2", volumes);
   instances_.back().targets = {volumes.front().variable};
 }
 

@@ -136,7 +136,7 @@ void Network::add_parts() {
     if (!q.part.empty()) {  // m(Fe in Fe2O3): a portion of the element, inside the compound
       if (q.symbol == "w") return;
       int const amount = add({"n", 0, q.substance, "", q.part});
-      add_product(part_form, {{amount, 1}, {count_of(q.part, q.substance), -1}, {add("n", q.substance), -1}});
+      add_product("n(part) = nu n(whole)", {{amount, 1}, {count_of(q.part, q.substance), -1}, {add("n", q.substance), -1}});
       add_product("n = m/M", {{amount, 1}, {add({"m", 0, q.substance, "", q.part}), -1}, {add("M", q.part), 1}});
       if (q.symbol == "N") add_product("N = n N_A", {{add(q), 1}, {amount, -1}, {add(Quantity{"N_A", 0, "", "", ""}), -1}});
       return;
@@ -146,7 +146,7 @@ void Network::add_parts() {
         for (auto const& salt : species.reactants())
           if (count_in(q.substance, salt) > 0)
             add_product(
-                part_form,
+                "n(part) = nu n(whole)",
                 {{add("n", q.substance, 0, "left"), 1}, {count_of(q.substance, salt), -1}, {add("n", salt, 0, "left"), -1}});
     }
     if (q.word.empty() || q.word == "total") parts.insert({"", q.stage, q.substance, q.word, ""});
@@ -185,14 +185,14 @@ void Network::add_parts() {
         if (concentration && (here.size() > 1 || !problem_.reactions.empty() || !reacting_volumes_.empty())) continue;
         int const target = add(canonical({symbol, stage, part.substance, part.word, ""}));
         if (here.size() == 1) {
-          add_product(concentration ? ion_form : part_form,
+          add_product(concentration ? RelationForm("c(ion) = nu c(salt)") : RelationForm("n(part) = nu n(whole)"),
                       {{target, 1}, {count_of(part.substance, here[0]), -1}, {add(symbol, here[0], stage), -1}}, 10,
                       concentration);
         } else {
           std::vector<InstanceTerm> terms{{target, -1}};
           for (auto const& source : here)
             terms.push_back({add(symbol, source, stage), static_cast<int>(count_in(part.substance, source))});
-          add_sum(part_form, terms);
+          add_sum("n(part) = nu n(whole)", terms);
         }
       }
     }
@@ -223,9 +223,9 @@ void Network::add_ions_of_salts() {
         only = salt;
       }
       if (terms.size() == 2)
-        add_product(part_form, {{terms[0].variable, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
+        add_product("n(part) = nu n(whole)", {{terms[0].variable, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
       else if (terms.size() > 2)
-        add_sum(part_form, terms);
+        add_sum("n(part) = nu n(whole)", terms);
     }
 }
 
@@ -258,12 +258,13 @@ void Network::add_salts_of_acids() {
         for (auto const& [ion, count] : ions_of(weighed)) {
           if (!is_acid_of(shown, ion)) continue;
           int const amount = add("n", ion);
-          add_product(part_form, {{amount, 1}, {count_of(ion, weighed), -1}, {add(portion_that_reacts(weighed)), -1}});
-          add_product(acid_of_salt_form, {{add("n", shown), 1}, {amount, -1}}, 5);
+          add_product("n(part) = nu n(whole)",
+                      {{amount, 1}, {count_of(ion, weighed), -1}, {add(portion_that_reacts(weighed)), -1}});
+          add_product("n(acid) = n(anion)", {{add("n", shown), 1}, {amount, -1}}, 5);
         }
         auto const known = known_formula(weighed);
         if (known && is_acid_of(plain(anhydrous(known->formula)), shown))
-          add_product(acid_of_salt_form, {{add("n", shown), 1}, {add(portion_that_reacts(weighed)), -1}}, 5);
+          add_product("n(acid) = n(anion)", {{add("n", shown), 1}, {add(portion_that_reacts(weighed)), -1}}, 5);
       }
     }
 }
@@ -271,7 +272,7 @@ void Network::add_salts_of_acids() {
 /// w(N in NH4NO3) from the formula alone.
 void Network::add_composition(Quantity const& fraction) {
   int const count = count_of(fraction.part, fraction.substance);
-  add_product(composition_form,
+  add_product("w = nu M(part)/M(whole)",
               {{add(fraction), 1}, {count, -1}, {add("M", fraction.part), -1}, {add("M", fraction.substance), 1}});
 }
 
@@ -291,13 +292,13 @@ void Network::add_acidity() {
     for (auto const& [result, argument] : {std::pair{pH, hydron}, {pOH, hydroxide}}) {
       Instance instance;
       instance.kind = Instance::Kind::logarithm;
-      instance.relation = logarithm_form;
+      instance.relation = RelationForm("pX = -lg c(X)").text();
       instance.terms = {{result, 1}, {argument, 1}};
       instance.targets = {result, argument};
       instances_.push_back(std::move(instance));
     }
-    add_sum(water_log_form, {{add("pKw", ""), -1}, {pH, 1}, {pOH, 1}});
-    add_product(water_form, {{hydron, 1}, {hydroxide, 1}, {add("Kw", ""), -1}}, 11);
+    add_sum("pH + pOH = pKw", {{add("pKw", ""), -1}, {pH, 1}, {pOH, 1}});
+    add_product("c(H^+) c(OH^-) = Kw", {{hydron, 1}, {hydroxide, 1}, {add("Kw", ""), -1}}, 11);
     if (problem_.reactions.empty()) {  // what has reacted is no longer there: the rest settles the acidity
       add_ions_of_water(hydron_, stage);
       add_ions_of_water("OH^-", stage);
@@ -313,11 +314,12 @@ void Network::add_ions_of_water(std::string const& ion, int stage) {
     if (count_in(ion, substance) > 0 && !contains(solids_, substance) && (stage == 0 || present(substance, stage)))
       sources.push_back(substance);
   if (sources.size() == 1) {
-    add_product(ion_form, {{add("c", ion, stage), 1}, {count_of(ion, sources[0]), -1}, {add("c", sources[0], stage), -1}});
+    add_product("c(ion) = nu c(salt)",
+                {{add("c", ion, stage), 1}, {count_of(ion, sources[0]), -1}, {add("c", sources[0], stage), -1}});
   } else if (sources.size() > 1) {
     std::vector<InstanceTerm> terms{{add("n", ion, stage), -1}};
     for (auto const& source : sources) terms.push_back({add("n", source, stage), static_cast<int>(count_in(ion, source))});
-    add_sum(part_form, terms);
+    add_sum("n(part) = nu n(whole)", terms);
     add_subject(ion, stage, "");
   }
 }
@@ -337,9 +339,9 @@ void Network::add_ion_of_mixture(std::string const& ion) {
     only = substance;
   }
   if (terms.size() == 2)
-    add_product(part_form, {{amount, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
+    add_product("n(part) = nu n(whole)", {{amount, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
   else if (terms.size() > 2)
-    add_sum(part_form, terms);
+    add_sum("n(part) = nu n(whole)", terms);
   add_product("n = cV", {{amount, 1}, {add("c", ion), -1}, {add("V", "", 0, "mixture"), -1}});
 }
 
@@ -380,7 +382,7 @@ void Network::add_solubility_product(std::string const& solid) {
   for (auto const& find : problem_.finds) look(find.quantity);
   std::vector<InstanceTerm> product{{add(asks_product ? "Q" : "Ksp", solid, stage), 1}};
   for (auto const& [ion, count] : ions) product.push_back({add("c", ion, stage), -count});
-  add_product(product_form, product);
+  add_product("Ksp = product of c^nu", product);
   Rational factor(1);
   int all = 0;
   for (auto const& [ion, count] : ions) {
@@ -393,11 +395,12 @@ void Network::add_solubility_product(std::string const& solid) {
     }
     for (auto const& substance : substances_)
       if (!contains(solids_, substance) && substance != ion && count_in(ion, substance) > 0)
-        add_product(ion_form, {{add("c", ion, stage), 1}, {count_of(ion, substance), -1}, {add("c", substance, stage), -1}});
+        add_product("c(ion) = nu c(salt)",
+                    {{add("c", ion, stage), 1}, {count_of(ion, substance), -1}, {add("c", substance, stage), -1}});
     if (common_ion && from_elsewhere(ion)) continue;
-    add_product(dissolving_form, {{add("c", ion), 1}, {count_of(ion, solid), -1}, {s, -1}});
+    add_product("c(ion) = nu s", {{add("c", ion), 1}, {count_of(ion, solid), -1}, {s, -1}});
   }
-  if (!common_ion) add_product(solubility_form, {{add("Ksp", solid), 1}, {s, -all}}, 10, false, factor);
+  if (!common_ion) add_product("Ksp = product of (nu s)^nu", {{add("Ksp", solid), 1}, {s, -all}}, 10, false, factor);
 }
 
 }  // namespace molewright

@@ -21,7 +21,7 @@ void Network::add_hydrates() {
     for (int stage : {in_flask ? 1 : q.stage, in_flask ? q.stage : 1}) {
       Quantity const dissolved{"n", stage, salt, "", ""};
       if (find(dissolved) < 0) continue;
-      add_product(hydrate_form, {{static_cast<int>(v), 1}, {find(dissolved), -1}}, 5);
+      add_product("n(hydrate) = n(salt)", {{static_cast<int>(v), 1}, {find(dissolved), -1}}, 5);
       break;
     }
   }
@@ -37,7 +37,7 @@ void Network::add_yields() {
     if (!done.insert(substance).second) continue;
     int const yield = add({"yield", 0, substance, "", ""});
     for (Symbol symbol : {"m", "n"})
-      add_product(yield_form,
+      add_product("yield = actual/theoretical",
                   {{yield, 1}, {add({symbol, 0, substance, "actual", ""}), -1}, {add({symbol, 0, substance, "", ""}), 1}}, 10,
                   false, Rational(100));
   }
@@ -51,7 +51,7 @@ void Network::add_yields() {
   if (stages.size() < 2) return;
   for (int stage : stages) steps.push_back({add("yield", "", stage), -1});
   steps.push_back({add("yield", ""), 1});
-  add_product(overall_yield_form, steps, 10, false, Rational(100).power(1 - static_cast<int>(stages.size())));
+  add_product("overall yield = product of yields", steps, 10, false, Rational(100).power(1 - static_cast<int>(stages.size())));
 }
 
 int Network::coefficient(std::size_t reaction, std::string const& substance) {
@@ -170,8 +170,8 @@ void Network::add_leftovers(std::size_t reaction, bool rests_count) {
     if (ion.empty() || !goes_on(reaction, substance)) continue;
     int const used = add({"n", 0, substance, "used", ""}), left = add({"n", 0, substance, "left", ""});
     for (char const* word : {"used", "left"}) add_subject(substance, 0, word);
-    add_sum(left_form, {{left, -1}, {add("n", substance), 1}, {used, -1}});
-    add_product(part_form, {{add("n", ion), 1}, {count_of(ion, substance), -1}, {used, -1}});
+    add_sum("n(left) = n - n(used)", {{left, -1}, {add("n", substance), 1}, {used, -1}});
+    add_product("n(part) = nu n(whole)", {{add("n", ion), 1}, {count_of(ion, substance), -1}, {used, -1}});
   }
   for (auto const& substance : species_[reaction].reactants()) {
     if (is_left_by_earlier(reaction, substance)) continue;  // it is what an earlier reaction left, and this one uses all of it
@@ -180,7 +180,7 @@ void Network::add_leftovers(std::size_t reaction, bool rests_count) {
     if (!rests_count) continue;
     int const left = add({"n", 0, substance, "left", ""});
     for (char const* word : {"used", "left"}) add_subject(substance, 0, word);
-    add_sum(left_form, {{left, -1}, {add(amount_in(reaction, substance)), 1}, {used, -1}});
+    add_sum("n(left) = n - n(used)", {{left, -1}, {add(amount_in(reaction, substance)), 1}, {used, -1}});
     instances_.back().targets = {left};
     if (goes_on(reaction, substance)) instances_.back().targets.push_back(used);
   }
@@ -240,7 +240,7 @@ bool Network::add_reaction(std::size_t reaction) {
   add_reaction_enthalpy(reaction, source, from);
   auto const ratio = [&](int target, std::string const& substance) {
     Instance instance;
-    instance.relation = relations::mole_ratio;
+    instance.relation = RelationForm(relations::mole_ratio).text();
     instance.terms = {{target, -1}, {from, 1}, {coefficient(reaction, substance), 1}, {coefficient(reaction, source), -1}};
     instance.targets = {target};
     instance.reaction = reaction;
@@ -271,7 +271,7 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
   auto const pick = [&](int target) {
     Instance instance;
     instance.kind = Instance::Kind::pick;
-    instance.relation = relations::from_limiting;
+    instance.relation = RelationForm(relations::from_limiting).text();
     instance.terms.push_back({target, 1});
     for (auto const& reactant : limiting) instance.terms.push_back({amount(reactant), 1});
     instance.targets = {target};
@@ -308,7 +308,7 @@ void Network::add_totals() {
       for (std::size_t other = 0; other < problem_.reactions.size(); ++other)
         if (int const share = find(share_in(other, substance)); share >= 0) terms.push_back({share, 1});
       if (terms.size() < 3) continue;
-      add_sum(total_form, terms);
+      add_sum("n = sum over the reactions", terms);
       instances_.back().targets = {terms[0].variable};
     }
 }
@@ -325,7 +325,7 @@ void Network::add_gas_ratios(std::size_t reaction) {
     }
   }
   for (std::size_t i = 1; i < gases.size(); ++i)
-    add_product(gas_ratio_form,
+    add_product("gas volume ratio",
                 {{add(gases[i]), -1},
                  {add(gases[0]), 1},
                  {coefficient(reaction, gases[i].substance), 1},
@@ -345,7 +345,7 @@ void Network::add_mass_ratios() {
     if (!quantity(0).word.empty() || !quantity(1).word.empty()) continue;
     auto const target = quantity(0).substance, source = quantity(1).substance;
     Instance by_mass = instances_[i];
-    by_mass.relation = mass_ratio_form;
+    by_mass.relation = RelationForm("mass ratio").text();
     by_mass.terms = {{mass(target), -1}, {mass(source), 1}, by_mass.terms[2],
                      {molar(target), 1}, by_mass.terms[3],  {molar(source), -1}};
     by_mass.targets = {mass(target)};
@@ -382,7 +382,7 @@ void Network::settle_acidity(std::string const& left) {
     for (auto const& [symbol, substance] : {std::pair<char const*, char const*>{"pH", ""}, {"pOH", ""}}) {
       Instance neutral;
       neutral.kind = Instance::Kind::constant;
-      neutral.relation = neutral_form;
+      neutral.relation = RelationForm("pH of a neutral solution").text();
       neutral.factor = Rational(7);
       neutral.terms = {{add(symbol, substance), 1}};
       // It holds for these amounts alone, so it is said from them.
@@ -394,7 +394,7 @@ void Network::settle_acidity(std::string const& left) {
     return;
   }
   std::string const ion = count_in("H^+", left) > 0 ? hydron_ : "OH^-";
-  add_product(ion_form, {{add("c", ion), 1}, {count_of(ion, left), -1}, {add("c", left, 0, "left"), -1}});
+  add_product("c(ion) = nu c(salt)", {{add("c", ion), 1}, {count_of(ion, left), -1}, {add("c", left, 0, "left"), -1}});
 }
 
 }  // namespace molewright

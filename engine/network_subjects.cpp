@@ -273,6 +273,9 @@ bool Network::applies(Applies applies, Subject const& subject) const {
       return part_of_whole && speaks_of("b", substance) && !solvent_.empty();
     case Applies::partial_pressure:
       return part_of_whole && gas_mixture_ && speaks_of("p", substance);
+    case Applies::several:
+    case Applies::graph:
+      return false;
   }
   return false;
 }
@@ -309,9 +312,9 @@ void Network::add_subject(std::string const& substance, int stage, std::string c
   for (auto const& relation : relations_of_a_substance()) {
     if (!applies(relation.applies, described)) continue;
     std::vector<InstanceTerm> terms;
-    terms.reserve(relation.terms.size());
-    for (auto const& term : relation.terms) terms.push_back({add(term_quantity(term, described)), term.exponent, term.unit});
-    add_product(relation.form, std::move(terms), relation.cost);
+    terms.reserve(relation.terms().size());
+    for (auto const& term : relation.terms()) terms.push_back({add(term_quantity(term, described)), term.exponent});
+    add_relation(relation, Instance::Kind::product, std::move(terms), relation.cost);
   }
 }
 

@@ -12,12 +12,12 @@ void Network::add_wholes() {
   if (gas_mixture_) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
-    if (components_.size() > 1) add_sum(whole_amount_form, amounts);  // the others may not be spoken of
+    if (components_.size() > 1) add_sum("n(total) = sum of n", amounts);  // the others may not be spoken of
     bool const told_apart = std::all_of(components_.begin(), components_.end(), [&](auto const& c) { return speaks_of("p", c); });
     if (components_.size() > 1 && told_apart) {
       std::vector<InstanceTerm> pressures{{add(Quantity{"p", 0, "", "", ""}), -1}};
       for (auto const& component : components_) pressures.push_back({add("p", component), 1});
-      add_sum(partial_pressures_form, pressures);
+      add_sum("p = sum of p(X)", pressures);
     }
     auto const q = [&](Symbol symbol) { return add(Quantity{symbol, 0, "", "", ""}); };
     add_product("pV = nRT", {{q("p"), 1}, {q("V"), 1}, {add(whole("n")), -1}, {q("R"), -1}, {q("T"), -1}});
@@ -26,23 +26,23 @@ void Network::add_wholes() {
   if (gases_ && is_named("p", "H2O"))  // a gas collected over water is moist
     for (auto const& substance : substances_)
       if (substance != "H2O" && is_gas(substance))
-        add_sum(over_water_form,
+        add_sum("p(gas) = p - p(H2O)",
                 {{add("p", substance), -1}, {add(Quantity{"p", 0, "", "", ""}), 1}, {add(Quantity{"p", 0, "H2O", "", ""}), -1}});
   if (components_.empty()) return;
   std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
   for (auto const& component : components_) masses.push_back({add("m", component), 1});
-  add_sum(whole_mass_form, masses);
+  add_sum("m(whole) = sum of m", masses);
   if (speaks_of("x")) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
-    add_sum(whole_amount_form, amounts);
+    add_sum("n(total) = sum of n", amounts);
   }
   bool const all_pure =
       std::all_of(components_.begin(), components_.end(), [&](std::string const& c) { return speaks_of("rho", c); });
   if (all_pure && !is_named(whole("V"))) {  // the volumes of liquids are taken to add up where nothing better is known
     std::vector<InstanceTerm> volumes{{add(whole("V")), -1}};
     for (auto const& component : components_) volumes.push_back({add("V", component), 1});
-    add_sum(mixed_volume_form, volumes);
+    add_sum("V = V1 + V2", volumes);
   }
 }
 
@@ -52,14 +52,14 @@ void Network::add_heat() {
   Quantity const heat{"q", 0, "", "", ""};
   auto const q = [&](Symbol symbol, char const* substance = "") { return add(Quantity{symbol, 0, substance, "", ""}); };
   if (is_named({"T", 1, "", "", ""}) && is_named({"T", 2, "", "", ""}))
-    add_sum(temperature_form, {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
-  if (speaks_of("C")) add_product(calorimeter_form, {{add(heat), 1, "kJ"}, {q("C"), -1}, {q("dT"), -1}});
+    add_sum("dT = T2 - T1", {{q("dT"), -1}, {add(Quantity{"T", 2, "", "", ""}), 1}, {add(Quantity{"T", 1, "", "", ""}), -1}});
+  if (speaks_of("C")) add_product("q = C dT", {{add(heat), 1}, {q("C"), -1}, {q("dT"), -1}});
   // What is warmed: the solution, or the water of the calorimeter.
   std::string const warmed = !warmed_.empty()                                 ? warmed_
                              : !whole_.empty()                                ? whole_
                              : speaks_of("m", "H2O") || speaks_of("V", "H2O") ? "H2O"
                                                                               : "solution";
-  add_product(heat_form, {{add(heat), 1, "J"}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
+  add_product("q = m cp dT", {{add(heat), 1}, {q("m", warmed.c_str()), -1}, {q("cp"), -1}, {q("dT"), -1}});
   std::size_t reactants_given = 0;
   auto const portion_given = [&](std::string const& substance) {
     return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
@@ -78,9 +78,8 @@ void Network::add_heat() {
     // Of a reactant that may be left over, what was used counts.
     bool const may_be_left = reactants_given > 1 && contains(reactants, substance);
     int const amount = may_be_left ? add({"n", 0, substance, "used", ""}) : q("n", substance.c_str());
-    add_product(heat_of_reaction_ ? own_enthalpy_form : enthalpy_form,
-                {{q("dH", substance.c_str()), 1}, {add(heat), -1, "kJ"}, {amount, 1}}, 10, false,
-                Rational(heat_of_reaction_ ? 1 : -1));
+    add_product(heat_of_reaction_ ? RelationForm("dH = q/n") : RelationForm("dH = -q/n"),
+                {{q("dH", substance.c_str()), 1}, {add(heat), -1}, {amount, 1}}, 10, false, Rational(heat_of_reaction_ ? 1 : -1));
   }
   // How much must react for this heat: where nothing is measured, the amount of what is asked follows.
   if (problem_.reactions.size() != 1 || std::any_of(species.begin(), species.end(), portion_given)) return;
@@ -94,9 +93,9 @@ void Network::add_heat() {
 /// The enthalpy of the reaction as written, from the amount of one substance that takes part: for nu(X) mol of it.
 void Network::add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount) {
   if (problem_.reactions.size() != 1 || !is_named("dH", "")) return;
-  add_product(heat_of_reaction_ ? own_reaction_enthalpy_form : reaction_enthalpy_form,
+  add_product(heat_of_reaction_ ? RelationForm("dH = q nu/n") : RelationForm("dH = -q nu/n"),
               {{add(Quantity{"dH", 0, "", "", ""}), 1},
-               {add(Quantity{"q", 0, "", "", ""}), -1, "kJ"},
+               {add(Quantity{"q", 0, "", "", ""}), -1},
                {coefficient(reaction, substance), -1},
                {amount, 1}},
               10, false, Rational(heat_of_reaction_ ? 1 : -1));

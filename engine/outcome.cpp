@@ -4,7 +4,7 @@
 
 #include "engine/builder.h"
 #include "engine/doubts.h"
-#include "engine/relation.h"
+#include "engine/relation_table.h"
 
 namespace molewright {
 namespace {
@@ -74,7 +74,7 @@ std::optional<PlacedFault> too_dilute(Worked const& worked) {
       auto const& node = working.nodes[static_cast<std::size_t>(index)];
       auto const& of = node.quantity.substance;
       bool const ion = node.quantity.symbol == "c" && (of == "H^+" || of == "H3O^+" || of == "OH^-");
-      if (!ion || node.relation != ion_form || node.value.number.to_double() >= least) continue;
+      if (!ion || node.relation != RelationForm("c(ion) = nu c(salt)") || node.value.number.to_double() >= least) continue;
       return at(worked.problem.finds[f].place,
                 {"too-dilute", plain(node.quantity) + " is so small that the ions of the water itself count",
                  "an acid or a base of at least 1e-6 mol/L", 0});

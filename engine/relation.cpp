@@ -2,120 +2,29 @@
 
 #include <array>
 
+#include "engine/quantity.h"
+#include "engine/relation_table.h"
+#include "engine/unit.h"
+
 namespace molewright {
 
-std::vector<Relation> const& relations_of_a_substance() {
-  using A = Applies;
-  // Definitions: IUPAC Green Book, 3rd ed., 2.10 (amount, molar mass, composition) and 2.2, 2.12 (gases).
-  static std::vector<Relation> const table{
-      {"n = m/M", "amount from mass", "", A::molar, {{"n", 1}, {"m", -1}, {"M", 1}}, 10, "Green Book, 3rd ed., 2.10: M = m/n"},
-      {"n = cV",
-       "amount from concentration and volume",
-       "",
-       A::dissolved,
-       {{"n", 1}, {"c", -1}, {"V", -1, Of::solution}},
-       10,
-       "Green Book, 3rd ed., 2.10: c = n/V"},
-      {"N = n N_A",
-       "number of entities from amount",
-       "",
-       A::counted,
-       {{"N", 1}, {"n", -1}, {"N_A", -1, Of::nothing}},
-       10,
-       "SI Brochure, 9th ed., 2.2: N_A = 6.02214076e23 /mol exactly"},
-      {"gamma = m/V",
-       "mass concentration from mass and volume",
-       "",
-       A::dissolved,
-       {{"gamma", 1}, {"m", -1}, {"V", 1, Of::solution}},
-       11,
-       "Green Book, 3rd ed., 2.10: gamma = m/V"},
-      {"gamma = cM",
-       "mass concentration from amount concentration",
-       "",
-       A::dissolved_molar,
-       {{"gamma", 1}, {"c", -1}, {"M", -1}},
-       11,
-       "from c = n/V, gamma = m/V and M = m/n"},
-      {"rho = m/V",
-       "density of a liquid, a solid or a solution",
-       "",
-       A::pure,
-       {{"rho", 1, Of::substance, "g/mL"}, {"m", -1, Of::substance, "g"}, {"V", 1, Of::substance, "mL"}},
-       10,
-       "Green Book, 3rd ed., 2.2: rho = m/V"},
-      {"pV = nRT",
-       "gas law",
-       "the gas is ideal",
-       A::gas,
-       {{"p", 1}, {"V", 1}, {"n", -1}, {"R", -1, Of::nothing}, {"T", -1, Of::nothing}},
-       10,
-       "Green Book, 3rd ed., 2.10: pV = nRT of an ideal gas"},
-      {"V = n Vm",
-       "volume of a gas from its molar volume",
-       "at the temperature and pressure that Vm is stated for",
-       A::molar_volume,
-       {{"V", 1}, {"n", -1}, {"Vm", -1, Of::nothing}},
-       10,
-       "Green Book, 3rd ed., 2.10: Vm = V/n"},
-      {"rho = M/Vm",
-       "density of a gas from its molar volume",
-       "at the temperature and pressure that Vm is stated for",
-       A::gas_density,
-       {{"rho", 1, Of::substance, "g/L"}, {"M", -1}, {"Vm", 1, Of::nothing}},
-       10,
-       "from Vm = V/n, M = m/n and rho = m/V"},
-      {"rho = pM/(RT)",
-       "density of a gas",
-       "the gas is ideal",
-       A::gas_density,
-       {{"rho", 1, Of::substance, "g/L"}, {"p", -1}, {"M", -1}, {"R", 1, Of::nothing}, {"T", 1, Of::nothing}},
-       10,
-       "from pV = nRT, M = m/n and rho = m/V"},
-      {"p(X) = x p",
-       "partial pressure",
-       "the gases are ideal",
-       A::partial_pressure,
-       {{"p", 1}, {"x", -1}, {"p", -1, Of::whole}},
-       10,
-       "Green Book, 3rd ed., 2.10: p(B) = x(B) p"},
-      {"w = m/m(whole)",
-       "mass fraction",
-       "",
-       A::mass_part,
-       {{"w", 1}, {"m", -1}, {"m", 1, Of::whole}},
-       10,
-       "Green Book, 3rd ed., 2.10: w = m/sum of m"},
-      {"x = n/n(total)",
-       "amount fraction",
-       "",
-       A::amount_part,
-       {{"x", 1}, {"n", -1}, {"n", 1, Of::whole}},
-       10,
-       "Green Book, 3rd ed., 2.10: x = n/sum of n"},
-      {"phi = V/V(whole)",
-       "volume fraction",
-       "volumes before mixing",
-       A::volume_part,
-       {{"phi", 1}, {"V", -1}, {"V", 1, Of::whole}},
-       10,
-       "Green Book, 3rd ed., 2.10: phi = V/sum of V"},
-      {"c = w rho/M",
-       "concentration of a bottled solution",
-       "",
-       A::bottle,
-       {{"c", 1}, {"w", -1, Of::unnumbered}, {"rho", -1, Of::whole, "g/L"}, {"M", 1}},
-       12,
-       "from w = m/m(solution), rho = m(solution)/V, n = m/M and c = n/V"},
-      {"b = n/m(solvent)",
-       "molality",
-       "",
-       A::in_solvent,
-       {{"b", 1}, {"n", -1}, {"m", 1, Of::solvent, "kg"}},
-       10,
-       "Green Book, 3rd ed., 2.10: b = n/m of the solvent"},
-  };
-  return table;
+std::span<Relation const> all_relations() { return relation_table::relations; }
+
+std::span<Relation const> relations_of_a_substance() { return all_relations().first(relation_table::of_a_substance); }
+
+Relation const* relation_of(std::string_view form) { return relation_table::find(form); }
+
+std::string usual_units(Relation const& relation) {
+  std::string out;
+  auto const terms = relation.terms();
+  for (auto term = terms.begin(); term != terms.end(); ++term) {
+    bool const again =
+        std::any_of(terms.begin(), term, [&](RelationTerm const& before) { return before.symbol == term->symbol; });
+    auto const& unit = term->unit.empty() ? working_unit(term->symbol).symbol : std::string(term->unit);
+    if (again || unit.empty()) continue;
+    out += (out.empty() ? "" : ", ") + std::string(term->symbol) + " in " + unit;
+  }
+  return out;
 }
 
 Constant const* constant_of(Symbol symbol) {

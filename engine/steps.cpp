@@ -11,7 +11,7 @@
 #include "engine/cancelled_units.h"
 #include "engine/formula_memo.h"
 #include "engine/readings_words.h"
-#include "engine/relation.h"
+#include "engine/relation_table.h"
 #include "engine/steps_numbers.h"
 #include "engine/steps_stated.h"
 #include "engine/steps_words.h"
@@ -51,7 +51,8 @@ class StepWriter {
       return fmt::format(words::density_of_water_step, pretty(node.quantity), measure(node));
     if (node.relation == relations::course_value)
       return fmt::format(words::course_value_step, pretty(node.quantity), measure(node));
-    if (node.relation == neutral_form) return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
+    if (node.relation == RelationForm("pH of a neutral solution"))
+      return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
     if (node.definition.operation == Operation::logarithm)
       return fmt::format(words::logarithm_step, pretty(node.quantity), symbol_of(read(node, 0)),
                          number_of(working_, read(node, 0), conventions_).pretty, measure(node));
@@ -66,8 +67,8 @@ class StepWriter {
     if (node.definition.operation == Operation::multiple) return multiple(node);
     if (node.relation == relations::from_limiting)
       return fmt::format(words::all_used, pretty(node.quantity), pretty(picked(node).quantity), measure(node));
-    if (node.relation == hydrate_form) return hydrate(node);
-    if (node.relation == acid_of_salt_form)
+    if (node.relation == RelationForm("n(hydrate) = n(salt)")) return hydrate(node);
+    if (node.relation == RelationForm("n(acid) = n(anion)"))
       return fmt::format(words::acid_of_salt_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node),
                          pretty_formula(read(node, 0).quantity.substance), pretty_formula(node.quantity.substance));
     if (node.relation == relations::titre)
@@ -91,7 +92,8 @@ class StepWriter {
     std::string const left = pretty(node.quantity);
     if (node.relation == relations::titre) return {std::string(titre_or_reading(node)) + ' ' + place_in_table(node), ""};
     if (node.relation == relations::molar_mass) return {left, weights_in_symbols(node)};
-    for (char const* bare : {relations::convert, relations::difference, relations::mean, relations::from_limiting, neutral_form})
+    for (char const* bare :
+         {relations::convert, relations::difference, relations::mean, relations::from_limiting, "pH of a neutral solution"})
       if (node.relation == bare) return {left, ""};
     switch (node.definition.operation) {
       case Operation::product:
@@ -180,7 +182,7 @@ class StepWriter {
 
   /// "Ksp = s × (2s)² = 4s³" for a step between a solubility and a solubility product.
   static std::string solubility_law(Node const& node) {
-    if (node.relation != solubility_form) return {};
+    if (node.relation != RelationForm("Ksp = product of (nu s)^nu")) return {};
     std::string law;
     Rational factor(1);
     int all = 0;
@@ -221,7 +223,7 @@ class StepWriter {
     std::string over, under;
     int below = 0;
     if (definition.operation == Operation::sum) return sum_expression(node, piece);
-    if (node.relation == yield_form) {  // a yield in per cent is the quotient times 100 %
+    if (node.relation == RelationForm("yield = actual/theoretical")) {  // a yield in per cent is the quotient times 100 %
       (definition.factor == Rational(100) ? over : under) = words::hundred_per_cent;
       if (!under.empty()) ++below;
     } else if (definition.factor == Rational(-1)) {
@@ -278,7 +280,8 @@ class StepWriter {
     Rational size = node.value.unit.factor.reciprocal();
     Dimension dimension = node.value.unit.dimension;
     for (auto& exponent : dimension.exponents) exponent = static_cast<std::int8_t>(-exponent);
-    if (node.relation == yield_form) factors.push_back({words::per_cent, definition.factor == Rational(100) ? 1 : -1});
+    if (node.relation == RelationForm("yield = actual/theoretical"))
+      factors.push_back({words::per_cent, definition.factor == Rational(100) ? 1 : -1});
     for (auto const& term : definition.terms) {
       auto const& unit = node_of(working_, term.node).value.unit;
       factors.push_back({unit_text(unit, conventions_), term.weight});
@@ -392,6 +395,18 @@ bool is_silent(Node const& node) {
   return (node.definition.operation == Operation::constant && !spoken) || node.relation == relations::group_mass ||
          node.relation == relations::given_formula;
 }
+
+std::string_view condition_of(Node const& node) {
+  auto const* const relation = relation_of(node.relation);
+  return relation == nullptr ? std::string_view() : relation->conditions;
+}
+
+/// The step with what must be so for its relation to hold, but where its own words say it.
+std::string under_condition(Node const& node, std::string step, std::string_view condition) {
+  if (node.relation == relations::density_of_water) return step;
+  return fmt::format(fmt::runtime(step.back() == '.' ? words::sentence_under_condition : words::under_condition), step,
+                     condition);
+}
 }  // namespace
 
 StepInSymbols step_in_symbols(Worked const& worked, Working const& working, int node, Conventions const& conventions) {
@@ -403,6 +418,8 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
   for (std::size_t f = 0; f < find; ++f)
     for (int index : order_of_work(working, f)) shown.insert(index);
   StepWriter const writer(worked.problem, working, conventions);
+  std::set<std::string_view> conditions;  // that have been said
+  for (int const index : shown) conditions.insert(condition_of(node_of(working, index)));
   std::vector<Step> out;
   auto const order = order_of_work(working, find);
   std::set<std::string> inside_molar_mass;  // the water of a hydrate is worked inside the hydrate's own line
@@ -422,6 +439,8 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
     step.node = index;
     step.relation = node.relation;
     step.text = writer.text(node);
+    if (auto const condition = condition_of(node); !condition.empty() && conditions.insert(condition).second)
+      step.text = under_condition(node, std::move(step.text), condition);
     auto const formula = formula_text(working, node);
     step.symbol = formula.empty() ? plain(node.quantity) : node.relation;
     step.value = formula.empty() ? number_of(working, node, conventions).plain : formula;
@@ -429,44 +448,6 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
     out.push_back(std::move(step));
   }
   return out;
-}
-
-std::string answer_line(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
-  auto const& answer = working.finds[find];
-  auto const& node = node_of(working, answer.node);
-  auto const kind = worked.problem.finds[find].kind;
-  if (kind == Find::Kind::line_at_fault) return fmt::format(words::line_at_fault, answer.text);
-  if (kind != Find::Kind::number) return pretty_stated(answer.text);
-  auto const rounding = nearest_by(conventions.ties);
-  auto const printed = answer.by_place ? print_to_place(node.value.number, answer.place, rounding, conventions.mark)
-                                       : print_to_figures(node.value.number, answer.figures, rounding, conventions.mark);
-  return pretty(node.quantity) + " = " + measure_text(printed.pretty, node.value.unit, conventions);
-}
-
-std::string find_label(Find const& find, Conventions const& conventions) {
-  switch (find.kind) {
-    case Find::Kind::number:
-      return pretty(find.quantity);
-    case Find::Kind::reaction:
-      return relations::balanced_equation;
-    case Find::Kind::ionic_equation:
-      return relations::net_ionic;
-    case Find::Kind::name:
-      return fmt::format(words::name_label, pretty_formula(find.substance));
-    case Find::Kind::formula: {
-      auto const name = name_of(find.substance, conventions.naming);
-      return fmt::format(words::formula_label, name.empty() ? pretty_formula(find.substance) : name);
-    }
-    case Find::Kind::reagent:
-      return words::reagent_label;
-    default:
-      return plain(find);
-  }
-}
-
-std::string part_letter(Worked const& worked, std::size_t find) {
-  if (worked.problem.finds.size() < 2) return {};
-  return fmt::format(words::part, static_cast<char>('a' + find));
 }
 
 }  // namespace molewright

@@ -40,6 +40,12 @@ inline constexpr char const* other_root = "({})^(1/{})";
 inline constexpr char const* and_word = " and ";
 inline constexpr char const* hundred_per_cent = "100 %";
 inline constexpr char const* per_cent = "%";
+inline constexpr char const* under_condition = "{}, provided that {}";  // a step, then when its relation holds
+inline constexpr char const* sentence_under_condition = "{} That holds where {}.";
+inline constexpr char const* rounded_to = "{}   ({} {}{})";  // m(AgCl) = 1.72 g   (3 figures)
+inline constexpr char const* figure = "figure";
+inline constexpr char const* decimal_place = "decimal place";
+inline constexpr char const* plural = "s";
 inline constexpr char const* line_at_fault = "line {}";
 inline constexpr char const* part = "({})";
 

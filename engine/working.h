@@ -64,14 +64,14 @@ inline bool is_a_step(Definition const& definition) {
 
 struct Node {            // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
   std::string id;        ///< stable: "n(AgCl)", "V(BaCl2) in L", "M(AgCl)", "A(Ag)", "nu(AgCl)", "limiting reagent"
-  std::string relation;  ///< symbol form from the relation table ("n = cV"), or one of the names in namespace relations below
+  std::string relation;  ///< form of an entry of the relation table: "n = cV", or one of namespace relations below
   Quantity quantity;     ///< what the node is a value of
   Definition definition;
   Value value;
   std::string says = {};  ///< of a stated node, plain: "4Fe + 3O2 -> 2Fe2O3", "iron(III) sulfate", "none"
 };
 
-/// Relations that hold the graph together and stand in no table.
+/// Relations that hold the graph together; their entries stand in the table of relations.
 namespace relations {
 inline constexpr char const* given = "given";              ///< as printed in the question (constant, product or sum of readings)
 inline constexpr char const* reading = "reading";          ///< one reading of a difference or a mean (constant)

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "engine/relation.h"
+#include "engine/relation_table.h"
 
 namespace molewright {
 namespace {
@@ -12,7 +12,7 @@ constexpr std::size_t number_of_kinds = static_cast<std::size_t>(NodeKind::other
 
 NodeKind kind_of(std::string const& relation) {
   struct Row {
-    std::string_view relation;
+    RelationForm relation;
     NodeKind kind;
   };
   static constexpr std::array rows{
@@ -34,17 +34,17 @@ NodeKind kind_of(std::string const& relation) {
       Row{relations::batches, NodeKind::batches},
       Row{relations::limiting, NodeKind::limiting},
       Row{relations::from_limiting, NodeKind::from_limiting},
-      Row{dilution_form, NodeKind::dilution},
-      Row{mass_dilution_form, NodeKind::dilution},
-      Row{added_volume_form, NodeKind::water_added},
-      Row{left_form, NodeKind::left_over},
-      Row{yield_form, NodeKind::yield},
+      Row{"c1V1 = c2V2", NodeKind::dilution},
+      Row{"gamma1V1 = gamma2V2", NodeKind::dilution},
+      Row{"V2 = V1 + V(added)", NodeKind::water_added},
+      Row{"n(left) = n - n(used)", NodeKind::left_over},
+      Row{"yield = actual/theoretical", NodeKind::yield},
       Row{"N = n N_A", NodeKind::entities},
       Row{"gamma = m/V", NodeKind::mass_over_volume},
       Row{"gamma = cM", NodeKind::mass_concentration},
   };
   for (auto const& row : rows)
-    if (row.relation == relation) return row.kind;
+    if (relation == row.relation) return row.kind;
   return NodeKind::other;
 }
 }  // namespace

@@ -1,7 +1,7 @@
 // Slips in the relations between amount, mass, volume, concentration and number of entities.
 #include <algorithm>
 
-#include "engine/relation.h"
+#include "engine/relation_table.h"
 #include "marker/slip_library.h"
 
 namespace molewright {
@@ -82,7 +82,8 @@ void mass_handed_on(Anatomy const& anatomy, Sink& sink, int i) {
   if (n < 0) return;
   int const counted = anatomy.term(i, n).node;
   auto const& definition = anatomy.node(counted).definition;
-  if (anatomy.node(counted).relation != part_form || definition.operation != Operation::product) return;
+  if (anatomy.node(counted).relation != RelationForm("n(part) = nu n(whole)") || definition.operation != Operation::product)
+    return;
   int const nu = anatomy.term_of(counted, "nu"), from = anatomy.term_of(counted, "n");
   if (nu < 0 || from < 0) return;
   int const known = anatomy.term(counted, from).node;

@@ -1,12 +1,12 @@
 // Slips in the relations beyond n, m, c and V: ions of a salt, purity and density, gases, heat, pH, solubility, mixtures.
-#include "engine/relation.h"
+#include "engine/relation_table.h"
 #include "marker/slip_library.h"
 
 namespace molewright {
 namespace {
 
 template <class Visit>
-void each_of(Anatomy const& anatomy, std::string_view relation, Visit const& visit) {
+void each_of(Anatomy const& anatomy, RelationForm relation, Visit const& visit) {
   for (int const i : anatomy.all(NodeKind::other))
     if (anatomy.used(i) && anatomy.node(i).relation == relation) visit(i);
 }
@@ -31,7 +31,8 @@ void counts_of_ions(Anatomy const& anatomy, Sink& sink) {
   static auto const* const inverted = find_slip("ion-count-inverted");
   static auto const* const atoms = find_slip("atoms-per-unit-ignored");
   static auto const* const one_source = find_slip("ion-from-one-source-only");
-  for (auto const* form : {ion_form, part_form, dissolving_form})
+  for (RelationForm const form :
+       {RelationForm("c(ion) = nu c(salt)"), RelationForm("n(part) = nu n(whole)"), RelationForm("c(ion) = nu s")})
     each_of(anatomy, form, [&](int i) {
       auto const& definition = anatomy.node(i).definition;
       bool const ion = anatomy.node(i).quantity.substance.find('^') != std::string::npos;
@@ -55,7 +56,7 @@ void counts_of_ions(Anatomy const& anatomy, Sink& sink) {
     });
   static auto const* const one_atom = find_slip("mass-fraction-one-atom");
   static auto const* const fraction_inverted = find_slip("mass-fraction-inverted");
-  each_of(anatomy, composition_form, [&](int i) {
+  each_of(anatomy, "w = nu M(part)/M(whole)", [&](int i) {
     if (!anatomy.symbol(i, "w")) return;
     without(anatomy, sink, one_atom, i, "nu");
     all_turned(anatomy, sink, fraction_inverted, i);
@@ -150,7 +151,7 @@ void gases(Anatomy const& anatomy, Sink& sink) {
       other_molar_volumes(sink, i, copy_of(anatomy.term(i, known).node), anatomy.symbol(i, "n") ? -1 : 1);
   });
   solution_as_gas(anatomy, sink);
-  each_of(anatomy, over_water_form, [&](int i) {
+  each_of(anatomy, "p(gas) = p - p(H2O)", [&](int i) {
     auto const& terms = anatomy.node(i).definition.terms;
     if (terms.size() == 2 && terms[1].weight < 0) sink.node(vapour, i, copy_of(terms[0].node));
   });
@@ -159,12 +160,12 @@ void gases(Anatomy const& anatomy, Sink& sink) {
 void heat(Anatomy const& anatomy, Sink& sink) {
   static auto const* const sign = find_slip("sign-of-enthalpy");
   static auto const* const solute = find_slip("solute-mass-for-solution-mass");
-  for (auto const* form : {enthalpy_form, reaction_enthalpy_form})
+  for (RelationForm const form : {RelationForm("dH = -q/n"), RelationForm("dH = -q nu/n")})
     each_of(anatomy, form, [&](int i) {
       auto const& definition = anatomy.node(i).definition;
       if (anatomy.symbol(i, "dH")) sink.node(sign, i, with_factor(definition, -definition.factor));
     });
-  each_of(anatomy, heat_form, [&](int i) {
+  each_of(anatomy, "q = m cp dT", [&](int i) {
     int const m = anatomy.term_of(i, "m");
     if (m < 0) return;
     int const used = anatomy.term(i, m).node;
@@ -180,11 +181,11 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
   static auto const* const square_root = find_slip("solubility-as-square-root");
   static auto const* const factor_out = find_slip("ion-factor-left-out-of-product");
   static auto const* const power_out = find_slip("power-left-off-an-ion");
-  each_of(anatomy, water_log_form, [&](int i) {
+  each_of(anatomy, "pH + pOH = pKw", [&](int i) {
     for (auto const& term : anatomy.node(i).definition.terms)
       if (term.weight < 0) sink.node(not_from_14, i, copy_of(term.node));
   });
-  each_of(anatomy, solubility_form, [&](int i) {
+  each_of(anatomy, "Ksp = product of (nu s)^nu", [&](int i) {
     auto const& definition = anatomy.node(i).definition;
     if (definition.factor != Rational(1)) sink.node(factor_out, i, with_factor(definition, Rational(1)));
     if (definition.root > 2) {
@@ -196,7 +197,7 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
       if (definition.terms[t].weight > 2)
         sink.node(square_root, i, with_factor(with_weight(definition, static_cast<int>(t), 2), Rational(1)));
   });
-  each_of(anatomy, product_form, [&](int i) {
+  each_of(anatomy, "Ksp = product of c^nu", [&](int i) {
     auto const& definition = anatomy.node(i).definition;
     for (std::size_t t = 0; t < definition.terms.size(); ++t)
       if (definition.terms[t].weight > 1) sink.node(power_out, i, with_weight(definition, static_cast<int>(t), 1));
@@ -209,7 +210,7 @@ void mixtures(Anatomy const& anatomy, Sink& sink) {
   static auto const* const added = find_slip("mixture-concentrations-added");
   static auto const* const one_volume = find_slip("total-volume-ignored-on-mixing");
   static auto const* const difference = find_slip("volume-difference-for-total");
-  each_of(anatomy, mixed_volume_form, [&](int i) {
+  each_of(anatomy, "V = V1 + V2", [&](int i) {
     auto const& terms = anatomy.node(i).definition.terms;
     for (auto const& term : terms)
       if (term.weight > 0 && terms.size() > 1) sink.node(one_volume, i, copy_of(term.node));
@@ -220,7 +221,7 @@ void mixtures(Anatomy const& anatomy, Sink& sink) {
   for (int const i : anatomy.all(NodeKind::amount_in_solution)) {
     if (!anatomy.used(i) || !anatomy.symbol(i, "c")) continue;
     int const n = anatomy.term_of(i, "n");
-    if (n < 0 || anatomy.node(anatomy.term(i, n).node).relation != mixed_amount_form) continue;
+    if (n < 0 || anatomy.node(anatomy.term(i, n).node).relation != RelationForm("n = n1 + n2")) continue;
     Definition sum;
     sum.operation = Operation::sum;
     for (auto const& part : anatomy.node(anatomy.term(i, n).node).definition.terms) {

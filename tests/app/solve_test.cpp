@@ -21,10 +21,37 @@ TEST_CASE("solve: JSON of the contract, a problem on one line of standard input"
   CHECK(json["answers"].dump() ==
         R"x([{"find":"m(AgCl)","value":"1.72","unit":"g","significant_figures":3,"unrounded":"1.71984"}])x");
   for (auto const& step : json["steps"]) {
-    CHECK(keys_of(step) == std::vector<std::string>{"node", "relation", "text", "result"});
+    for (char const* key : {"node", "relation", "relation_name", "text", "result"}) CHECK(step.contains(key));
     CHECK(keys_of(step["result"]) == std::vector<std::string>{"symbol", "value", "unit"});
   }
+  // What the answer is rounded to is the last step, in the words of the plain text.
+  CHECK(json["steps"].back().dump() ==
+        R"x({"node":"m(AgCl)","relation":"rounding","relation_name":"rounding to the figures that are due",)x"
+        R"x("text":"m(AgCl) = 1.72 g   (3 figures)","result":{"symbol":"m(AgCl)","value":"1.72","unit":"g"}})x");
+  CHECK(lines_of(place.run({"solve", "-"}, precipitate + '\n').out).back() == "    m(AgCl) = 1.72\u00a0g   (3 figures)");
   CHECK(json["warnings"].is_array());
+}
+
+TEST_CASE("solve: when a relation holds is said once, and stands in the JSON with each of its steps", "[app][solve]") {
+  Workplace place;
+  std::string const gas =
+      "problem gas; reaction Zn + HCl -> ZnCl2 + H2; given p(H2) = 101.3 kPa; given T = 298 K; given V(H2) = 0.500 L; "
+      "excess HCl; find n(H2) in mol; find rho(H2) in g/L";
+  auto const said = place.run({"solve", "-"}, gas + '\n').out;
+  CAPTURE(said);
+  auto const condition = std::string(", provided that the gas is ideal");
+  auto const first = said.find(condition);
+  REQUIRE(first != std::string::npos);
+  CHECK(said.find(condition, first + 1) == std::string::npos);
+  int under_it = 0;
+  auto const json = Json::parse(place.run({"solve", "--json", "-"}, gas + '\n').out);
+  for (auto const& step : json["steps"]) {
+    if (step["relation"] == "n = m/M") CHECK(!step.contains("conditions"));
+    if (step["relation"] != "pV = nRT" && step["relation"] != "rho = pM/(RT)") continue;
+    CHECK(step["conditions"] == "the gas is ideal");
+    ++under_it;
+  }
+  CHECK(under_it >= 2);
 }
 
 TEST_CASE("solve: several files, a fault in one problem leaves the others", "[app][solve]") {

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <map>
+#include <set>
 #include <sstream>
 
 #include "engine/second_solve.h"
@@ -13,13 +14,14 @@ using namespace molewright;
 
 namespace {
 
-ProblemFile relation_problems() {
-  std::ifstream file(std::string(MOLEWRIGHT_TEST_DATA) + "/relations.problems", std::ios::binary);
+ProblemFile problems_of(char const* name) {
+  std::ifstream file(std::string(MOLEWRIGHT_TEST_DATA) + name, std::ios::binary);
   REQUIRE(file.good());
   std::ostringstream text;
   text << file.rdbuf();
   return parse_problems(text.str());
 }
+ProblemFile relation_problems() { return problems_of("/relations.problems"); }
 
 /// The find of a stated answer, -1 for none.
 int find_of(Problem const& problem, StatedAnswer const& stated) {
@@ -29,23 +31,65 @@ int find_of(Problem const& problem, StatedAnswer const& stated) {
 }
 }  // namespace
 
-TEST_CASE("relation: the units of each make its product the number 1", "[engine][relation]") {
-  for (auto const& relation : relations_of_a_substance()) {
+TEST_CASE("relation: the units of each hang together", "[engine][relation]") {
+  for (auto const& relation : all_relations()) {
     CAPTURE(std::string(relation.form));
-    CHECK(!relation.name.empty());
-    CHECK(!relation.source.empty());
+    auto const unit_of = [](RelationTerm const& term) {
+      auto const* const constant = constant_of(term.symbol);
+      return constant ? unit(constant->unit) : term.unit.empty() ? working_unit(term.symbol) : unit(term.unit);
+    };
+    if (relation.shape == Shape::sum)
+      for (auto const& term : relation.terms()) CHECK(unit_of(term).dimension == unit_of(relation.terms().front()).dimension);
+    if (relation.shape != Shape::product) continue;
     Rational factor(1);
     Dimension dimension;
-    for (auto const& term : relation.terms) {
-      auto const* const constant = constant_of(term.symbol);
-      Unit const u = constant ? unit(constant->unit) : term.unit.empty() ? working_unit(term.symbol) : unit(term.unit);
+    for (auto const& term : relation.terms()) {
+      Unit const u = unit_of(term);
       factor *= u.factor.power(term.exponent);
       for (std::size_t i = 0; i < dimension.exponents.size(); ++i)
         dimension.exponents[i] = static_cast<std::int8_t>(dimension.exponents[i] + u.dimension.exponents[i] * term.exponent);
     }
-    CHECK(factor == Rational(1));
+    CHECK(factor == (relation.form == "yield = actual/theoretical" ? Rational(1, 100) : Rational(1)));  // it is a percentage
     CHECK(dimension == Dimension{});
   }
+}
+
+TEST_CASE("relation: an entry is found by its form, with its units in words", "[engine][relation]") {
+  struct Row {
+    char const *form, *name, *conditions, *units;
+  };
+  Row const table[] = {
+      {"n = cV", "amount from concentration and volume", "", "n in mol, c in mol/L, V in L"},
+      {"rho = m/V", "density of a liquid, a solid or a solution", "", "rho in g/mL, m in g, V in mL"},
+      {"pV = nRT", "gas law", "the gas is ideal", "p in kPa, V in L, n in mol, R in J/(mol K), T in K"},
+      {"q = m cp dT", "heat from a change of temperature", "no heat is lost to the surroundings",
+       "q in J, m in g, cp in J/(g K), dT in K"},
+      {"mole ratio", "amounts in the ratio of the coefficients", "", "n in mol"},
+      {"given", "as the question states it", "", ""},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.form);
+    auto const* const found = relation_of(row.form);
+    REQUIRE(found != nullptr);
+    CHECK(found->name == row.name);
+    CHECK(found->conditions == row.conditions);
+    CHECK(usual_units(*found) == row.units);
+  }
+  CHECK(relation_of("n = mM") == nullptr);
+  CHECK(relation_of("") == nullptr);
+}
+
+TEST_CASE("relation: every node of every working has an entry", "[engine][relation]") {
+  std::set<std::string> without, met;
+  for (char const* file : {"/relations.problems", "/sound.problems"})
+    for (auto const& problem : problems_of(file).problems) {
+      auto const result = solve(problem, {});
+      if (!std::holds_alternative<Worked>(result)) continue;
+      for (auto const& working : std::get<Worked>(result).accepted)
+        for (auto const& node : working.nodes) (relation_of(node.relation) ? met : without).insert(node.relation);
+    }
+  CHECK(without == std::set<std::string>{});
+  CHECK(met.size() > 50);
 }
 
 TEST_CASE("relation: a problem for each comes out as worked apart", "[engine][relation][solver]") {

@@ -56,7 +56,7 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
        "c(CuSO₄) = n(CuSO₄) / V(CuSO₄) = 0.050065 mol / 0.250 L = 0.20026 mol/L\n"
        "=> c(CuSO₄) = 0.200 mol/L\n"},
       {"given c1(KOH) = 2.00 mol/L; given V1 = 25.0 mL; given V(H2O, added) = 75.0 mL; find c2",
-       "V₂(KOH) = V₁(KOH) + V(H₂O, added) = 25.0 mL + 75.0 mL = 100.0 mL\n"
+       "V₂(KOH) = V₁(KOH) + V(H₂O, added) = 25.0 mL + 75.0 mL = 100.0 mL, provided that the volumes add up\n"
        "c₂(KOH) = c₁(KOH) × V₁(KOH) / V₂(KOH) = 2.00 mol/L × 25.0 mL / 100.0 mL = 0.500 mol/L [mol/L × mL / mL = mol/L: mL "
        "cancels]\n"
        "=> c₂(KOH) = 0.500 mol/L\n"},
@@ -117,24 +117,27 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
        "c(NaCl) = γ(NaCl) / M(NaCl) = (5.85 g/L) / (58.44 g/mol) = 0.10010 mol/L [(g/L) / (g/mol) = mol/L: g cancels]\n"
        "=> c(NaCl) = 0.100 mol/L\n"},
       {"given Ksp(PbI2) = 7.9e-9; find s(PbI2)",
-       "Ksp = s × (2s)² = 4s³; s(PbI₂) = ∛(Ksp(PbI₂) / 4) = ∛(7.9 × 10⁻⁹ / 4) = 0.001255 mol/L\n"
+       "Ksp = s × (2s)² = 4s³; s(PbI₂) = ∛(Ksp(PbI₂) / 4) = ∛(7.9 × 10⁻⁹ / 4) = 0.001255 mol/L, provided that the "
+       "ions come from this solid alone\n"
        "=> s(PbI₂) = 0.0013 mol/L\n"},
       {"given p1 = 101.3 kPa; given V1 = 2.50 L; given T1 = 20 °C; given p2 = 85.0 kPa; given T2 = 60 °C; find V2",
        "T₂ = 60 °C = 333.15 K\n"
        "T₁ = 20 °C = 293.15 K\n"
        "V₂ = p₁ × V₁ × T₂ / (T₁ × p₂) = 101.3 kPa × 2.50 L × 333.15 K / (293.15 K × 85.0 kPa) = 3.3859 L [kPa × L × K / (K × "
        "kPa) "
-       "= L: kPa and K cancel]\n"
+       "= L: kPa and K cancel], provided that the gas is ideal\n"
        "=> V₂ = 3.39 L\n"},
       {"given p = 101.3 kPa; given T = 300 K; given V(O2) = 1.50 L; find n(O2)",
        "n(O₂) = p × V(O₂) / (R × T) = 101.3 kPa × 1.50 L / (8.314462618 J/(mol K) × 300 K) = 0.060918 mol [kPa × L / (J/(mol K) "
        "× K) "
-       "= mol: K cancels, and kPa × L = J]\n"
+       "= mol: K cancels, and kPa × L = J], provided that the gas is ideal\n"
        "=> n(O₂) = 0.0609 mol\n"},
       {"given m(H2O) = 100.0 g; given cp = 4.18 J/(g K); given dT = -6.1 K; given n(NH4NO3) = 0.100 mol; find dH",
-       "q = m(H₂O) × cp × ΔT = 100.0 g × 4.18 J/(g K) × (−6.1 K) = −2549.8 J [g × J/(g K) × K = J: g and K cancel]\n"
+       "q = m(H₂O) × cp × ΔT = 100.0 g × 4.18 J/(g K) × (−6.1 K) = −2549.8 J [g × J/(g K) × K = J: g and K cancel], "
+       "provided that no heat is lost to the surroundings\n"
        "q = −2549.8 J = −2.5498 kJ\n"
-       "ΔH(NH₄NO₃) = −q / n(NH₄NO₃) = −(−2.5498 kJ) / 0.100 mol = 25.498 kJ/mol\n"
+       "ΔH(NH₄NO₃) = −q / n(NH₄NO₃) = −(−2.5498 kJ) / 0.100 mol = 25.498 kJ/mol, provided that the pressure is "
+       "constant\n"
        "=> ΔH(NH₄NO₃) = 25 kJ/mol\n"},
       {"reaction S + O2 -> SO2; reaction SO2 + O2 -> SO3; given n(S) = 2.00 mol; find n(SO3)",
        "n(SO₂) = n(S) × ν(SO₂) / ν(S) = 2.00 mol × 1 / 1 = 2.00 mol (coefficients of reaction 1)\n"

@@ -6,6 +6,7 @@
 
 #include "app/question_templates.h"
 #include "engine/hint.h"
+#include "engine/relation.h"
 #include "engine/steps.h"
 #include "generators/kinds.h"
 #include "generators/slip_practice.h"
@@ -94,6 +95,8 @@ TEST_CASE("practice: every step of every template has words for its hint", "[gen
     if (!ok(made)) continue;  // question_test tells of it
     auto const& worked = value(made).worked;
     auto const& working = worked.accepted.front();
+    for (auto const& node : working.nodes)
+      if (!relation_of(node.relation)) FAIL_CHECK(from.name << ": no entry in the table of relations: " << node.relation);
     for (std::size_t f = 0; f < working.finds.size(); ++f)
       for (auto const& step : steps(worked, working, f, {})) {
         INFO(from.name << ": " << step.relation << ": " << step.text);
