@@ -178,17 +178,22 @@ void Network::add_formula_parts() {
   add_sum("w(whole) = sum of w", fractions);
 }
 
-/// What combines with an unknown metal weighs what is gained: where every mass of such a reaction but one is given.
+/// What combines with an unknown metal weighs what is gained, and what a carbonate loses when it is heated is the carbon dioxide:
+/// where every mass of such a reaction but one is given. Of what is known, only what falls apart by itself, and
+/// all of it, is weighed so: among several reactants one may be left over.
 void Network::add_conserved_masses() {
   for (auto const& species : species_) {
     auto const all = species.all();
-    if (std::none_of(all.begin(), all.end(), [](std::string const& s) { return is_unknown(s); })) continue;
-    auto const weighed = std::count_if(all.begin(), all.end(), [&](std::string const& s) {
+    auto const weighed = [&](std::string const& s) {  // by itself or in its vessel
       return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
-        return g.quantity == Quantity{"m", 0, s, "", ""};
+        auto const& q = g.quantity;
+        bool const in_vessel = !vessel_of(q).empty() && !speaks_of("yield", s);
+        return q.symbol == "m" && q.stage == 0 && q.substance == s && q.part.empty() && (q.word.empty() || in_vessel);
       });
-    });
-    if (weighed + 1 != static_cast<std::ptrdiff_t>(all.size())) continue;
+    };
+    bool const falls_apart = species_.size() == 1 && species.reactants().size() == 1 && weighed(all.front()) && !rests_count();
+    if (!falls_apart && std::none_of(all.begin(), all.end(), [](std::string const& s) { return is_unknown(s); })) continue;
+    if (std::count_if(all.begin(), all.end(), weighed) + 1 != static_cast<std::ptrdiff_t>(all.size())) continue;
     std::vector<InstanceTerm> masses;
     for (std::size_t s = 0; s < all.size(); ++s) masses.push_back({add("m", all[s]), s < species.reactants().size() ? -1 : 1});
     add_sum("m(reactants) = m(products)", masses);
