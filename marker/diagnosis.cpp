@@ -6,6 +6,8 @@
 #include <limits>
 #include <utility>
 
+#include "marker/rounded_slips.h"
+
 namespace molewright {
 namespace {
 
@@ -147,6 +149,18 @@ double shared_prior(Slip const& slip, int variants) {
   if (slip.reach != Reach::specific) return starting_weight(slip) / variants;
   return starting_weight(slip) * (variants > 1 ? 1.5 / variants : 1.0);
 }
+
+/// What a slip's answer weighs before its number is looked at.
+double weight_of(SlipAnswer const& answer, int variants, SlipRecord const* record) {
+  return shared_prior(*answer.slip, variants) * answer.way * (answer.through_choice ? through_choice : 1.0) *
+         (answer.working > 0 ? other_working : 1.0) * (record ? record->factor(answer.slip->id) : 1.0);
+}
+
+/// Whether a number is a value rounded as it is written.
+bool is_rounded_to(WrittenNumber const& written, double value) {
+  return std::abs(written.approximate - value) <= 0.5 * std::max(written.step, coarse_step(written)) + 1e-9 * std::abs(value);
+}
+
 /// Where a slip has a name of its own, the general one that does the same at the same step is no rival to it.
 void drop_nameless(std::vector<Scored>& scored) {
   auto const named = [&](Scored const& one) {
@@ -206,7 +220,7 @@ double fit_of(WrittenNumber const& written, double value, Due const& due, double
 }
 
 Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> answers, Due const& due, double table_band,
-                   SlipRecord const* record) {
+                   SlipRecord const* record, std::span<RoundedAnswer const> rounded) {
   bool const ambiguous = written.certain != written.figures;
   double const coarse = coarse_step(written), size = std::abs(written.approximate);
   std::vector<Scored> scored;
@@ -227,10 +241,15 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
       found.rounded = found.rounded || other.rounded;
     }
     if (answer.slip->reach == Reach::generic && !found.rounded) continue;
-    double const score = shared_prior(*answer.slip, variants[place_of(*answer.slip)]) * found.value * answer.way *
-                         (answer.through_choice ? through_choice : 1.0) * (answer.working > 0 ? other_working : 1.0) *
-                         (record ? record->factor(answer.slip->id) : 1.0);
+    double const score = weight_of(answer, variants[place_of(*answer.slip)], record) * found.value;
     if (score > 0) scored.push_back(Scored{&answer, score, found.rounded});
+  }
+  for (auto const& one : rounded) {
+    auto const& answer = answers[one.of];
+    if (!is_rounded_to(written, one.value)) continue;
+    if (variants.empty()) variants = variants_of(answers);
+    scored.push_back(
+        Scored{&answer, weight_of(answer, variants[place_of(*answer.slip)], record) * rounded_right * one.share, true});
   }
   drop_nameless(scored);
   double const none = weight_of_none(written, due);
@@ -243,6 +262,11 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
   if (sure < 3)  // what is not said aloud is not counted as sure either
     for (auto& rival : diagnosis.rivals) rival.probability = std::min(rival.probability, name_above - 0.01);
   return diagnosis;
+}
+
+Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> answers, Due const& due, double table_band,
+                   SlipRecord const* record) {
+  return diagnose(written, answers, due, table_band, record, {});
 }
 
 Diagnosis diagnose_formula(std::vector<SlipAnswer> const& answers, SlipRecord const* record) {
@@ -277,9 +301,13 @@ bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due
   if (written.figures < std::min(3, due.figures) || (answer.slip->reach == Reach::generic && written.certain < 3)) return false;
   double const distance = std::abs(written.approximate - answer.value);
   double const most_last = due.figures > 1 ? 0.11 : 1.1;  // one unit of the last figure due is no greater share of a value
-  return distance <= 0.5 * std::max(written.step, coarse_step(written)) + 1e-9 * std::abs(answer.value) ||
+  return is_rounded_to(written, answer.value) ||
          (written.figures >= due.figures && distance <= most_last * std::abs(answer.value) &&
           distance <= due_last_for(answer.value, due) * (1 + 1e-9));
+}
+
+bool fits(WrittenNumber const& written, RoundedAnswer const& rounded, Due const& due) {
+  return written.figures >= std::min(3, due.figures) && is_rounded_to(written, rounded.value);
 }
 
 }  // namespace molewright

@@ -88,8 +88,6 @@ class Placing {
 
   /// Right, or following from what went before.
   bool stands(WorkingLine const& line, PlacedLine& out) {
-    auto changes = placed_.changes();
-    changes.insert(changes.end(), earlier_.begin(), earlier_.end());
     bool const by_value = line.symbol.empty() || (line.unit && !is_a_letter_of_steps(line));
     for (bool const named : {true, false}) {  // the quantity that the line names before any other
       if (!named && !by_value) break;
@@ -97,13 +95,33 @@ class Placing {
         auto const factor = factor_to(line, anatomy_.node(i));
         if (!factor || placed_.holds(i) || named != could_be(line, anatomy_.node(i))) continue;
         auto const here = written_number(line.number, *factor);
-        bool const right = is_near(here, estimator_.base(i));
-        if (!right && (changes.empty() || !is_near(here, estimator_.with(changes, i)))) continue;
+        bool const right = is_right(here, i);
+        if (!right && !follows(here, i)) continue;
         out.node = right ? chosen_of(i, line, here) : i;
         out.verdict = right ? LineVerdict::right : LineVerdict::follows;
         if (right) placed_.right.push_back(out.node);
+        if (right) placed_.as_written.push_back({out.node, here, constant_of(here.value)});
         return true;
       }
+    }
+    return false;
+  }
+
+  /// The value of a step, or what comes of the numbers on the right lines as they were rounded.
+  bool is_right(WrittenNumber const& number, int step) const {
+    if (is_near(number, estimator_.base(step))) return true;
+    if (placed_.as_written.empty()) return false;
+    std::vector<Estimator::Change> rounded;
+    for (auto const& line : placed_.as_written) rounded.push_back({line.node, &line.definition});
+    return is_near(number, estimator_.with(rounded, step));
+  }
+
+  /// What comes of what went astray before: of lines, or of earlier parts.
+  bool follows(WrittenNumber const& number, int step) const {
+    for (auto changes : {placed_.changes(), placed_.changes_as_written()}) {
+      changes.insert(changes.end(), earlier_.begin(), earlier_.end());
+      bool const astray = !placed_.carried.empty() || !earlier_.empty();
+      if (astray && is_near(number, estimator_.with(changes, step))) return true;
     }
     return false;
   }
@@ -169,6 +187,14 @@ std::vector<Estimator::Change> PlacedLines::changes() const {
   std::vector<Estimator::Change> changes;
   for (auto const& line : carried) changes.push_back({line.node, &line.definition});
   return changes;
+}
+
+std::vector<Estimator::Change> PlacedLines::changes_as_written() const {
+  std::vector<Estimator::Change> all;
+  for (auto const& line : as_written) all.push_back({line.node, &line.definition});
+  auto const astray = changes();
+  all.insert(all.end(), astray.begin(), astray.end());
+  return all;
 }
 
 bool is_near(WrittenNumber const& number, double value) {

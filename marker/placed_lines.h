@@ -28,8 +28,11 @@ struct PlacedLines {
   std::vector<PlacedLine> lines;  ///< as handed in
   std::vector<int> right;         ///< nodes that a line shows right
   std::vector<Carried> carried;
+  std::vector<Carried> as_written;  ///< the right ones as well, rounded as they are: what comes after may be worked from them
   bool holds(int node) const;
   std::vector<Estimator::Change> changes() const;  ///< of the carried lines; valid until they change
+  /// The same behind those that are right, as written.
+  std::vector<Estimator::Change> changes_as_written() const;
 };
 
 /// Whether a written number is that value, one unit of its last digit either way (or two in a thousand); of two figures or fewer,

@@ -10,6 +10,7 @@
 #include "marker/judge.h"
 #include "marker/known_parts.h"
 #include "marker/placed_lines.h"
+#include "marker/rounded_slips.h"
 #include "marker/words.h"
 
 namespace molewright {
@@ -54,6 +55,7 @@ class Script {
   bool follows_from(Chosen const& chosen, WrittenNumber const& number) const;
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> const& slip_answers_on_top();
+  std::vector<RoundedAnswer> rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const;
   void explain(Reading const& reading, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);
@@ -63,6 +65,7 @@ class Script {
   bool follows_from_lines(Reading const& reading) const;
   void give_marks_for_lines(Reading const& reading, Judgement& judgement) const;
   bool agrees_with_lines(SlipAnswer const& one) const;
+  bool lead_to(std::vector<Estimator::Change> changes, int node, WrittenNumber const& number) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
   bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
   bool explain_by_pairs(Reading const& reading, std::span<SlipAnswer const> answers, bool as_known, double table_band,

@@ -106,6 +106,27 @@ std::vector<SlipAnswer> const& Script::slip_answers_on_top() {
   return carried.empty() ? on_top_ : known->keep_on_top(find_, carried, on_top_);
 }
 
+/// What slips lead to with rounding on the way.
+std::vector<RoundedAnswer> Script::rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const {
+  std::vector<Definition> definitions;
+  auto found = rounded_answers(reading.number.approximate, answers, judge_.slips().all, judge_.question().worked,
+                               judge_.course_.conventions, judge_.estimator_, find_, wrong_ones_carried(definitions, false));
+  auto const rounded = lines_.placed.changes_as_written();
+  if (rounded.empty()) return found;
+  constexpr double goes_on_from_the_line = 0.5;  // rather than from the number behind it (proposal)
+  for (std::size_t a = 0; a < answers.size(); ++a) {
+    auto const& answer = answers[a];
+    if (answer.slip->reach != Reach::specific || answer.working != 0 || !agrees_with_lines(answer)) continue;
+    auto const& application = judge_.slips().all[answer.application];
+    std::vector<Estimator::Change> changes;
+    add_changes(application, changes);
+    changes.insert(changes.end(), rounded.begin(), rounded.end());
+    double const value = judge_.estimator_.with(changes, target_of(application, find_, this->answer().node));
+    if (changes_answer(value, answer.value)) found.push_back({a, value, goes_on_from_the_line});
+  }
+  return found;
+}
+
 void Script::explain(Reading const& reading, Judgement& judgement) {
   if (agrees(reading.number, node().value.number, due(),
              true)) {  // rounded to one figure: too hard to count as right, but no riddle
@@ -136,8 +157,11 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     use(std::move(all));
   }
   auto const due_here = due();
+  auto on_the_way = rounded_on_the_way(reading, answers);
   fits_a_slip_ =
-      std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); });
+      std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); }) ||
+      std::any_of(on_the_way.begin(), on_the_way.end(),
+                  [&](RoundedAnswer const& one) { return fits(reading.number, one, due_here); });
   double table_band = 0;
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
@@ -148,14 +172,15 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
                  [&](SlipAnswer const& one) { return agrees_with_lines(one); });
     use(std::move(left));
     as_known = false;
+    on_the_way = rounded_on_the_way(reading, answers);
   }
-  auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
+  auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_, on_the_way);
   if (diagnosis.rivals.empty() && !judge_.others().empty()) {
     std::vector<SlipAnswer> all(answers.begin(), answers.end());
     for (auto const& other : judge_.others())
       for (auto const& one : other.slips.by_find[find_]) all.push_back(one);
     use(std::move(all));
-    diagnosis = diagnose(reading.number, answers, due_here, table_band, record_);
+    diagnosis = diagnose(reading.number, answers, due_here, table_band, record_, on_the_way);
   }
   if (diagnosis.rivals.empty() && explain_by_pairs(reading, answers, as_known, table_band, judgement)) return;
   speak(diagnosis, judgement);

@@ -19,15 +19,23 @@ bool Script::agrees_with_lines(SlipAnswer const& one) const {
   auto& estimator = judge_.estimator_;
   for (int const node : lines_.placed.right)
     if (!changes.empty() && changes_answer(estimator.with(changes, node), estimator.base(node))) return false;
-  for (auto const& line : lines_.placed.carried)
-    if (!is_near(line.number, changes.empty() ? estimator.base(line.node) : estimator.with(changes, line.node))) return false;
-  return true;
+  return std::all_of(lines_.placed.carried.begin(), lines_.placed.carried.end(),
+                     [&](PlacedLines::Carried const& line) { return lead_to(changes, line.node, line.number); });
+}
+
+/// Whether changes lead to a number at a node: from what stands behind the right lines, or from those as they were rounded.
+bool Script::lead_to(std::vector<Estimator::Change> changes, int node, WrittenNumber const& number) const {
+  auto& estimator = judge_.estimator_;
+  if (is_near(number, estimator.with(changes, node))) return true;
+  if (lines_.placed.as_written.empty()) return false;
+  for (auto const& line : lines_.placed.as_written) changes.push_back({line.node, &line.definition});
+  return is_near(number, estimator.with(changes, node));
 }
 
 /// Whether changes made together lead to the first line that departs.
 bool Script::lead_to_departure(std::vector<Estimator::Change> const& changes) const {
   auto const& line = lines_.placed.carried.front();
-  return is_near(line.number, judge_.estimator_.with(changes, line.node));
+  return lead_to(changes, line.node, line.number);
 }
 
 /// Earlier answers that were wrong and carried on, at their nodes: all, for lines may stand at any of them, or those alone that
@@ -139,8 +147,15 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
   lines_.arithmetic = !worked_out;
   auto& estimator = judge_.estimator_;
   auto answers = slip_answers_at(judge_.slips().all, estimator, at);
-  std::erase_if(answers, [&](SlipAnswer const& one) {
-    return one.slip == judge_.without_ || !is_near(number, one.value) || !agrees_with_lines(one);
+  auto const rounded = lines_.placed.changes_as_written();
+  std::erase_if(answers, [&](SlipAnswer& one) {
+    if (one.slip == judge_.without_ || !agrees_with_lines(one)) return true;
+    if (is_near(number, one.value)) return false;
+    std::vector<Estimator::Change> changes;
+    add_changes(judge_.slips().all[one.application], changes);
+    changes.insert(changes.end(), rounded.begin(), rounded.end());
+    one.value = estimator.with(changes, at);  // what comes of the lines before it as they were rounded
+    return !is_near(number, one.value);
   });
   lines_.slips = std::move(answers);
   Due due;

@@ -1,13 +1,14 @@
 // Slips of rounding: on the way, and of the answer as it is written.
 #include <algorithm>
 
+#include "marker/rounded_slips.h"
 #include "marker/slip_library.h"
 
 namespace molewright {
 namespace {
 
-/// A value that a student writes down on the way to find `f`: not printed, not from a table, not a choice, not the answer itself.
-bool written_on_the_way(Anatomy const& anatomy, int i, int answer) {
+/// A value that a student writes down on the way: not printed, not from a table, not a choice.
+bool is_written_down(Anatomy const& anatomy, int i) {
   switch (anatomy.kind(i)) {
     case NodeKind::given:
     case NodeKind::reading:
@@ -26,10 +27,13 @@ bool written_on_the_way(Anatomy const& anatomy, int i, int answer) {
       auto const& definition = anatomy.node(i).definition;
       bool const a_copy =
           definition.operation == Operation::pick || (definition.terms.size() == 1 && definition.factor == Rational(1));
-      return i != answer && !a_copy;
+      return !a_copy;
     }
   }
 }
+
+/// And that is not the answer itself.
+bool written_on_the_way(Anatomy const& anatomy, int i, int answer) { return i != answer && is_written_down(anatomy, i); }
 
 /// Value of a product or sum when its terms have the values `at`; choices keep the branch taken.
 Rational worked(Anatomy const& anatomy, int i, std::vector<Rational> const& at) {
@@ -104,6 +108,12 @@ void of_the_answer(Anatomy const& anatomy, Sink& sink, std::size_t find) {
     write(zero, nearest, answer.figures - 1, std::nullopt);
 }
 }  // namespace
+
+std::vector<char> written_down_on_the_way(Anatomy const& anatomy) {
+  std::vector<char> down;
+  for (int i = 0; i < anatomy.size(); ++i) down.push_back(is_written_down(anatomy, i) ? 1 : 0);
+  return down;
+}
 
 void rounding_slips(Anatomy const& anatomy, Sink& sink) {
   for (std::size_t find = 0; find < anatomy.working.finds.size(); ++find) {
