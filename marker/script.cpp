@@ -248,7 +248,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
   read_lines(written, judgement, true);
   judge_unit_and_figures(plain_reading, judgement);
   judgement.figures = FiguresVerdict::not_judged;
-  explain(plain_reading, judgement);
+  explain(written, all, judgement);
   give_marks_for_lines(plain_reading, judgement);
   carry(plain_reading.number, false);
 }

@@ -56,7 +56,7 @@ class Script {
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> const& slip_answers_on_top();
   std::vector<RoundedAnswer> rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const;
-  void explain(Reading const& reading, Judgement& judgement);
+  void explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);
   void find_departure(int at, WrittenNumber const& number, bool worked_out);
@@ -67,7 +67,11 @@ class Script {
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to(std::vector<Estimator::Change> changes, int node, WrittenNumber const& number) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;
-  bool explain_by_lines(Reading const& reading, double table_band, Judgement& judgement);
+  bool explain_by_departure(Reading const& reading, Judgement& judgement);
+  bool explain_behind_departure(Reading const& reading, double table_band, Judgement& judgement);
+  bool explain_with_unit_off(Written const& written, std::vector<Reading> const& all, std::span<SlipAnswer const> answers,
+                             double table_band, Judgement& judgement);
+  void add_unit_off(Written const& written, Reading const& plain, Reading const& meant, Judgement& judgement) const;
   bool explain_by_pairs(Reading const& reading, std::span<SlipAnswer const> answers, bool as_known, double table_band,
                         Judgement& judgement);
   void add_pair(SlipAnswer const& first, SlipAnswer const& second, double probability, double value, Judgement& judgement) const;

@@ -1,5 +1,6 @@
 // The parts of judging a script that look for causes: follow-through from earlier answers, slips, and what is said.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <iterator>
 #include <optional>
@@ -127,7 +128,9 @@ std::vector<RoundedAnswer> Script::rounded_on_the_way(Reading const& reading, st
   return found;
 }
 
-void Script::explain(Reading const& reading, Judgement& judgement) {
+/// `all`: the readings of what was written, the plain one first.
+void Script::explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement) {
+  auto const& reading = all.front();
   if (agrees(reading.number, node().value.number, due(),
              true)) {  // rounded to one figure: too hard to count as right, but no riddle
     judgement.figures = FiguresVerdict::too_few;
@@ -149,12 +152,12 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
     answers = of_this_script;
   };
   if (!on_top.empty()) {
-    std::vector<SlipAnswer> all;
-    all.reserve(answers.size() + on_top.size());
-    all.assign(answers.begin(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()));
-    all.insert(all.end(), on_top.begin(), on_top.end());
-    all.insert(all.end(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()), answers.end());
-    use(std::move(all));
+    std::vector<SlipAnswer> more;
+    more.reserve(answers.size() + on_top.size());
+    more.assign(answers.begin(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()));
+    more.insert(more.end(), on_top.begin(), on_top.end());
+    more.insert(more.end(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()), answers.end());
+    use(std::move(more));
   }
   auto const due_here = due();
   auto on_the_way = rounded_on_the_way(reading, answers);
@@ -165,7 +168,9 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
   double table_band = 0;
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));
-  if (explain_by_lines(reading, table_band, judgement)) return;
+  if (explain_by_departure(reading, judgement) || explain_with_unit_off(written, all, {}, table_band, judgement) ||
+      explain_behind_departure(reading, table_band, judgement))
+    return;
   if (lines_.departs < 0 && !lines_.placed.right.empty()) {  // what a line shows right was not slipped on
     std::vector<SlipAnswer> left;
     std::copy_if(answers.begin(), answers.end(), std::back_inserter(left),
@@ -176,13 +181,15 @@ void Script::explain(Reading const& reading, Judgement& judgement) {
   }
   auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_, on_the_way);
   if (diagnosis.rivals.empty() && !judge_.others().empty()) {
-    std::vector<SlipAnswer> all(answers.begin(), answers.end());
+    std::vector<SlipAnswer> more(answers.begin(), answers.end());
     for (auto const& other : judge_.others())
-      for (auto const& one : other.slips.by_find[find_]) all.push_back(one);
-    use(std::move(all));
+      for (auto const& one : other.slips.by_find[find_]) more.push_back(one);
+    use(std::move(more));
     diagnosis = diagnose(reading.number, answers, due_here, table_band, record_, on_the_way);
   }
-  if (diagnosis.rivals.empty() && explain_by_pairs(reading, answers, as_known, table_band, judgement)) return;
+  if (diagnosis.rivals.empty() && (explain_with_unit_off(written, all, answers, table_band, judgement) ||
+                                   explain_by_pairs(reading, answers, as_known, table_band, judgement)))
+    return;
   speak(diagnosis, judgement);
   if (judgement.candidates.empty() && lines_.departs >= 0)
     judgement.feedback = say::check_step(
@@ -254,6 +261,19 @@ void Script::speak(Diagnosis const& diagnosis, Judgement& judgement) const {
                                            step_words(judge_.working(), diagnosis.other_node));
 }
 
+namespace {
+/// Whoever handed in another quantity than the one asked for may well have written its unit.
+bool names_another_quantity(Judgement const& judgement) {
+  static constexpr std::array<std::string_view, 3> slips{"stopped-one-step-early", "amount-reported-as-mass",
+                                                         "answer-of-another-part"};
+  return std::any_of(judgement.candidates.begin(), judgement.candidates.end(), [](Candidate const& candidate) {
+    return std::any_of(candidate.slips.begin(), candidate.slips.end(), [](Candidate::Named const& slip) {
+      return std::find(slips.begin(), slips.end(), slip.id) != slips.end();
+    });
+  });
+}
+}  // namespace
+
 void Script::remark(Written const& written, Judgement& judgement) const {
   auto const asked = unit_text(node().value.unit, judge_.course_.conventions);
   auto const noted = [&](std::string_view note) {
@@ -276,7 +296,7 @@ void Script::remark(Written const& written, Judgement& judgement) const {
         judgement.feedback = is_stated(this->asked().kind) ? say::not_right_in_words(judgement.given)
                                                            : say::not_right(judgement.given) + where_to_begin();
       if (judgement.unit == UnitVerdict::missing) judgement.feedback += say::add_unit(asked);
-      if (judgement.unit == UnitVerdict::wrong && judgement.candidates.empty() && written.unit)
+      if (judgement.unit == UnitVerdict::wrong && written.unit && !names_another_quantity(judgement))
         judgement.feedback += say::not_the_unit_either(written.unit_text, asked);
       return;
     case ValueVerdict::right:

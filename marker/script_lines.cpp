@@ -10,6 +10,11 @@
 #include "marker/working_lines.h"
 
 namespace molewright {
+namespace {
+
+/// The number on a line is rounded; what it stands for may lie so far off, as a share of it.
+double rounding_of(WrittenNumber const& number) { return number.step / std::max(1e-300, std::abs(number.approximate)); }
+}  // namespace
 
 /// Whether a slip leaves every line that was found right as it is, and leads to those that were not.
 bool Script::agrees_with_lines(SlipAnswer const& one) const {
@@ -164,34 +169,39 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
   lines_.diagnosis = diagnose(number, lines_.slips, due, 0, record_);
 }
 
-/// What the lines say of a wrong answer: true where that is enough to speak.
-bool Script::explain_by_lines(Reading const& reading, double table_band, Judgement& judgement) {
+/// What the lines say of a wrong answer, true where that is enough to speak. Here the answer follows from the first line that
+/// departs: that line's slips are the causes.
+bool Script::explain_by_departure(Reading const& reading, Judgement& judgement) {
+  if (lines_.departs < 0 || lines_.diagnosis.rivals.empty()) return false;
+  auto& estimator = judge_.estimator_;
+  auto const& departure = lines_.placed.carried.front();
+  int const target = answer().node;
+  double const followed = estimator.with({{departure.node, &departure.definition}}, target);
+  double const spread = std::abs(followed) * std::max(0.005, rounding_of(departure.number));
+  if (std::abs(reading.number.approximate - followed) > std::max(spread, 1.5 * reading.number.step)) return false;
+  auto diagnosis = lines_.diagnosis;
+  speak(diagnosis, judgement);
+  for (std::size_t k = 0; k < judgement.candidates.size() && k < diagnosis.rivals.size(); ++k) {
+    std::vector<Estimator::Change> changes;
+    add_changes(judge_.application_of(*diagnosis.rivals[k].answer), changes);
+    judgement.candidates[k].value = estimator.with(changes, target);
+  }
+  return true;
+}
+
+/// And here there is a second slip behind that line: single ones on top of the value that was carried.
+bool Script::explain_behind_departure(Reading const& reading, double table_band, Judgement& judgement) {
   if (lines_.departs < 0 || lines_.diagnosis.rivals.empty()) return false;
   auto& estimator = judge_.estimator_;
   auto const& departure = lines_.placed.carried.front();
   std::vector<Estimator::Change> const carried{{departure.node, &departure.definition}};
   int const target = answer().node;
-  double const followed = estimator.with(carried, target);
-  // The number on the line is rounded; what it stands for may lie a little off.
-  double const rounding = departure.number.step / std::max(1e-300, std::abs(departure.number.approximate));
-  double const spread = std::abs(followed) * std::max(0.005, rounding);
-  if (std::abs(reading.number.approximate - followed) <= std::max(spread, 1.5 * reading.number.step)) {
-    auto diagnosis = lines_.diagnosis;
-    speak(diagnosis, judgement);
-    for (std::size_t k = 0; k < judgement.candidates.size() && k < diagnosis.rivals.size(); ++k) {
-      std::vector<Estimator::Change> changes;
-      add_changes(judge_.application_of(*diagnosis.rivals[k].answer), changes);
-      judgement.candidates[k].value = estimator.with(changes, target);
-    }
-    return true;
-  }
-  // A second slip behind the line: single ones on top of the value that was carried.
   auto const later = slip_answers(judge_.slips().all, estimator, judge_.working(), find_, carried);
   std::vector<SlipAnswer> second;
   for (auto const& one : later)
     if (one.slip != judge_.without_ && std::abs(one.value - reading.number.approximate) <= 0.02 * std::abs(one.value))
       second.push_back(one);
-  auto const behind = diagnose(reading.number, second, due(), std::max(table_band, rounding));
+  auto const behind = diagnose(reading.number, second, due(), std::max(table_band, rounding_of(departure.number)));
   if (behind.rivals.empty()) return false;
   for (auto const& first : lines_.diagnosis.rivals)
     for (auto const& then : behind.rivals) {

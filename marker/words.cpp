@@ -324,6 +324,12 @@ std::string other_unit(std::string_view written, std::string_view asked) {
 std::string not_the_unit_either(std::string_view written, std::string_view asked) {
   return " The unit " + std::string(written) + " belongs to another quantity, too; the answer is in " + std::string(asked) + ".";
 }
+std::string unit_off_as_well(std::string_view written, std::string_view asked) {
+  return " Look at the unit, too: your number fits with " + std::string(asked) + ", but you wrote " + std::string(written) + ".";
+}
+std::string unit_off_for_tutor(std::string_view written, std::string_view asked) {
+  return "the number is one in " + std::string(asked) + ", but " + std::string(written) + " is written";
+}
 std::string which_unit(std::string_view written, std::string_view asked) {
   return " The number is right in " + std::string(asked) + ", but you wrote " + std::string(written) +
          ". Check which of the two you mean.";

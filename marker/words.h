@@ -66,6 +66,8 @@ std::string one_figure(std::string_view given, int due, bool places);  ///< the 
 std::string add_unit(std::string_view asked);
 std::string other_unit(std::string_view written, std::string_view asked);
 std::string not_the_unit_either(std::string_view written, std::string_view asked);  ///< of a wrong number
+std::string unit_off_as_well(std::string_view written, std::string_view asked);     ///< of a slip's number
+std::string unit_off_for_tutor(std::string_view written, std::string_view asked);
 std::string which_unit(std::string_view written, std::string_view asked);
 std::string unknown_unit(std::string_view written, std::string_view asked);
 std::string too_few(int due, bool places);

@@ -118,6 +118,39 @@ TEST_CASE("pairs: named with four figures, or where a line shows the first", "[m
   CHECK(found == std::vector<std::string>{"mole-ratio-taken-as-one", "volume-left-in-mL"});
 }
 
+TEST_CASE("slips: a slip's number under another unit is both at once", "[marker][worked-slips]") {
+  // c(KOH) = 0.146608 mol/L; with the ratio taken as one 0.0733 mol/L.
+  auto const question = question_from(titrated_alkali);
+  Course const course;
+  Judge const judge(question, course);
+  for (auto const* lines : {"", "n(H2SO4) = 0.001466 mol; n(KOH) = 0.001466 mol"}) {
+    CAPTURE(lines);
+    auto const other = judge.judge({with_lines("0.0733 mmol/L", lines)}).front();
+    CAPTURE(ids(other), other.feedback);
+    CHECK(other.value == ValueVerdict::wrong);
+    REQUIRE(!other.candidates.empty());
+    auto const& first = other.candidates.front();
+    REQUIRE(first.slips.size() == 2);
+    CHECK(first.slips[0].id == "mole-ratio-taken-as-one");
+    CHECK(first.slips[1].id == "unit-prefix-not-applied");
+    CHECK(first.value == Approx(7.33e-5).epsilon(1e-3));  // as written, in mol/L
+    CHECK(other.feedback.find("mole ratio") != std::string::npos);
+    CHECK(other.feedback.find("fits with mol/L, but you wrote mmol/L") != std::string::npos);
+    CHECK(other.marks_if_accepted <= 2);
+  }
+  // Rightly changed into mmol/L it is the slip alone; under g/L the unit is said to be another quantity's.
+  auto const changed = judge.judge({wrote("73.3 mmol/L")}).front();
+  REQUIRE(!changed.candidates.empty());
+  CHECK(changed.candidates.front().slips.size() == 1);
+  CHECK(changed.feedback.find("unit") == std::string::npos);
+  auto const of_another = judge.judge({wrote("0.0733 g/L")}).front();
+  REQUIRE(!of_another.candidates.empty());
+  CHECK(of_another.candidates.front().slips.front().id == "mole-ratio-taken-as-one");
+  CHECK(of_another.feedback.find("belongs to another quantity") != std::string::npos);
+  // No slip leads there in either unit.
+  CHECK(judge.judge({wrote("0.0511 mmol/L")}).front().candidates.empty());
+}
+
 TEST_CASE("lines: a line that comes to nought departs, and is judged", "[marker][worked-slips][bad-input]") {
   auto const question = question_from(titrated_alkali);
   Course const course;
