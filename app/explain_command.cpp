@@ -244,22 +244,13 @@ void print_explained(Console& console, Question const& question, std::size_t fin
   }
 }
 
-/// The slips of all candidates, likeliest first, each once.
-std::vector<std::string> slips_of(Judgement const& judgement) {
-  std::vector<std::string> slips;
-  for (auto const& candidate : judgement.candidates)
-    for (auto const& slip : candidate.slips)
-      if (std::find(slips.begin(), slips.end(), slip.id) == slips.end()) slips.push_back(slip.id);
-  return slips;
-}
-
 /// A fresh question: of the same template, or of the problem's own numbers moved.
-std::optional<TellingApart> next_of(Console& console, QuestionMaker& maker, Question const& question, Judgement const& judgement,
-                                    ExplainOptions const& options) {
-  auto const slips = slips_of(judgement);
+std::optional<TellingApart> next_of(Console& console, QuestionMaker& maker, Question const& question, std::size_t find,
+                                    Judgement const& judgement, ExplainOptions const& options) {
+  auto const causes = causes_of(question, find, judgement, console.course.conventions);
   std::optional<TellingApart> next;
   if (!options.problem_file) {
-    next = telling_apart(maker, *maker.find(question.template_name), slips, question.code);
+    next = telling_apart(maker, *maker.find(question.template_name), causes, question.code);
   } else {
     auto problem = question.worked.problem;
     auto const name = problem.id.empty() ? std::string("own") : problem.id;
@@ -273,7 +264,7 @@ std::optional<TellingApart> next_of(Console& console, QuestionMaker& maker, Ques
       return std::nullopt;
     }
     QuestionMaker own({value(made)}, console.course);
-    next = telling_apart(own, own.templates().front(), slips, question.code);
+    next = telling_apart(own, own.templates().front(), causes, question.code);
   }
   if (!next) console.warn("No fresh question was found that shows what may have happened.");
   return next;
@@ -300,7 +291,7 @@ void explain_command(Console& console, ExplainOptions const& options) {
   auto const judgement = Judge(*question, console.course).judge(script).at(*find);
   auto const asking = probe(*question, *find, judgement, console.course.conventions);
   std::optional<TellingApart> next;
-  if (options.next) next = next_of(console, maker, *question, judgement, options);
+  if (options.next) next = next_of(console, maker, *question, *find, judgement, options);
   if (console.json) {
     auto json = judgement_json(judgement);
     if (asking) json["ask"] = probe_json(*asking, judgement);

@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "app/plain_text.h"
 #include "engine/steps.h"
+#include "marker/words.h"
 #include "templates/from_set.h"
 
 namespace molewright {
@@ -24,6 +26,7 @@ constexpr char const* later = "it went astray after this step";
 constexpr char const* here_or_before = "it went astray here or before";
 constexpr char const* either = ", or ";
 constexpr char const* with = " together with ";
+constexpr char const* place = " ({})";
 constexpr char const* next_question = "A fresh question that shows which it was:";
 constexpr char const* next_if_any = "A fresh question, which tells them apart as far as numbers can:";
 constexpr char const* next_in_part = "What they hand in for ({}) says it:";
@@ -92,6 +95,13 @@ std::string with_unit(std::string const& number, TellingApart const& next) {
   auto const unit = unit_of(next);
   return unit.empty() || next.question.worked.accepted.front().finds[next.find].figures == 0 ? number : number + ' ' + unit;
 }
+
+/// One slip may be among the causes twice, made at two steps.
+bool is_made_in_two_places(std::string const& slip, TellingApart const& next) {
+  std::ptrdiff_t times = 0;
+  for (auto const& one : next.wrong) times += std::count(one.slips.begin(), one.slips.end(), slip);
+  return times > 1;
+}
 }  // namespace
 
 void print_next(Console& console, TellingApart const& next, bool remakeable) {
@@ -106,7 +116,11 @@ void print_next(Console& console, TellingApart const& next, bool remakeable) {
   console.print(fmt::format(words::reply, pretty_answer(with_unit(right, next), conventions), words::is_right));
   for (auto const& wrong : next.wrong) {
     std::string slips;
-    for (auto const& slip : wrong.slips) slips += (slips.empty() ? "" : words::either) + std::string(words_of(slip).brief);
+    for (std::size_t k = 0; k < wrong.slips.size(); ++k) {
+      slips += (slips.empty() ? "" : words::either) + std::string(words_of(wrong.slips[k]).brief);
+      if (is_made_in_two_places(wrong.slips[k], next))
+        slips += fmt::format(words::place, step_words(next.question.worked.accepted.front(), wrong.nodes[k]));
+    }
     console.print(fmt::format(words::reply, pretty_answer(with_unit(wrong.answer, next), conventions), slips));
   }
   if (!next.all_apart) console.print(words::nearly);

@@ -27,27 +27,65 @@ struct Look {
   std::size_t alone = 0;  ///< of these, the ones whose number no other slip leads to
 };
 
-Look look_at(Question const& question, std::size_t find, SlipTable const& table, std::vector<std::string> const& slips,
-             Ties ties) {
+bool same_kind(Node const& a, Cause::Made const& made) {
+  return a.relation == made.relation && a.quantity.symbol == made.symbol && a.quantity.stage == made.stage;
+}
+
+/// Among the ways of making its slip at its node, which one an application is.
+std::size_t way_of(SlipTable const& table, std::size_t application) {
+  auto const& one = table.all[application];
+  std::size_t way = 0;
+  for (std::size_t a = 0; a < application; ++a)
+    if (table.all[a].slip == one.slip && table.all[a].node == one.node) ++way;
+  return way;
+}
+
+/// The node of a working where a cause was made in another; empty for none.
+std::string place_in(Working const& working, Cause::Made const& made) {
+  std::size_t nth = 0;
+  for (auto const& node : working.nodes)
+    if (same_kind(node, made) && nth++ == made.nth) return node.id;
+  return {};
+}
+
+/// What a cause leads to here; nullptr where it does not show.
+SlipAnswer const* answer_of(Cause const& cause, Working const& working, std::size_t find, SlipTable const& table, double right) {
+  int const figures = working.finds[find].figures;
+  auto const place = cause.made ? place_in(working, *cause.made) : std::string();
+  SlipAnswer const* anywhere = nullptr;
+  bool made_there = false;
+  for (auto const& one : table.by_find[find]) {
+    if (one.slip->id != cause.slip) continue;
+    bool const shows = one.value > 0 && !look_alike(one.value, right, figures);
+    if (cause.made && one.node == place) {
+      made_there = true;
+      if (way_of(table, one.application) == cause.made->way) return shows ? &one : nullptr;
+    }
+    if (shows && !anywhere) anywhere = &one;
+  }
+  return made_there ? nullptr : anywhere;
+}
+
+Look look_at(Question const& question, std::size_t find, SlipTable const& table, std::vector<Cause> const& causes, Ties ties) {
   auto const& working = question.worked.accepted.front();
   auto const& answer = working.finds[find];
   double const right = working.nodes[static_cast<std::size_t>(answer.node)].value.number.to_double();
   Look look;
   look.found.find = find;
   std::vector<double> values;
-  for (auto const& id : slips)
-    for (auto const& one : table.by_find[find]) {
-      if (one.slip->id != id || !(one.value > 0) || look_alike(one.value, right, answer.figures)) continue;
-      ++look.shown;
-      std::size_t at = 0;
-      while (at < values.size() && !look_alike(values[at], one.value, answer.figures)) ++at;
-      if (at == values.size()) {
-        values.push_back(one.value);
-        look.found.wrong.push_back({{}, printed(one.value, answer, ties)});
-      }
-      look.found.wrong[at].slips.push_back(id);
-      break;  // the first place where it can be made
+  for (auto const& cause : causes) {
+    auto const* const one = answer_of(cause, working, find, table, right);
+    if (!one) continue;
+    ++look.shown;
+    std::size_t at = 0;
+    while (at < values.size() && !look_alike(values[at], one->value, answer.figures)) ++at;
+    if (at == values.size()) {
+      values.push_back(one->value);
+      look.found.wrong.push_back({{}, {}, printed(one->value, answer, ties)});
     }
+    look.found.wrong[at].slips.push_back(cause.slip);
+    look.found.wrong[at].nodes.push_back(one->node);
+  }
   for (std::size_t g = 0; g < values.size(); ++g) {
     bool const others = std::any_of(table.by_find[find].begin(), table.by_find[find].end(), [&](SlipAnswer const& other) {
       auto const& own = look.found.wrong[g].slips;
@@ -56,7 +94,7 @@ Look look_at(Question const& question, std::size_t find, SlipTable const& table,
     });
     if (look.found.wrong[g].slips.size() == 1 && !others) ++look.alone;
   }
-  look.found.all_apart = values.size() == slips.size();
+  look.found.all_apart = values.size() == causes.size();
   return look;
 }
 
@@ -66,11 +104,38 @@ bool better(Look const& a, Look const& b) {
 }
 }  // namespace
 
-std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& from, std::vector<std::string> const& slips,
+std::vector<Cause> causes_of(Question const& question, std::size_t find, Judgement const& judgement,
+                             Conventions const& conventions) {
+  auto const& working = question.worked.accepted.front();
+  auto const table = slip_table(question.worked, conventions);
+  std::vector<Cause> causes;
+  std::vector<std::pair<std::string, std::string>> seen;
+  for (auto const& candidate : judgement.candidates)
+    for (auto const& slip : candidate.slips) {
+      if (std::find(seen.begin(), seen.end(), std::pair(slip.id, slip.node)) != seen.end()) continue;
+      seen.emplace_back(slip.id, slip.node);
+      causes.push_back({slip.id});
+      int const at = working.find_node(slip.node);
+      SlipAnswer const* made = nullptr;  // of the ways that show, the one that leads nearest to the candidate's number
+      for (auto const& one : table.by_find[find]) {
+        if (one.slip->id != slip.id || one.node != slip.node) continue;
+        if (!made || std::abs(one.value - candidate.value) < std::abs(made->value - candidate.value)) made = &one;
+      }
+      if (at < 0 || !made) continue;
+      auto const& node = working.nodes[static_cast<std::size_t>(at)];
+      Cause::Made how{node.relation, node.quantity.symbol, node.quantity.stage, 0, way_of(table, made->application)};
+      for (int i = 0; i < at; ++i)
+        if (same_kind(working.nodes[static_cast<std::size_t>(i)], how)) ++how.nth;
+      causes.back().made = std::move(how);
+    }
+  return causes;
+}
+
+std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& from, std::vector<Cause> const& causes,
                                           std::string const& other_than) {
   std::optional<Look> best;
   auto const try_some = [&](Template const& one, int most) {
-    for (int k = 0; k < most && !(best && best->alone == slips.size()); ++k) {
+    for (int k = 0; k < most && !(best && best->alone == causes.size()); ++k) {
       auto const seed = static_cast<std::uint32_t>(spread(hash_of(other_than, static_cast<std::uint64_t>(k))) % code_seeds);
       auto made = maker.make(one, seed);
       if (!ok(made)) return;
@@ -78,8 +143,8 @@ std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& 
       if (question.code == other_than) continue;
       auto const table = slip_table(question.worked, maker.course().conventions);
       for (std::size_t f = 0; f < question.worked.accepted.front().finds.size(); ++f) {
-        if (question.worked.accepted.front().finds[f].figures == 0 && !slips.empty()) continue;
-        auto look = look_at(question, f, table, slips, maker.course().conventions.ties);
+        if (question.worked.accepted.front().finds[f].figures == 0 && !causes.empty()) continue;
+        auto look = look_at(question, f, table, causes, maker.course().conventions.ties);
         if (best && !better(look, *best)) continue;
         look.found.question = question;
         best = std::move(look);
@@ -89,7 +154,7 @@ std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& 
   try_some(from, most_questions);
   for (auto const& one : maker.templates())
     if (&one != &from && one.kind == from.kind && !(best && best->found.all_apart)) try_some(one, best_of_kind);
-  if (!best || (best->shown == 0 && !slips.empty())) return std::nullopt;
+  if (!best || (best->shown == 0 && !causes.empty())) return std::nullopt;
   return std::move(best->found);
 }
 

@@ -5,8 +5,26 @@
 #include <vector>
 
 #include "generators/question_maker.h"
+#include "marker/judge.h"
 
 namespace molewright {
+
+/// A possible cause of a wrong answer: a slip, made anywhere or in one way.
+struct Cause {
+  std::string slip;
+  /// Where in a working, in words that hold for another question of the template: the first, second ... step of its kind.
+  struct Made {
+    std::string relation;
+    Symbol symbol;
+    int stage = 0;
+    std::size_t nth = 0;  ///< of the steps with this relation, symbol and stage
+    std::size_t way = 0;  ///< of the ways in which the slip can be made there: which power of ten, this volume alone or all
+  };
+  std::optional<Made> made = std::nullopt;  ///< none: wherever it can be made
+};
+/// The slips of a judgement's candidates, likeliest first, each way of making one once. `judgement` is one of part `find`.
+std::vector<Cause> causes_of(Question const& question, std::size_t find, Judgement const& judgement,
+                             Conventions const& conventions);
 
 struct TellingApart {
   Question question;
@@ -14,6 +32,7 @@ struct TellingApart {
   /// What the causes lead to there, those that cannot be told apart together; plain answers in the asked unit.
   struct Wrong {
     std::vector<std::string> slips;
+    std::vector<std::string> nodes;  ///< where each is made in the fresh question
     std::string answer;
   };
   std::vector<Wrong> wrong;
@@ -21,10 +40,11 @@ struct TellingApart {
 };
 
 /// Of some questions of the template (and, where it parts them never, of the others of its kind) the first in which all of
-/// `slips` show in one part and lead to different numbers there, none of them the right one nor one that other slips lead to;
-/// otherwise the one that tells most of them apart, and then from most others. Nothing where none shows any. With no slips: any
-/// question. `other_than` is a code not to come again. REQUIRES: `from` is one of the maker's.
-std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& from, std::vector<std::string> const& slips,
+/// `causes` show in one part and lead to different numbers there, none of them the right one nor one that other slips lead to;
+/// otherwise the one that tells most of them apart, and then from most others. A slip is made there as the cause says, or, where
+/// there is no such step, at the first place where it can be made. Nothing where none shows any. With no causes: any question.
+/// `other_than` is a code not to come again. REQUIRES: `from` is one of the maker's.
+std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& from, std::vector<Cause> const& causes,
                                           std::string const& other_than);
 
 }  // namespace molewright

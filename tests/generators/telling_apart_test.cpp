@@ -24,7 +24,7 @@ Template const& template_of_kind(std::string const& kind) {
 
 TEST_CASE("telling apart: each cause has a number of its own, and the marker reads it so", "[generators][telling]") {
   std::vector<std::string> const slips{"mole-ratio-taken-as-one", "volume-left-in-mL"};
-  auto const found = telling_apart(maker(), template_of_kind("precipitate"), slips, "");
+  auto const found = telling_apart(maker(), template_of_kind("precipitate"), {{slips[0]}, {slips[1]}}, "");
   REQUIRE(found);
   CHECK(found->all_apart);
   REQUIRE(found->wrong.size() == 2);
@@ -58,5 +58,70 @@ TEST_CASE("telling apart: another question than the one at hand; none where noth
   auto const second = telling_apart(maker(), from, {}, first->question.code);
   REQUIRE(second);
   CHECK(second->question.code != first->question.code);
-  CHECK_FALSE(telling_apart(maker(), from, {"hydrate-dot-multiplied"}, ""));
+  CHECK_FALSE(telling_apart(maker(), from, {{"hydrate-dot-multiplied"}}, ""));
+}
+
+namespace {
+/// A question of the kind, and a judgement whose candidates are slips that lead somewhere in its last part.
+struct Judged {
+  Question question;
+  std::size_t find = 0;
+  double right = 0;
+  Judgement judgement;
+  void add(SlipAnswer const& answer) {
+    judgement.candidates.push_back({{{std::string(answer.slip->id), answer.node}}, 0.5, "", answer.value});
+  }
+};
+Judged question_of_kind(std::string const& kind) {
+  auto made = maker().make(template_of_kind(kind), 1);
+  REQUIRE(ok(made));
+  Judged out{value(made), value(made).worked.accepted.front().finds.size() - 1, 0, {}};
+  auto const& working = out.question.worked.accepted.front();
+  out.right = working.nodes[static_cast<std::size_t>(working.finds[out.find].node)].value.number.to_double();
+  return out;
+}
+}  // namespace
+
+TEST_CASE("telling apart: a cause keeps its power of ten", "[generators][telling]") {
+  for (double const times : {0.001, 0.01, 0.1, 10.0, 100.0}) {
+    CAPTURE(times);
+    auto judged = question_of_kind("precipitate");
+    auto const table = slip_table(judged.question.worked, maker().course().conventions);
+    for (auto const& one : table.by_find[judged.find])
+      if (one.slip->id == "power-of-ten" && std::abs(one.value / (times * judged.right) - 1) < 1e-6) judged.add(one);
+    REQUIRE(judged.judgement.candidates.size() >= 1);
+    judged.judgement.candidates.resize(1);
+    auto const causes = causes_of(judged.question, judged.find, judged.judgement, maker().course().conventions);
+    REQUIRE(causes.size() == 1);
+    auto const found = telling_apart(maker(), template_of_kind("precipitate"), causes, judged.question.code);
+    REQUIRE(found);
+    REQUIRE(found->wrong.size() == 1);
+    auto const& answer = found->question.worked.accepted.front().finds[found->find];
+    CHECK(std::stod(found->wrong.front().answer) / std::stod(answer.text) == Approx(times).epsilon(0.02));
+  }
+}
+
+TEST_CASE("telling apart: one slip at two places is two causes with a number each", "[generators][telling]") {
+  auto judged = question_of_kind("titration");
+  auto const table = slip_table(judged.question.worked, maker().course().conventions);
+  std::vector<double> ratios;
+  for (auto const& one : table.by_find[judged.find]) {
+    bool const again = std::any_of(judged.judgement.candidates.begin(), judged.judgement.candidates.end(),
+                                   [&](Candidate const& other) { return other.slips.front().node == one.node; });
+    if (one.slip->id != "volume-left-in-mL" || again) continue;
+    judged.add(one);
+    ratios.push_back(one.value / judged.right);
+  }
+  REQUIRE(ratios.size() == 2);
+  auto const causes = causes_of(judged.question, judged.find, judged.judgement, maker().course().conventions);
+  REQUIRE(causes.size() == 2);
+  auto const found = telling_apart(maker(), template_of_kind("titration"), causes, judged.question.code);
+  REQUIRE(found);
+  CHECK(found->all_apart);
+  REQUIRE(found->wrong.size() == 2);
+  CHECK(found->wrong[0].answer != found->wrong[1].answer);
+  CHECK(found->wrong[0].nodes != found->wrong[1].nodes);
+  auto const& answer = found->question.worked.accepted.front().finds[found->find];
+  for (std::size_t k = 0; k < 2; ++k)
+    CHECK(std::stod(found->wrong[k].answer) / std::stod(answer.text) == Approx(ratios[k]).epsilon(0.02));
 }
