@@ -42,6 +42,7 @@ std::optional<Working> working_of(Candidate const& candidate, Question const& qu
                                   std::vector<Application> const& all, double written, Conventions const& conventions) {
   auto const& right = question.worked.accepted.front();
   std::vector<Edits> ways{{}};
+  bool anywhere = false;
   for (auto const& slip : candidate.slips) {
     std::vector<Edits> longer;
     for (auto const& way : ways)
@@ -51,8 +52,11 @@ std::optional<Working> working_of(Candidate const& candidate, Question const& qu
         edits.insert(edits.end(), application.edits.begin(), application.edits.end());
         longer.push_back(std::move(edits));
       }
+    if (longer.empty() && candidate.slips.size() > 1) continue;  // of a pair, the unit that is written beside the number
+    anywhere = anywhere || !longer.empty();
     ways = std::move(longer);
   }
+  if (!anywhere) return std::nullopt;
   std::optional<Working> best;
   double least = 0;
   for (auto const& edits : ways) {
