@@ -372,8 +372,10 @@ void Network::add_solubility_product(std::string const& solid) {
   bool const told =
       std::any_of(problem_.givens.begin(), problem_.givens.end(), [](Given const& g) { return g.quantity.symbol == "Ksp"; });
   bool const asks_product = speaks_of("Q", solid);
-  bool const common_ion =
-      asks_product || (told && std::any_of(ions.begin(), ions.end(), [&](auto const& ion) { return from_elsewhere(ion.first); }));
+  auto const elsewhere = [&](auto const& ion) { return from_elsewhere(ion.first); };
+  // With each ion's own concentration the product is told, whatever the solid itself would give.
+  bool const common_ion = asks_product || (told ? std::any_of(ions.begin(), ions.end(), elsewhere)
+                                                : !speaks_of("s", solid) && std::all_of(ions.begin(), ions.end(), elsewhere));
   int stage = 0;  // of the solution whose ion product is asked
   auto const look = [&](Quantity const& q) {
     if (q.symbol == "Q" && q.substance == solid) stage = canonical(q).stage;

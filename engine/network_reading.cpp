@@ -364,16 +364,21 @@ void Network::resolve_yields() {
 }
 
 /// yield1, yield2 beside several reactions: the yield of each step is that of what goes on from it, the last step's that of what
-/// is asked.
+/// is asked, or else of what is measured.
 void Network::resolve_numbered_yields() {
   auto const count = problem_.reactions.size();
   bool const overall = std::any_of(problem_.finds.begin(), problem_.finds.end(),
                                    [](Find const& f) { return f.quantity.symbol == "yield" && f.quantity.stage == 0; });
   if (count < 2 || overall) return;
+  auto const& ends = problem_.reactions.back().equation.right;
+  bool const asked = std::any_of(ends.begin(), ends.end(), [&](Species const& species) {
+    return std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                       [&](Find const& f) { return f.quantity.substance == plain(species.formula); });
+  });
   auto const of_step = [&](std::size_t step) -> std::string {
     for (auto const& species : problem_.reactions[step].equation.right) {
       auto const product = plain(species.formula);
-      bool wanted = false;
+      bool wanted = step + 1 == count && !asked && (any_given(problem_, "m", product) || any_given(problem_, "n", product));
       for (std::size_t later = step + 1; later < count; ++later)
         for (auto const& reactant : problem_.reactions[later].equation.left)
           wanted = wanted || plain(reactant.formula) == product;
