@@ -218,7 +218,7 @@ constexpr std::array relations{
      "the temperature is 25 °C", A::several, other,
      {{"n"}}, "from c(H^+) c(OH^-) = Kw, both the same"},
     Relation{"Ksp = product of c^nu", "solubility product",
-     "the solution is saturated, and dilute", A::several, other,
+     "the solution is saturated and dilute", A::several, other,
      {{"Ksp"}, {"c"}}, "Gold Book: solubility product"},
     Relation{"c(ion) = nu s", "concentration of an ion from the solubility",
      "the ions come from this solid alone", A::several, product,
