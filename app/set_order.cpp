@@ -14,9 +14,9 @@ namespace molewright {
 namespace {
 
 /// A fault about a problem's text, placed in the file that the problem was read from.
-PlacedFault in_wording(Fault fault, Problem const& problem, std::string_view file) {
+PlacedFault in_wording(Fault fault, Problem const& problem, std::string_view file, bool of_text = false) {
   std::string_view const text = problem.text;
-  bool const about_text = fault.id == "cannot-move" || fault.id == "variant-would-lie";
+  bool const about_text = of_text || fault.id == "cannot-move" || fault.id == "variant-would-lie";
   std::size_t const at = about_text ? std::min(fault.offset, text.size()) : 0;
   std::size_t const begin = at == 0 ? 0 : text.rfind('\n', at - 1) + 1;
   auto const line = text.substr(begin, text.find('\n', begin) - begin);
@@ -108,6 +108,19 @@ void SetOrder::read_results(std::string const& path) {
   results_.push_back(std::move(marks));
 }
 
+bool SetOrder::is_sound(Problem const& problem, std::string const& file_text, std::string const& path) {
+  auto const& conventions = console_.course.conventions;
+  auto const result = solve(problem, conventions);
+  if (auto const* found = std::get_if<PlacedFault>(&result)) {
+    console_.report(with_line(*found, file_text), path);
+    return false;
+  }
+  auto const& worked = std::get<Worked>(result);
+  auto const filled_in = wording(worked.problem, conventions, &worked.accepted.front());
+  if (!ok(filled_in)) console_.report(in_wording(fault(filled_in), problem, file_text, true), path);
+  return ok(filled_in);
+}
+
 void SetOrder::read_own(SetFile::OwnProblem const& own) {
   auto const path = beside(own.file);
   auto const text = read_file(path);
@@ -122,8 +135,7 @@ void SetOrder::read_own(SetFile::OwnProblem const& own) {
     return;
   }
   if (!own.vary) {
-    auto const worked = solve(read.problems.front(), console_.course.conventions);
-    if (auto const* found = std::get_if<PlacedFault>(&worked)) return console_.report(with_line(*found, value(text)), path);
+    if (!is_sound(read.problems.front(), value(text), path)) return;
     file_.plan.items[own.item].own = read.problems.front();
     return;
   }

@@ -36,6 +36,8 @@ class SetOrder {
   void read_members();
   std::optional<ProblemSet> read_earlier(std::string const& path);
   void read_results(std::string const& path);
+  /// Whether it can be worked and its text filled in; where not, that is told at its line.
+  bool is_sound(Problem const& problem, std::string const& file_text, std::string const& path);
   void read_own(SetFile::OwnProblem const& own);
 
   Console& console_;

@@ -18,4 +18,7 @@ constexpr char const* standard_expected =
 constexpr char const* room_expected =
     "lines of their own: given T = 298 K and given p = 101.3 kPa; or given Vm = 24.0 L/mol (or 24.5 L/mol)";
 
+constexpr char const* behind_a_value = "\"{}\" stands behind a value";
+constexpr char const* lines_expected = "conditions in lines of their own, such as given T = 298 K and given p = 100.0 kPa";
+
 }  // namespace molewright::words

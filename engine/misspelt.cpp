@@ -66,6 +66,15 @@ bool near_word_by_word(std::string_view label, std::string_view name) {
 }
 }  // namespace
 
+std::string name_of_a_sample(Problem const& problem, std::function<bool(Problem const&)> const& works) {
+  for (auto const& [word, place] : labels_of(problem)) {
+    auto const read = identify(word);
+    if (!ok(read) || !works(with_formula(problem, word, value(read).formula))) continue;
+    return " (" + word + " is what a sample is called, and is not taken for " + value(read).formula + ")";
+  }
+  return {};
+}
+
 std::optional<PlacedFault> misspelt_name(Problem const& problem, std::function<bool(Problem const&)> const& works) {
   for (auto const& [word, place] : labels_of(problem)) {
     auto const read = identify(word);

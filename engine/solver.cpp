@@ -81,7 +81,7 @@ std::optional<PlacedFault> balance_reactions(Problem& problem, std::vector<std::
     if (!ok(made) && fault(made).id == "no-solution")
       if (auto const whole = completed(reaction.equation, problem.excess)) {
         made = whole->equation;
-        warnings.push_back(note_on(*whole));
+        warnings.push_back(note_on(*whole) + (problem.reactions.size() > 1 ? ": " + plain(whole->equation) : ""));
       }
     if (!ok(made)) return at(reaction.place, fault(made));
     if (auto found = does_not_happen(value(made))) return at(reaction.place, *found);
@@ -414,6 +414,8 @@ WorkedResult solve(Problem const& written, Conventions const& conventions) {
   if (std::holds_alternative<Worked>(result)) return result;
   auto const works = [&](Problem const& problem) { return std::holds_alternative<Worked>(work_out(problem, conventions)); };
   if (auto found = misspelt_name(written, works)) return *found;
+  if (auto& fault = std::get<PlacedFault>(result).fault; fault.id == "missing-data")
+    fault.what += name_of_a_sample(written, works);
   return result;
 }
 

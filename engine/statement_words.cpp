@@ -138,11 +138,14 @@ std::string_view conditions_at(std::string_view text) {
 }
 
 std::optional<Fault> conditions_in(std::string_view line, std::size_t from) {
-  auto rest = line.substr(std::min(from, line.size()));
+  auto rest = stripped(line.substr(std::min(from, line.size())));
+  bool const behind = from > 0 && rest.starts_with("at ");
+  Fault const in_own_lines{"unclear-conditions", fmt::format(words::behind_a_value, rest), words::lines_expected,
+                           static_cast<std::size_t>(rest.data() - line.data())};
   if (rest.starts_with("at ")) rest.remove_prefix(std::string_view("at ").size());
   rest = stripped(rest);
   auto const conditions = conditions_at(rest);
-  if (conditions.empty()) return std::nullopt;
+  if (conditions.empty()) return behind ? std::optional(in_own_lines) : std::nullopt;
   bool const of_room = lower(conditions.front()) == 'r';
   return Fault{"unclear-conditions", fmt::format(words::conditions_unclear, conditions),
                of_room ? words::room_expected : words::standard_expected, static_cast<std::size_t>(rest.data() - line.data())};
@@ -155,8 +158,9 @@ Fault what_was_meant(Fault first, std::string_view line) {
     return found && found->begin <= at && at <= found->end;
   };
   if (auto const number = two_numbers(line, ','); stumbled_over(number)) return comma_in(*number, first);
+  bool const of_ratio = line.find("ratio") != std::string_view::npos || line.find("dilut") != std::string_view::npos;
   if (auto const ratio = two_numbers(line, ':');
-      stumbled_over(ratio) && counts_parts(ratio->first) && counts_parts(ratio->second))
+      ratio && (of_ratio || stumbled_over(ratio)) && counts_parts(ratio->first) && counts_parts(ratio->second))
     return ratio_in(*ratio);
   if (auto conditions = conditions_in(line, at)) return *conditions;
   return first;

@@ -66,12 +66,13 @@ Result<std::string> name_or_formula(std::string_view substance, std::size_t offs
     found.offset += offset;
     return found;
   };
-  if (auto const formula = parse_formula(substance); ok(formula)) {
-    auto const name = by_name ? name_of(plain(value(formula)), conventions.naming) : std::string();
-    return name.empty() ? pretty(value(formula)) : name;
+  if (auto const read = parse_formula(substance); ok(read)) {
+    auto const formula = abbreviated(value(read)).value_or(value(read));
+    auto const name = by_name ? name_of(plain(formula), conventions.naming) : std::string();
+    return name.empty() ? pretty(formula) : name;
   }
   auto const known = identify(substance, conventions.naming);
-  if (!ok(known)) return at_offset(fault(known));
+  if (!ok(known)) return at_offset(fault_of_name(fault(known), substance, conventions.naming));
   return by_name ? value(known).name : pretty_formula(value(known).formula);
 }
 

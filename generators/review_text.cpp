@@ -24,6 +24,7 @@ class Text {
 
   void look() {
     mentions_ = mentions_of(review_.problem, review_.course.conventions.mark);
+    look_at_braces();
     compare_numbers();
     look_at_doubled_units();
     look_at_asked_units();
@@ -39,6 +40,15 @@ class Text {
   }
   static std::string as_text(Given const& given) {
     return given.numbers.empty() ? "" : given.numbers.front().text + (given.unit.symbol.empty() ? "" : ' ' + given.unit.symbol);
+  }
+
+  /// What stands in braces and cannot be filled in.
+  void look_at_braces() {
+    if (review_.worked == nullptr) return;
+    auto const filled_in = wording(review_.data(), review_.course.conventions, &review_.working());
+    if (ok(filled_in)) return;
+    auto const& found = fault(filled_in);
+    review_.say(found.id, line_at(std::min(found.offset, text_.size())), {{"what", found.what}, {"enough", found.expected}});
   }
 
   void differs(Mention const& mention, Given const& given) {

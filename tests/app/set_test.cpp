@@ -212,6 +212,14 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
       {head + "class = \"bytes.csv\"\n" + kind, "bytes.csv:2:3: a byte that is not UTF-8"},  // the table's reader words the rest
       {head + "[[question]]\nproblem = \"three.problem\"\n",
        "three.problem:1:1: this file holds 2 problems, expected one problem a file\n"},
+      {head + "[[question]]\nproblem = \"misspelt.problem\"\n",
+       "misspelt.problem:2:7: \"soduim chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or "
+       "barium "
+       "chloride\n  given m(soduim chloride) = 5.0 g\n        ^\n"},
+      {head + "[[question]]\nproblem = \"brace.problem\"\n",
+       "brace.problem:5:10: \"sodum chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or "
+       "barium "
+       "chloride\n  Of {name sodum chloride} {m(NaCl)} is taken. What amount is it?\n           ^\n"},
       {head + "[[question]]\nproblem = \"measured.problem\"\n",
        "measured.problem:2:7: n(HCl) is the student's own reading, expected a value for it, or an example for the key as in: "
        "measured about 24.60 mL\n  given n(HCl) = measured mol\n        ^\n"},
@@ -227,6 +235,11 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
   place.write("bytes.csv", "student\nZo\xEB\n");
   std::string const solvable = "problem a\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n";
   place.write("three.problem", solvable + solvable);
+  place.write("misspelt.problem", "problem a\ngiven m(soduim chloride) = 5.0 g\nfind n(NaCl)\n");
+  place.write(
+      "brace.problem",
+      "problem a\ngiven m(NaCl) = 5.00 g\nfind n(NaCl)\ntext\nOf {name sodum chloride} {m(NaCl)} is taken. What amount is "
+      "it?\nend\n");
   place.write("measured.problem", "problem a\ngiven n(HCl) = measured mol\ngiven V(HCl) = 10.0 mL\nfind c(HCl)\n");
   place.write(
       "white.problem",

@@ -1,5 +1,5 @@
 // What is said of a problem that lacks data: single data that would do, or pairs.
-#include <chrono>
+#include <ctime>
 
 #include "tests/engine/problem_text.h"
 
@@ -76,8 +76,8 @@ TEST_CASE("missing data: a large problem keeps nobody waiting", "[engine][missin
     problem += "dilute " + std::to_string(stage) + " -> " + std::to_string(stage + 1) + '\n';
   for (int stage = 1; stage < 6; ++stage) problem += "given V" + std::to_string(stage) + "(KOH, taken) = 10.0 mL\n";
   problem += "given V6(KOH) = 100.0 mL\nfind c6(KOH)";
-  auto const begin = std::chrono::steady_clock::now();
+  auto const begin = std::clock();
   CHECK(test::refused(problem).substr(0, 12) == "missing-data");
-  // 2 ms by themselves; a machine with much else to do is given room.
-  CHECK(std::chrono::steady_clock::now() - begin < std::chrono::milliseconds(500));
+  // Of processor time it takes some 2 ms; sanitizers are given room.
+  CHECK(std::clock() - begin < CLOCKS_PER_SEC / 5);
 }

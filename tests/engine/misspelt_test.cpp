@@ -53,6 +53,13 @@ TEST_CASE("misspelt: a name that is not known is named with its place and the ne
   }
 }
 
+TEST_CASE("misspelt: the name of a substance that samples go by is said to be taken for a sample", "[engine][misspelt]") {
+  CHECK(test::refused("given m(limestone) = 5.0 g\nfind n(CaCO3)") ==
+        "missing-data\np:2:6: there is too little to find n(CaCO3) from (limestone is what a sample is called, and is not taken "
+        "for "
+        "CaCO3), expected m(CaCO3)\n  find n(CaCO3)\n       ^");
+}
+
 TEST_CASE("misspelt: what a sample is called is no misspelt name", "[engine][misspelt]") {
   // Each is too little to work; what is missing is not a name.
   for (char const* word : {"tank", "ore", "sample", "flask", "stock", "coin", "feed", "tablet", "metal carbonate", "weak acid",

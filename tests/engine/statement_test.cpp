@@ -231,6 +231,11 @@ TEST_CASE("statement: what is wrong, where, and what was expected", "[engine][st
        "given V(H2) = 2.24 L at STP\n                          ^"},
       {"at r.t.p.", "unclear-conditions\np:1:4: \"r.t.p.\" is no datum"},
       {"given STP", "unclear-conditions\np:1:7: "},
+      {"given V(O2) = 24.0 L at 25 C and 1 atm",
+       "unclear-conditions\np:1:22: \"at 25 C and 1 atm\" stands behind a value, expected conditions in lines of their own, such "
+       "as "
+       "given T = 298 K and given p = 100.0 kPa\n  given V(O2) = 24.0 L at 25 C and 1 atm\n                       ^"},
+      {"given ratio = 1:5", "unclear-ratio\np:1:15: a dilution of 1:5"},
       {"reaction BaCl2 + (AgNO3 -> AgCl", "bracket-not-closed\n"},
       {"given n(Ca(OH)2 = 3 mol", "not-a-quantity\n"},
   };

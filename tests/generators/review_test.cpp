@@ -128,6 +128,12 @@ TEST_CASE("review: what it says", "[generators][review]") {
       {"given m(NaCl) = -5 g\nfind n(NaCl)", {"1: not-positive", "m(NaCl) is negative"}},
       {"reaction 4Al(s) + O2(g) -> 2Al2O3(s)\ngiven m(Al) = 1.35 g\nfind m(Al2O3) in g",
        {"1: unbalanced-equation", "4Al(s) + 3O2(g) -> 2Al2O3(s)"}},
+      {"reaction Zn(s) + HCl(aq) -> ZnCl2(aq)\ngiven m(Zn) = 6.54 g\nexcess HCl\nfind m(ZnCl2) in g",
+       {"1: impossible-equation", "H stands on one side only", "write Zn(s) + 2HCl(aq) -> ZnCl2(aq) + H2(g)"}},
+      {"given m(soduim chloride) = 5.85 g\nfind n(NaCl) in mol",
+       {"1: unknown-name", "\"soduim chloride\" is no name that is known here", "sodium chloride, sodium chlorate"}},
+      {"given m(NaCl) = 5.85 g\nfind n(NaCl) in mol\ntext\nTake {m(NaCl)}.\nWhat amount of {name sodum chloride} is it?\nend",
+       {"5: unknown-name", "\"sodum chloride\" is no name", "sodium chloride, sodium chlorate"}},
   }));
   auto const said = told(findings_of(c.problem));
   CAPTURE(said);
