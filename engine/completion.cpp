@@ -96,6 +96,17 @@ bool contradicts(Equation const& completed, std::vector<std::string> const& exce
                                           keys(happens->net_ionic.right) != keys(completed.right)));
 }
 
+bool holds(Side const& side, std::string const& element) {
+  return std::any_of(side.begin(), side.end(), [&](Species const& s) { return s.formula.composition().count(element) > 0; });
+}
+
+/// What goes in must bring an element that the products have and the reactants lack: alcohol takes up no CO2 to become vinegar.
+bool brings_what_is_missing(Equation const& written, Formula const& added) {
+  for (auto const& [element, count] : added.composition())
+    if (holds(written.right, element) && !holds(written.left, element)) return true;
+  return false;
+}
+
 std::optional<Completion> by_a_by_product(Equation const& written, std::vector<std::string> const& excess) {
   std::optional<Completion> only;
   for (bool const to_products : {true, false})
@@ -114,7 +125,9 @@ std::optional<Completion> by_a_by_product(Equation const& written, std::vector<s
       made.equation = value(whole);
       only = std::move(made);
     }
-  return only && !contradicts(only->equation, excess) ? only : std::nullopt;
+  if (!only || contradicts(only->equation, excess)) return std::nullopt;
+  bool const sensible = only->to_products || brings_what_is_missing(written, value(parse_formula(only->added.front())));
+  return sensible ? only : std::nullopt;
 }
 }  // namespace
 

@@ -19,6 +19,9 @@ TEST_CASE("completion: what balances it in one way alone is added and said", "[e
       {"CH4 -> CO2 + H2O", "CH4 + 2O2 -> CO2 + 2H2O", "O2 was added to the reactants, so that it balances"},
       {"CH4 + O2 -> CO2", "CH4 + 2O2 -> CO2 + 2H2O", "H2O was added to the products, so that it balances"},
       {"C6H12O6 -> C2H5OH", "C6H12O6 -> 2C2H5OH + 2CO2", "CO2 was added to the products, so that it balances"},
+      {"N2 -> NH3", "N2 + 3H2 -> 2NH3", "H2 was added to the reactants, so that it balances"},
+      {"CaO -> Ca(OH)2", "CaO + H2O -> Ca(OH)2", "H2O was added to the reactants, so that it balances"},
+      {"KMnO4 -> K2MnO4 + MnO2", "2KMnO4 -> K2MnO4 + MnO2 + O2", "O2 was added to the products, so that it balances"},
       {"Fe2O3 + CO -> Fe", "Fe2O3 + 3CO -> 2Fe + 3CO2", "CO2 was added to the products, so that it balances"},
       {"KClO3 -> KCl", "2KClO3 -> 2KCl + 3O2", "O2 was added to the products, so that it balances"},
       {"MnO4^- + Fe^2+ + H^+ -> Mn^2+ + Fe^3+", "MnO4^- + 5Fe^2+ + 8H^+ -> Mn^2+ + 5Fe^3+ + 4H2O",
@@ -45,6 +48,7 @@ TEST_CASE("completion: nothing is added where it would be a guess", "[engine][co
            "Cu + HNO3 -> Cu(NO3)2",        // NO from dilute, NO2 from concentrated acid
            "Cu + HNO3 -> Cu(NO3)2 + H2O",  // the same
            "NaCl + KNO3 -> KCl",           // nothing happens
+           "C2H5OH -> CH3COOH",            // by oxygen, not by CO2
            "NH3 + O2 -> NO",               // or to nitrogen, as it burns by itself
            "Fe(OH)2 + H2O -> Fe(OH)3",     // by oxygen, or hydrogen comes off
        }) {
