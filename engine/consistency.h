@@ -22,6 +22,9 @@ std::string acid_or_base_left(Network const& network, Conventions const& convent
 std::optional<PlacedFault> not_in_excess(Network const& network, Network::Derivation const& derivation,
                                          Conventions const& conventions);
 
+/// Whether the derivation leads to what is asked; what is only stated can always be.
+bool can_be_had(Network const& network, Network::Derivation const& derivation, Find const& find);
+
 /// Why find `find` cannot be had, with the single quantities each of which would be enough ("missing-data").
 PlacedFault missing_data(Problem const& problem, std::size_t find);
 

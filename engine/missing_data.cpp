@@ -4,22 +4,26 @@
 
 #include "engine/consistency.h"
 #include "engine/lists.h"
+#include "engine/stated.h"
 
 namespace molewright {
 namespace {
 
 constexpr char const* molar_volume_wanted = "Vm (a line of the problem, or the course's molar_gas_volume)";
 constexpr char const* acid_wanted = "a strong acid or base with its concentration (weak ones are not worked)";
-constexpr char const* two_more = "at least two more data";
+constexpr char const* more = "more data";
+constexpr char const* of_each_element = "the mass or the mass fraction of each of its elements";
+constexpr char const* and_molar_mass = ", and its molar mass M(X)";
+constexpr char const* of_hydrate = "the mass of the hydrate and that of its salt or its water";
 constexpr std::size_t most_named = 4;    ///< single data; more are no help
 constexpr std::size_t most_pairs = 3;    ///< the same of pairs
 constexpr std::size_t most_paired = 12;  ///< of which pairs are tried, so that a large problem keeps nobody waiting
 
 /// What is measured comes before what is told or follows.
-constexpr std::array<std::string_view, 5> measured{"V", "c", "m", "p", "T"};
-constexpr std::array<std::string_view, 4> told{"yield", "n", "gamma", "M"};
+constexpr std::array<std::string_view, 6> measured{"V", "c", "m", "p", "T", "dT"};
+constexpr std::array<std::string_view, 8> told{"yield", "cp", "w", "rho", "n", "gamma", "M", "dH"};
 /// In a pair: what is weighed, then what is made of it.
-constexpr std::array<std::string_view, 7> in_pairs{"m", "c", "V", "T", "p", "rho", "yield"};
+constexpr std::array<std::string_view, 9> in_pairs{"m", "c", "V", "T", "p", "dT", "cp", "rho", "yield"};
 
 template <std::size_t count>
 std::size_t rank_in(std::array<std::string_view, count> const& order, std::string_view symbol) {
@@ -29,7 +33,8 @@ std::size_t rank_in(std::array<std::string_view, count> const& order, std::strin
 /// Tries what would be enough for one find of a problem.
 class Missing {
  public:
-  Missing(Problem const& problem, Find const& wanted) : wanted_(wanted), network_(problem), read_(network_.problem()) {
+  Missing(Problem const& problem, Find const& wanted)
+      : wanted_(wanted), written_(problem), network_(problem), read_(network_.problem()) {
     each_quantity(read_, [&](Quantity const& q) { add_once(spoken_of_, q.substance); });
     Measured const any{value(parse_decimal("24.0")), unit("L/mol")};
     Network of_gases(problem, &any);
@@ -50,8 +55,12 @@ class Missing {
     for (int const v : candidates(network_, told))
       if (out.size() < most_named && would_do(network_, {v})) {
         out.push_back(plain(quantity(v)));
-        any_measured = any_measured || quantity(v).symbol == "yield" || quantity(v).symbol == "M";
+        any_measured = any_measured || (quantity(v).symbol != "n" && quantity(v).symbol != "gamma");
       }
+    if (out.empty()) {
+      add_unspoken(out);
+      any_measured = !out.empty();
+    }
     if (!any_measured) add_pairs(out);
     if (out.empty() && number && with_molar_volume_) add_pairs_with_molar_volume(out);
     return out;
@@ -99,10 +108,7 @@ class Missing {
   bool would_do(Network trial, std::vector<int> const& supposed) const {
     for (int const v : supposed) trial.suppose(v);
     trial.add_reactions();
-    if (wanted_.kind == Find::Kind::limiting_reagent)
-      return std::any_of(trial.limiting().begin(), trial.limiting().end(), [](auto const& l) { return !l.empty(); });
-    int const v = trial.find(trial.canonical(wanted_.quantity));
-    return v >= 0 && trial.derive().known(v);
+    return can_be_had(trial, trial.derive(), wanted_);
   }
 
   /// How far it is from what a person at the bench would add: least where V or c of a solution stands without the other.
@@ -138,6 +144,34 @@ class Missing {
     }
   }
 
+  /// What the problem does not speak of yet: p2 of a gas where V2 is asked, the water of a hydrate, the molar mass of X.
+  std::vector<Quantity> unspoken() const {
+    auto const& asked = wanted_.quantity;
+    std::vector<Quantity> out;
+    if (wanted_.kind == Find::Kind::hydrate_formula) out.push_back({"m", 0, "H2O", "", ""});
+    if (wanted_.kind == Find::Kind::molecular_formula) out.push_back({"M", 0, "X", "", ""});
+    bool const of_state = wanted_.kind == Find::Kind::number && asked.stage > 0;
+    for (auto const* symbol : {"p", "V", "T"})
+      if (of_state && asked.symbol != symbol) out.push_back({symbol, asked.stage, asked.substance, "", ""});
+    return out;
+  }
+
+  void add_unspoken(std::vector<std::string>& out) const {
+    for (auto const& other : unspoken()) {
+      auto trial = written_;
+      bool const given =
+          std::any_of(trial.givens.begin(), trial.givens.end(), [&](Given const& g) { return g.quantity == other; });
+      if (given) continue;
+      Given supposed;
+      supposed.quantity = other;
+      supposed.numbers = {value(parse_decimal("1.0"))};
+      supposed.unit = working_unit(other.symbol);
+      trial.givens.push_back(std::move(supposed));
+      std::erase_if(trial.handlings, [](Handling const& h) { return h.place.line == 0; });  // a dilution that nobody wrote
+      if (would_do(Network(trial), {})) out.push_back(plain(other));
+    }
+  }
+
   void add_pairs_with_molar_volume(std::vector<std::string>& out) const {
     for (int const v : candidates(*with_molar_volume_, measured))
       if (out.size() < most_pairs && would_do(*with_molar_volume_, {v}))
@@ -145,6 +179,7 @@ class Missing {
   }
 
   Find const& wanted_;
+  Problem const& written_;
   Network network_;
   Problem read_;                              ///< as the network reads it
   std::optional<Network> with_molar_volume_;  ///< where it is of gases whose molar volume nobody told
@@ -161,6 +196,37 @@ std::string choices(std::vector<std::string> const& enough) {
 }
 }  // namespace
 
+bool can_be_had(Network const& network, Network::Derivation const& derivation, Find const& find) {
+  if (is_stated(find.kind)) return true;
+  if (find.kind == Find::Kind::limiting_reagent) {
+    auto const* const choice = network.limiting_choice();
+    return choice && std::all_of(choice->terms.begin() + 1, choice->terms.end(),
+                                 [&](auto const& term) { return derivation.known(term.variable); });
+  }
+  if (find.kind != Find::Kind::number) {
+    auto const& parts = network.formula_parts();
+    bool const molecular = find.kind == Find::Kind::molecular_formula;
+    int const molar_mass = molecular ? network.molar_mass_asked() : -1;
+    if (molecular && (molar_mass < 0 || !derivation.known(molar_mass))) return false;
+    if (!network.problem().empirical.empty()) return !parts.empty();
+    return parts.size() > 1 && std::all_of(parts.begin(), parts.end(), [&](std::string const& part) {
+             int const amount = network.find({"n", 0, part, "", ""});
+             return amount >= 0 && derivation.known(amount);
+           });
+  }
+  int const v = network.find(network.canonical(find.quantity));
+  return v >= 0 && derivation.known(v);
+}
+
+namespace {
+/// Where no one or two data are enough.
+std::string in_general(Find const& wanted) {
+  if (wanted.kind == Find::Kind::empirical_formula) return of_each_element;
+  if (wanted.kind == Find::Kind::molecular_formula) return std::string(of_each_element) + and_molar_mass;
+  return wanted.kind == Find::Kind::hydrate_formula ? of_hydrate : more;
+}
+}  // namespace
+
 PlacedFault missing_data(Problem const& problem, std::size_t find) {
   auto const& wanted = problem.finds[find];
   auto const enough = Missing(problem, wanted).enough();
@@ -170,7 +236,7 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
   found.fault.id = "missing-data";
   std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);
   found.fault.what = "there is too little to find " + what + " from";
-  found.fault.expected = enough.empty() ? two_more : choices(enough);
+  found.fault.expected = enough.empty() ? in_general(wanted) : choices(enough);
   return found;
 }
 

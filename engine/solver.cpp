@@ -191,28 +191,6 @@ std::set<std::string> steps_of(Working const& working) {
   return out;
 }
 
-bool can_be_had(Network const& network, Network::Derivation const& derivation, Find const& find) {
-  if (is_stated(find.kind)) return true;
-  if (find.kind == Find::Kind::limiting_reagent) {
-    auto const* const choice = network.limiting_choice();
-    return choice && std::all_of(choice->terms.begin() + 1, choice->terms.end(),
-                                 [&](auto const& term) { return derivation.known(term.variable); });
-  }
-  if (find.kind != Find::Kind::number) {
-    auto const& parts = network.formula_parts();
-    bool const molecular = find.kind == Find::Kind::molecular_formula;
-    int const molar_mass = molecular ? network.molar_mass_asked() : -1;
-    if (molecular && (molar_mass < 0 || !derivation.known(molar_mass))) return false;
-    if (!network.problem().empirical.empty()) return !parts.empty();
-    return parts.size() > 1 && std::all_of(parts.begin(), parts.end(), [&](std::string const& part) {
-             int const amount = network.find({"n", 0, part, "", ""});
-             return amount >= 0 && derivation.known(amount);
-           });
-  }
-  int const v = network.find(network.canonical(find.quantity));
-  return v >= 0 && derivation.known(v);
-}
-
 bool all_known(Network const& network, Network::Derivation const& derivation) {
   auto const& finds = network.problem().finds;
   return std::all_of(finds.begin(), finds.end(), [&](Find const& find) { return can_be_had(network, derivation, find); });

@@ -16,6 +16,15 @@ TEST_CASE("missing data: single data, what is measured and spoken of first", "[e
       {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2\ngiven V(BaCl2) = 5.85 mL\nfind m(AgCl)",
        "c(BaCl2), m(BaCl2), m(AgNO3) or m(Ba(NO3)2)"},
       {"reaction Zn + HCl -> ZnCl2 + H2\nfind m(ZnCl2)", "m(HCl), m(Zn), m(H2) or n(ZnCl2)"},
+      {"given m(Fe) = 2.0 g\nfind empirical formula of Fe, O", "m(O), m(compound) or n(O)"},
+      {"given w(C) = 40.0 %\ngiven w(H) = 6.7 %\ngiven w(O) = 53.3 %\nfind molecular formula", "M(X)"},
+      {"given m(hydrate) = 2.50 g\nfind formula of the hydrate of CuSO4", "m(CuSO4), m(H2O), n(CuSO4) or n(H2O)"},
+      {"given m(CuSO4·xH2O) = 2.50 g\nfind formula of the hydrate", "the mass of the hydrate and that of its salt or its water"},
+      {"given w(C) = 40.0 %\nfind empirical formula", "the mass or the mass fraction of each of its elements"},
+      {"given m(H2O) = 50.0 g\ngiven dT = 5.0 K\nfind q", "cp"},
+      {"given p1 = 100.0 kPa\ngiven V1 = 2.0 L\nfind V2", "p2"},
+      {"reaction CaCO3 -> CaO + CO2\ngiven m(CaCO3) = 10.0 g\nfind m(CaO, actual)", "yield(CaO) or n(CaO, actual)"},
+      {"find q", "more data"},
   };
   for (auto const& row : table) {
     CAPTURE(row.problem);
@@ -33,6 +42,7 @@ TEST_CASE("missing data: pairs, where no single datum that is measured would do"
   Row const table[] = {
       {"find c(HCl)", "gamma(HCl), or m(HCl) and V(HCl)"},
       {"find m(NaCl)", "n(NaCl), or c(NaCl) and V(NaCl)"},
+      {"given n(O2) = 1.00 mol\nfind p(O2)", "V(O2) and T"},
       {"reaction HCl + NaOH -> NaCl + H2O\ngiven V(NaOH) = 25.0 mL\nfind c(HCl)",
        "gamma(HCl), or c(NaOH) and V(HCl), or m(HCl) and V(HCl), or m(NaOH) and V(HCl)"},
       {"reaction HCl + NaOH -> NaCl + H2O\ngiven c(NaOH) = 0.100 mol/L\nfind c(HCl)",
@@ -58,6 +68,7 @@ TEST_CASE("missing data: pairs, where no single datum that is measured would do"
         char const* unit = quantity == "Vm"                   ? " L/mol"
                            : quantity[0] == 'V'               ? " mL"
                            : quantity[0] == 'c'               ? " mol/L"
+                           : quantity == "T"                  ? " K"
                            : quantity[0] == 'n'               ? " mol"
                            : quantity.substr(0, 5) == "gamma" ? " g/L"
                                                               : " g";
