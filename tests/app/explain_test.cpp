@@ -129,6 +129,23 @@ TEST_CASE("explain: lines of working are judged and earn marks", "[app][explain]
   CHECK(text.find("    0 of 1 for n(AgCl)  (not right)\n") != std::string::npos);
 }
 
+TEST_CASE("explain: a step of an earlier part is printed and marked where the likeliest cause lies there", "[app][explain]") {
+  Tutor place;
+  auto const explained = [&](char const* answer) {
+    return place.run({"explain", "--problem", "own.problem", "--id", "feed", answer, "--part", "b"}).out;
+  };
+  // n = 4.20 mmol/L × 0.2500 L = 0.00105 mol, m = 0.00105 × 143.32 = 0.1505 g; a change of unit left out makes it 150.5 g.
+  auto const earlier = explained("150.5 g");
+  INFO(earlier);
+  CHECK(earlier.find("Working:\n >> in part (a): ") != std::string::npos);
+  CHECK(earlier.find(" >> is the step where the likeliest cause below lies.") != std::string::npos);
+  // Divided by the molar mass, 7.326e-6 g: the step is one of this part.
+  auto const own = explained("0.000007326 g");
+  INFO(own);
+  CHECK(own.find("in part (a)") == std::string::npos);
+  CHECK(own.find(" >> m(AgCl) = ") != std::string::npos);
+}
+
 TEST_CASE("explain: what to ask the student, and a fresh question that says it", "[app][explain]") {
   Tutor place;
   auto const own = [&](std::vector<std::string> more) {
