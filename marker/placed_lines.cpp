@@ -41,8 +41,8 @@ bool is_worked_out(Anatomy const& anatomy, int i) {
 class Placing {
  public:
   Placing(Anatomy const& anatomy, Estimator& estimator, std::size_t find, std::vector<Estimator::Change> const& earlier,
-          Explained const& explained, PlacedLines& placed)
-      : anatomy_(anatomy), estimator_(estimator), earlier_(earlier), explained_(explained), placed_(placed) {
+          Explained const& explained, PlacedLines& placed, std::vector<Rational> const& scales)
+      : anatomy_(anatomy), estimator_(estimator), earlier_(earlier), explained_(explained), placed_(placed), scales_(scales) {
     auto const order = order_of_work(anatomy.working, find);
     for (int const i : order)
       if (is_worked_out(anatomy, i)) steps_.push_back(i);
@@ -92,19 +92,40 @@ class Placing {
     for (bool const named : {true, false}) {  // the quantity that the line names before any other
       if (!named && !by_value) break;
       for (int const i : steps_) {
-        auto const factor = factor_to(line, anatomy_.node(i));
-        if (!factor || placed_.holds(i) || named != could_be(line, anatomy_.node(i))) continue;
-        auto const here = written_number(line.number, *factor);
-        bool const right = is_right(here, i);
-        if (!right && !follows(here, i)) continue;
-        out.node = right ? chosen_of(i, line, here) : i;
-        out.verdict = right ? LineVerdict::right : LineVerdict::follows;
-        if (right) placed_.right.push_back(out.node);
-        if (right) placed_.as_written.push_back({out.node, here, constant_of(here.value)});
-        return true;
+        if (placed_.holds(i) || named != could_be(line, anatomy_.node(i))) continue;
+        for (auto const& factor : factors(line, i))
+          if (stands_at(i, line, factor, out)) return true;
       }
     }
     return false;
+  }
+
+  bool stands_at(int i, WorkingLine const& line, Rational const& factor, PlacedLine& out) {
+    auto const here = written_number(line.number, factor);
+    bool const right = is_right(here, i);
+    if (!right && !follows(here, i)) return false;
+    out.node = right ? chosen_of(i, line, here) : i;
+    out.verdict = right ? LineVerdict::right : LineVerdict::follows;
+    if (right) placed_.right.push_back(out.node);
+    if (right) placed_.as_written.push_back({out.node, here, constant_of(here.value)});
+    in_printed_units_ = in_printed_units_ || (!line.unit && factor != Rational(1));
+    return true;
+  }
+
+  /// What a line's number is times in the unit of a step; without a unit, as it stands or in the units that are printed.
+  std::vector<Rational> factors(WorkingLine const& line, int i) const {
+    std::vector<Rational> all;
+    if (auto const factor = factor_to(line, anatomy_.node(i))) all.push_back(*factor);
+    if (!line.unit && !scales_.empty() && scales_[static_cast<std::size_t>(i)] != Rational(1))
+      all.push_back(scales_[static_cast<std::size_t>(i)]);
+    return all;
+  }
+
+  /// The same for a line that departs: as the lines before it.
+  std::optional<Rational> factor_of_departing(WorkingLine const& line, int i) const {
+    auto const all = factors(line, i);
+    if (all.empty()) return std::nullopt;
+    return in_printed_units_ ? all.back() : all.front();
   }
 
   /// The value of a step, or what comes of the numbers on the right lines as they were rounded.
@@ -143,14 +164,14 @@ class Placing {
     if (line.symbol.empty()) return;
     for (std::size_t k = 0; k < steps_.size(); ++k) {
       int const i = steps_[k];
-      auto const factor = factor_to(line, anatomy_.node(i));
+      auto const factor = factor_of_departing(line, i);
       if (!factor || placed_.holds(i) || !could_be(line, anatomy_.node(i))) continue;
       if (out.node >= 0 && k >= of_the_way_taken_) break;
       out.node = i;
       if (!placed_.carried.empty() || explained_(i, written_number(line.number, *factor), line.worked_out)) break;
     }
     if (out.node < 0) return;
-    auto const factor = *factor_to(line, anatomy_.node(out.node));
+    auto const factor = *factor_of_departing(line, out.node);
     auto const number = written_number(line.number, factor);
     out.verdict = LineVerdict::departs;
     out.method = is_right_but_for_arithmetic(line, out.node, factor.to_double());
@@ -174,6 +195,8 @@ class Placing {
   std::vector<Estimator::Change> const& earlier_;
   Explained const& explained_;
   PlacedLines& placed_;
+  std::vector<Rational> const& scales_;
+  bool in_printed_units_ = false;  ///< some line stands in them
   std::vector<int> steps_;
   std::size_t of_the_way_taken_ = 0;  ///< how many of the steps stand in the printed order; behind them the branches not taken
 };
@@ -203,9 +226,34 @@ bool is_near(WrittenNumber const& number, double value) {
 }
 
 void place_lines(std::vector<WorkingLine> const& lines, Anatomy const& anatomy, Estimator& estimator, std::size_t find,
-                 std::vector<Estimator::Change> const& earlier, Explained const& explained, PlacedLines& placed) {
-  Placing placing(anatomy, estimator, find, earlier, explained, placed);
+                 std::vector<Estimator::Change> const& earlier, Explained const& explained, PlacedLines& placed,
+                 std::vector<Rational> const& scales) {
+  Placing placing(anatomy, estimator, find, earlier, explained, placed, scales);
   for (std::size_t k = 0; k < lines.size(); ++k) placing.put(lines[k], placing.superseded(lines[k], lines, k));
+}
+
+std::vector<Rational> scales_of_printed_units(Anatomy const& anatomy, Estimator& estimator) {
+  Rational const thousandth(1, 1000);
+  std::vector<Definition> left_out;
+  std::vector<int> conversions;
+  for (int const i : anatomy.all(NodeKind::conversion)) {
+    auto const& definition = anatomy.node(i).definition;
+    if (!anatomy.used(i) || definition.terms.size() != 1 || !anatomy.printed(definition.terms[0].node)) continue;
+    if (definition.factor != thousandth) continue;
+    left_out.push_back(with_factor(definition, Rational(1)));
+    conversions.push_back(i);
+  }
+  std::vector<Rational> scales;
+  if (conversions.empty()) return scales;
+  std::vector<Estimator::Change> changes;
+  for (std::size_t k = 0; k < conversions.size(); ++k) changes.push_back({conversions[k], &left_out[k]});
+  for (int i = 0; i < anatomy.size(); ++i) {
+    double const printed = estimator.with(changes, i), own = estimator.base(i);
+    scales.emplace_back(1);
+    for (auto const& scale : {thousandth, Rational(1000)})
+      if (own != 0 && std::isfinite(printed) && !changes_answer(printed * scale.to_double(), own)) scales.back() = scale;
+  }
+  return scales;
 }
 
 }  // namespace molewright

@@ -46,7 +46,13 @@ using Explained = std::function<bool(int node, WrittenNumber const& number, bool
 /// that is worked out), by its value. A line is right, or follows from those before it that departed or from `earlier` (what was
 /// carried from earlier parts), or departs, or cannot be placed: then it is passed over. No two lines stand at one step; of two
 /// values for one quantity the last counts. `placed` is filled as it goes, from empty.
+/// `scales`: for each node, what a number without a unit may also be times (see scales_of_printed_units); empty for one.
 void place_lines(std::vector<WorkingLine> const& lines, Anatomy const& anatomy, Estimator& estimator, std::size_t find,
-                 std::vector<Estimator::Change> const& earlier, Explained const& explained, PlacedLines& placed);
+                 std::vector<Estimator::Change> const& earlier, Explained const& explained, PlacedLines& placed,
+                 std::vector<Rational> const& scales = {});
+
+/// Whoever works in the units that are printed (mL × mol/L = mmol, mmol × g/mol = mg) has consistent numbers: for each node, what
+/// such a number is times in the node's own unit, a power of a thousand. Empty where they are the same everywhere.
+std::vector<Rational> scales_of_printed_units(Anatomy const& anatomy, Estimator& estimator);
 
 }  // namespace molewright

@@ -63,6 +63,8 @@ class Script {
   std::vector<Estimator::Change> wrong_ones_carried(std::vector<Definition>& definitions, bool all = true) const;
   void look_at_lines_of_right(Written const& written, Judgement& judgement);
   bool follows_from_lines(Reading const& reading) const;
+  bool goes_on_in_printed_units(PlacedLines const& as_they_stand, Reading const& reading) const;
+  bool leads_to_answer(PlacedLines const& placed, Reading const& reading) const;
   void give_marks_for_lines(Reading const& reading, Judgement& judgement) const;
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to(std::vector<Estimator::Change> changes, int node, WrittenNumber const& number) const;

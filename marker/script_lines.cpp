@@ -63,20 +63,44 @@ void Script::read_lines(Written const& written, Judgement& judgement, bool look_
   if (written.working.empty()) return;
   auto const lines = read_working_lines(written.working, judge_.course_.conventions.mark);
   std::vector<Definition> definitions;
+  auto const earlier = wrong_ones_carried(definitions);
   Anatomy const anatomy(judge_.question().worked, judge_.working(), judge_.course_.conventions);
-  place_lines(
-      lines, anatomy, judge_.estimator_, find_, wrong_ones_carried(definitions),
-      [&](int at, WrittenNumber const& number, bool worked_out) {
-        if (!look_for_slips) return true;
-        find_departure(at, number, worked_out);
-        return !lines_.slips.empty();
-      },
-      lines_.placed);
+  auto const place = [&](std::vector<Rational> const& scales) {
+    place_lines(
+        lines, anatomy, judge_.estimator_, find_, earlier,
+        [&](int at, WrittenNumber const& number, bool worked_out) {
+          if (!look_for_slips) return true;
+          find_departure(at, number, worked_out);
+          return !lines_.slips.empty();
+        },
+        lines_.placed, scales);
+  };
+  place({});
+  if (!lines_.placed.carried.empty())
+    if (auto const scales = scales_of_printed_units(anatomy, judge_.estimator_); !scales.empty()) {
+      auto const reading = readings(written, node().value.unit).front();
+      auto as_they_stand = std::move(lines_);
+      lines_ = Lines{};
+      place(scales);
+      bool const better = lines_.placed.right.size() > as_they_stand.placed.right.size() &&
+                          (!look_for_slips || goes_on_in_printed_units(as_they_stand.placed, reading));
+      if (!better) lines_ = std::move(as_they_stand);
+    }
   if (lines_.placed.right.size() < lines.size() && placed_by_another_working(lines)) lines_.departs = -1;
   auto const& working = judge_.question().worked.accepted[lines_.working];
   for (auto const& line : (lines_.working > 0 ? lines_.elsewhere : lines_.placed).lines)
     judgement.lines.push_back(
         {line.line.text, line.verdict, line.node < 0 ? "" : working.nodes[static_cast<std::size_t>(line.node)].id});
+}
+
+/// Whether a wrong answer goes on from lines in the units that are printed: from those of them that depart, or, where none does,
+/// without being off by a thousand; and not from the numbers as they stand.
+bool Script::goes_on_in_printed_units(PlacedLines const& as_they_stand, Reading const& reading) const {
+  if (leads_to_answer(as_they_stand, reading)) return false;
+  if (!lines_.placed.carried.empty()) return leads_to_answer(lines_.placed, reading);
+  constexpr double half_of_a_thousand = 31.6;  // between 1 and 1000, by size
+  double const right = std::abs(node().value.number.to_double()), size = std::abs(reading.number.approximate);
+  return size < half_of_a_thousand * right && right < half_of_a_thousand * size;
 }
 
 /// Lines that depart from the printed working, or are no step of it, may be right in another that is as good: the working in
@@ -106,14 +130,19 @@ bool Script::placed_by_another_working(std::vector<WorkingLine> const& lines) {
 bool Script::follows_from_lines(Reading const& reading) const {
   auto const& carried = lines_.placed.carried;
   bool const at_the_answer = std::any_of(carried.begin(), carried.end(), [&](auto const& c) { return c.node == answer().node; });
-  if (carried.empty() || at_the_answer) return false;
+  return !carried.empty() && !at_the_answer && leads_to_answer(lines_.placed, reading);
+}
+
+/// The same, where the answer itself may stand on a line: that says something only if it is the first to depart.
+bool Script::leads_to_answer(PlacedLines const& placed, Reading const& reading) const {
   std::vector<Definition> definitions;
-  auto changes = lines_.placed.changes();
+  std::vector<Estimator::Change> changes;
+  for (auto const& line : placed.carried)
+    if (line.node != answer().node || &line == &placed.carried.front()) changes.push_back({line.node, &line.definition});
   for (auto const& earlier : wrong_ones_carried(definitions)) changes.push_back(earlier);
   double const followed = judge_.estimator_.with(changes, answer().node);
   double rounding = 0;  // the number on a line is rounded; what it stands for may lie a little off
-  for (auto const& line : carried)
-    rounding = std::max(rounding, line.number.step / std::max(1e-300, std::abs(line.number.approximate)));
+  for (auto const& line : placed.carried) rounding = std::max(rounding, rounding_of(line.number));
   return std::abs(reading.number.approximate - followed) <=
          std::max(std::abs(followed) * std::max(0.005, rounding), 1.5 * reading.number.step);
 }

@@ -210,18 +210,32 @@ std::optional<WorkingLine> read_line(std::string_view text, DecimalMark mark) {
   }
   return line;
 }
+
+/// "n = 0.10 × 0.25" and "= 0.025 mol" below it are one line, and so are "n = 0.10 × 0.25 =" and "0.025 mol".
+bool goes_on(std::string_view before, std::string_view line) {
+  constexpr std::string_view about = "≈";
+  bool const begins = line.starts_with('=') || line.starts_with(about);
+  return before.size() + line.size() < longest_line && !before.empty() && begins != before.ends_with('=');
+}
 }  // namespace
 
 std::vector<WorkingLine> read_working_lines(std::string_view text, DecimalMark mark) {
-  std::vector<WorkingLine> lines;
-  while (!text.empty() && lines.size() < most_lines) {
+  std::vector<std::string> joined;
+  while (!text.empty() && joined.size() <= most_lines) {
     auto const end = text.find_first_of(";\n\r");
     auto const one = stripped(text.substr(0, end));
-    if (!one.empty() && one.size() <= longest_line)
-      if (auto line = read_line(one, mark)) lines.push_back(std::move(*line));
+    if (!one.empty() && one.size() <= longest_line) {
+      if (!joined.empty() && goes_on(joined.back(), one))
+        joined.back() += ' ' + std::string(one);
+      else
+        joined.emplace_back(one);
+    }
     if (end == std::string_view::npos) break;
     text.remove_prefix(end + 1);
   }
+  std::vector<WorkingLine> lines;
+  for (auto const& one : joined)
+    if (auto line = read_line(one, mark); line && lines.size() < most_lines) lines.push_back(std::move(*line));
   return lines;
 }
 

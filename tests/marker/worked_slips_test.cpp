@@ -316,6 +316,76 @@ TEST_CASE("marking: each mark for a line is explained", "[marker][worked-slips][
   CHECK(right.marks == 3);
 }
 
+TEST_CASE("lines: in the units that are printed, without writing them", "[marker][worked-slips]") {
+  // n(H2SO4) = 1.466075 mmol, n(KOH) = 2.93215 mmol, c(KOH) = 0.1466075 mol/L.
+  auto const question = question_from(titrated_alkali);
+  Course const course;
+  Judge const judge(question, course);
+  using enum LineVerdict;
+  struct Row {
+    char const *answer, *lines;
+    std::vector<LineVerdict> verdicts;
+    char const* slip;  ///< the first candidate's
+    char const* why;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"0.147 mol/L",
+            "n(H2SO4) = 0.0845 x 17.35 = 1.466; n(KOH) = 2 x 1.466 = 2.932; c(KOH) = 2.932/20.00 = 0.147",
+            {right, right, right},
+            "",
+            "mL × mol/L = mmol throughout"},
+           {"0.147 mol/L",
+            "V(H2SO4) = 0.01735; n(H2SO4) = 0.001466; n(KOH) = 2.932 mmol",
+            {right, right, right},
+            "",
+            "litres, and a unit that is written"},
+           {"0.0733 mol/L",
+            "n(H2SO4) = 0.0845 x 17.35 = 1.466; n(KOH) = 1.466; c(KOH) = 1.466/20.00 = 0.0733",
+            {right, departs, follows},
+            "mole-ratio-taken-as-one",
+            "a slip among millimoles"},
+           {"147 mol/L",
+            "n(H2SO4) = 0.0845 x 17.35 = 1.466; n(KOH) = 2.932; c(KOH) = 2.932/0.02000 = 147",
+            {departs, follows, follows},
+            "volume-left-in-mL",
+            "litres in the next line: not consistent"},
+           {"147 mol/L", "n(H2SO4) = 0.0845 x 17.35 = 1.466 mol", {departs}, "volume-left-in-mL", "the unit says mol"},
+       }) {
+    CAPTURE(row.lines, row.why);
+    auto const judgement = judge.judge({with_lines(row.answer, row.lines)}).front();
+    CAPTURE(ids(judgement));
+    std::vector<LineVerdict> verdicts;
+    for (auto const& line : judgement.lines) verdicts.push_back(line.verdict);
+    CHECK(verdicts == row.verdicts);
+    CHECK((*row.slip == '\0' ? judgement.candidates.empty() : first_or_same_number(judgement, row.slip)));
+    CHECK(std::count(judgement.notes.begin(), judgement.notes.end(), "right-but-for-a-line") == 0);
+  }
+}
+
+TEST_CASE("lines: what goes on in the next line is one line", "[marker][worked-slips]") {
+  struct Row {
+    char const* text;
+    std::vector<std::string> lines;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"n = 0.250 × 0.100\n= 0.0250 mol", {"n = 0.250 × 0.100 = 0.0250 mol"}},
+           {"n = 0.250 × 0.100 =\n0.0250 mol\nm = 3.58 g", {"n = 0.250 × 0.100 = 0.0250 mol", "m = 3.58 g"}},
+           {"moles of acid\n= 0.0250 mol", {"moles of acid = 0.0250 mol"}},
+           {"= 0.0250 mol", {"= 0.0250 mol"}},
+           {"n = 0.0250 mol\nm = 3.58 g", {"n = 0.0250 mol", "m = 3.58 g"}},
+       }) {
+    CAPTURE(row.text);
+    std::vector<std::string> lines;
+    for (auto const& line : read_working_lines(row.text, DecimalMark::point)) lines.push_back(line.text);
+    CHECK(lines == row.lines);
+  }
+  auto const joined = read_working_lines("n(KOH) = 2 × 0.00100\n= 0.00200 mol", DecimalMark::point);
+  REQUIRE(joined.size() == 1);
+  CHECK(joined.front().symbol == "n");
+  CHECK(joined.front().substance == "KOH");
+  CHECK(joined.front().unit.has_value());
+}
+
 TEST_CASE("lines: a later part's lines may follow from an earlier wrong answer", "[marker][worked-slips][marks]") {
   // (a) 0.0845 x 17.35 = 1.466 mol, in mL; (b) from there n(KOH) = 2.932 mol is right for it, c(KOH) = 2.932 x 0.02000 is not.
   auto const question = question_from(
