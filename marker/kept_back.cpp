@@ -38,7 +38,11 @@ std::string feedback_to_try_again(Judgement const& judgement, Question const& qu
   bool const silent = judgement.candidates.empty() && text.rfind(say::not_right(judgement.given), 0) == 0;
   if (silent) {
     auto const unit = unit_text(working.nodes[static_cast<std::size_t>(working.finds[find].node)].value.unit, conventions);
-    return say::not_right_yet(judgement.given) + (judgement.unit == UnitVerdict::missing ? say::add_unit(unit) : std::string());
+    auto const said = say::not_right_yet(judgement.given);
+    if (judgement.unit == UnitVerdict::missing) return said + say::add_unit(unit);
+    auto const written = read_written(judgement.given, conventions.mark);
+    bool const of_another = judgement.unit == UnitVerdict::wrong && written.unit;
+    return of_another ? said + say::not_the_unit_either(written.unit_text, unit) : said;
   }
   replace_all(text, say::not_right_in_words(judgement.given), say::not_right_yet(judgement.given));
   if (is_stated(asked.kind)) {
