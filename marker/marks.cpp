@@ -31,6 +31,15 @@ int rank_of(NodeKind kind) {
   }
 }
 
+/// The unit of another quantity, or with another prefix, makes another answer of the number: it costs a mark though there is but
+/// one. A unit that is missing, or that could not be read, does not.
+bool is_another_unit(Judgement const& judgement) {
+  auto const& notes = judgement.notes;
+  return judgement.unit == UnitVerdict::wrong && std::any_of(notes.begin(), notes.end(), [](std::string const& note) {
+           return note == "unit-of-other-quantity" || note == "unit-prefix-not-applied";
+         });
+}
+
 bool value_stands(Judgement const& judgement) {
   return judgement.value == ValueVerdict::right || judgement.value == ValueVerdict::follow_through;
 }
@@ -69,8 +78,9 @@ void award(Judgement& judgement, MarkingRules const& rules, bool fits_a_slip) {
   if (value_stands(judgement)) {
     int spare = std::max(0, all - 1);
     bool const unit_off = judgement.unit == UnitVerdict::wrong || judgement.unit == UnitVerdict::missing;
-    if (unit_off && rules.units != MarkingRules::Units::not_judged) judgement.charged_unit = std::min(1, spare);
-    spare -= judgement.charged_unit;
+    if (unit_off && rules.units != MarkingRules::Units::not_judged)
+      judgement.charged_unit = std::min(1, is_another_unit(judgement) ? all : spare);
+    spare = std::max(0, spare - judgement.charged_unit);
     bool const figures_off = judgement.figures == FiguresVerdict::too_few || judgement.figures == FiguresVerdict::too_many;
     if (figures_off && rules.figures != MarkingRules::Figures::not_judged) judgement.charged_figures = std::min(1, spare);
     spare -= judgement.charged_figures;

@@ -232,6 +232,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
   auto const& plain_reading = all.front();
   if (right_within_the_band(plain_reading, judgement) || follows(plain_reading, judgement)) {
     look_at_lines_of_right(written, judgement);
+    if (plain_reading.note == "unit-of-other-quantity") judgement.notes.push_back(plain_reading.note);
     judge_unit_and_figures(plain_reading, judgement);
     carry(plain_reading.number, judgement.value == ValueVerdict::right);
     return;

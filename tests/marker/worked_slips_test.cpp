@@ -118,6 +118,45 @@ TEST_CASE("pairs: named with four figures, or where a line shows the first", "[m
   CHECK(found == std::vector<std::string>{"mole-ratio-taken-as-one", "volume-left-in-mL"});
 }
 
+TEST_CASE("marking: the unit of a part that has but one mark", "[marker][worked-slips][marks]") {
+  auto question = question_from(titrated_alkali);
+  question.marks = {1};
+  using Units = MarkingRules::Units;
+  struct Row {
+    char const* answer;
+    Units units;
+    int marks;
+    char const* why;
+  };
+  for (auto const& row : std::vector<Row>{
+           {"0.147 mol/L", Units::required, 1, "right"},
+           {"147 mmol/L", Units::required, 1, "another valid unit"},
+           {"0.147 g", Units::required, 0, "a unit of another quantity: all marks but one"},
+           {"0.147 mmol/L", Units::required, 0, "right only in the unit asked: all marks but one"},
+           {"0.147", Units::required, 1, "missing: the unit's mark, and there is none"},
+           {"0.147 flop", Units::required, 1, "not read as a unit"},
+           {"0.147 g", Units::once_a_paper, 0, "the first of the paper"},
+           {"0.147 g", Units::not_judged, 1, "not judged"},
+       }) {
+    CAPTURE(row.answer, row.why);
+    Course course;
+    course.rules.units = row.units;
+    CHECK(Judge(question, course).judge({wrote(row.answer)}).front().marks == row.marks);
+  }
+  // And where a later part follows from an earlier wrong one: n = 0.0300 mol instead of 0.0250 mol, m = 0.0300 × 58.44 = 1.75 g.
+  auto parts =
+      question_from("problem p; given c(NaCl) = 0.100 mol/L; given V(NaCl) = 250.0 mL; find n(NaCl) in mol; find m(NaCl) in g");
+  parts.marks = {1, 1};
+  auto const followed = [&](char const* answer) {
+    return Judge(parts, Course{}).judge({wrote("0.0300 mol"), wrote(answer)}).back();
+  };
+  CHECK(followed("1.75 g").marks == 1);
+  auto const mol = followed("1.75 mol");
+  CHECK(mol.value == ValueVerdict::follow_through);
+  CHECK(mol.marks == 0);
+  CHECK(mol.feedback.find("mol is a unit of another quantity") != std::string::npos);
+}
+
 TEST_CASE("slips: a slip's number under another unit is both at once", "[marker][worked-slips]") {
   // c(KOH) = 0.146608 mol/L; with the ratio taken as one 0.0733 mol/L.
   auto const question = question_from(titrated_alkali);
