@@ -43,9 +43,13 @@ std::string brief_of(Candidate const& candidate) {
 }
 
 std::string meaning(Probe::Reply const& reply, Judgement const& judgement) {
+  std::vector<std::string> causes;  // each once, wherever it was made
+  for (auto const c : reply.candidates)
+    if (auto brief = brief_of(judgement.candidates[c]); std::find(causes.begin(), causes.end(), brief) == causes.end())
+      causes.push_back(std::move(brief));
+  if (reply.right) causes.emplace_back(words::later);
   std::string out;
-  for (auto const c : reply.candidates) out += (out.empty() ? "" : words::either) + brief_of(judgement.candidates[c]);
-  if (reply.right) out += (out.empty() ? "" : words::either) + std::string(words::later);
+  for (auto const& cause : causes) out += (out.empty() ? "" : words::either) + cause;
   return out.empty() ? words::here_or_before : out;
 }
 
