@@ -58,9 +58,10 @@ class Program {
     app_.footer("molewright COMMAND ...   (molewright COMMAND --help tells more)");
     app_.set_help_flag("-h,--help", "this help");
     app_.require_subcommand(1);
-    add("mass", "molar mass with its breakdown", "FORMULA... | -", "a FORMULA, such as CuSO4.5H2O",
+    add("mass", "molar mass with its breakdown, of a formula or a name", "FORMULA-OR-NAME... | -",
+        "a FORMULA or a NAME, such as CuSO4.5H2O or \"washing soda\"",
         [this](auto const& items) { mass_command(console_, items); });
-    add("balance", "balanced equation", "EQUATION... | -", "an EQUATION, such as \"Fe + O2 -> Fe2O3\"",
+    add("balance", "balanced equation, of formulas or names", "EQUATION... | -", "an EQUATION, such as \"Fe + O2 -> Fe2O3\"",
         [this](auto const& items) { balance_command(console_, items); });
     add("react", "what happens on mixing: molecular, ionic and net ionic equations", "REACTANTS... | -",
         "REACTANTS, such as \"BaCl2 + AgNO3\"", [this](auto const& items) { react_command(console_, items); });

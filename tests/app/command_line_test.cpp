@@ -39,7 +39,7 @@ TEST_CASE("command line: what is wrong with it, status 2 and nothing done", "[ap
       {{"--json", "mass", "H2O"},
        "the command comes first: mass, balance, react, name, solve, check, set, mark, term, explain or practise\nTry: molewright "
        "--help\n"},
-      {{"mass"}, "mass needs a FORMULA, such as CuSO4.5H2O\nTry: molewright mass --help\n"},
+      {{"mass"}, "mass needs a FORMULA or a NAME, such as CuSO4.5H2O or \"washing soda\"\nTry: molewright mass --help\n"},
       {{"balance"}, "balance needs an EQUATION, such as \"Fe + O2 -> Fe2O3\"\nTry: molewright balance --help\n"},
       {{"solve"}, "solve needs a FILE of problems\nTry: molewright solve --help\n"},
       {{"mass", "H2O", "--jsn"}, "there is no option --jsn; did you mean --json?\nTry: molewright mass --help\n"},
