@@ -137,7 +137,7 @@ TEST_CASE("steps: whole workings", "[engine][steps]") {
        "provided that no heat is lost to the surroundings\n"
        "q = −2549.8 J = −2.5498 kJ\n"
        "ΔH(NH₄NO₃) = −q / n(NH₄NO₃) = −(−2.5498 kJ) / 0.100 mol = 25.498 kJ/mol, provided that the pressure is "
-       "constant\n"
+       "constant, or the work that gases do is small beside the heat\n"
        "=> ΔH(NH₄NO₃) = 25 kJ/mol\n"},
       {"reaction S + O2 -> SO2; reaction SO2 + O2 -> SO3; given n(S) = 2.00 mol; find n(SO3)",
        "n(SO₂) = n(S) × ν(SO₂) / ν(S) = 2.00 mol × 1 / 1 = 2.00 mol (coefficients of reaction 1)\n"
