@@ -63,34 +63,41 @@ std::string AnswersToFill::code_of(std::size_t place) const {
   return shared == code_of_version_.end() ? "" : shared->second;
 }
 
+std::vector<std::vector<std::string>> AnswersToFill::rows() const {
+  std::vector<std::vector<std::string>> rows{columns()};
+  bool const codes = !rows[0].empty() && rows[0].back() == words::code;
+  rows[0].insert(rows[0].begin(), "student");
+  auto const width = rows[0].size();
+  for (std::size_t place = 0; place < class_order_.size(); ++place) {
+    std::vector<std::string> row(width);
+    row.front() = class_order_[place];
+    if (codes) row.back() = code_of(place);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
 std::string AnswersToFill::csv() const {
-  auto const head = columns();
-  std::string out = "\xEF\xBB\xBFstudent";
-  for (auto const& column : head) out += ',' + csv_cell(column);
-  out += "\r\n";
-  bool const codes = !head.empty() && head.back() == words::code;
-  for (std::size_t place = 0; place < class_order_.size(); ++place)
-    out += csv_cell(class_order_[place]) + std::string(head.size(), ',') + (codes ? code_of(place) : "") + "\r\n";
+  std::string out = "\xEF\xBB\xBF";
+  for (auto const& row : rows()) {
+    for (std::size_t i = 0; i < row.size(); ++i) out += (i > 0 ? "," : "") + csv_cell(row[i]);
+    out += "\r\n";
+  }
   return out;
 }
 
 Result<std::string> AnswersToFill::workbook() const {
-  auto const columns = this->columns();
   book::Sheet answers;
   answers.name = words::answers;
   answers.takes_text = true;
-  answers.widths.assign(columns.size() + 1, answer_width);
-  answers.widths.front() = name_width;
-  std::vector<book::Cell> head{book::text("student", book::Look::head)};
-  for (auto const& column : columns) head.push_back(book::text(column, book::Look::head));
-  answers.rows.push_back(std::move(head));
-  bool const codes = !columns.empty() && columns.back() == words::code;
-  for (std::size_t place = 0; place < class_order_.size(); ++place) {
-    std::vector<book::Cell> row(columns.size() + 1);
-    row.front() = book::text(class_order_[place]);
-    if (codes) row.back() = book::text(code_of(place));
-    answers.rows.push_back(std::move(row));
+  for (auto const& row : rows()) {
+    auto const look = answers.rows.empty() ? book::Look::head : book::Look::plain;
+    std::vector<book::Cell> cells;
+    for (auto const& cell : row) cells.push_back(cell.empty() ? book::Cell{} : book::text(cell, look));
+    answers.rows.push_back(std::move(cells));
   }
+  answers.widths.assign(answers.rows.front().size(), answer_width);
+  answers.widths.front() = name_width;
   book::Sheet help;
   help.name = words::help;
   help.widths = {100};

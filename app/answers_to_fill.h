@@ -24,6 +24,7 @@ class AnswersToFill {
  private:
   std::vector<std::string> columns() const;
   std::string code_of(std::size_t place) const;
+  std::vector<std::vector<std::string>> rows() const;  ///< the head first
 
   std::string title_;
   std::vector<std::string> class_order_, class_versions_, readings_;

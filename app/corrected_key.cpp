@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "app/question_templates.h"
 #include "app/set_order.h"
 #include "app/set_store.h"
 #include "engine/lists.h"
@@ -20,10 +19,7 @@ std::optional<ProblemSet> made_again(Console& console, std::string const& path, 
   options.seed = seed;
   SetOrder order(console, options);
   if (!order.read()) return std::nullopt;
-  auto templates = read_templates(question_templates());
-  for (auto const& found : templates.faults) console.report(found.fault, found.name);
-  templates.templates.insert(templates.templates.end(), order.variants().begin(), order.variants().end());
-  QuestionMaker maker(std::move(templates.templates), console.course);
+  QuestionMaker maker(order.templates(), console.course);
   auto made = make_set(order.file().plan, order.members(), seed, maker, order.history());
   if (ok(made)) return std::move(value(made));
   console.report(placed(fault(made), order.file(), seed, maker), path);

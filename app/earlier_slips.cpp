@@ -26,18 +26,15 @@ std::vector<SlipRecord::Counts> earlier_slips(Console& console, std::vector<std:
     }
     MarksReader marks;
     std::set<std::pair<std::string, std::string>> counted;  // of the last student: slip and question
-    std::string line, last;
-    for (bool first = true; (std::getline(in, line) || first) && !marks.refused(); first = false) {
-      if (line.ends_with('\r')) line.pop_back();
-      auto const judgement = marks.take(line);
-      if (!judgement) continue;
-      if (judgement->student != last) counted.clear();
-      last = judgement->student;
-      auto const slip = named_slip(*judgement);
+    std::string last;
+    each_judgement(in, marks, [&](Judgement const& judgement) {
+      if (judgement.student != last) counted.clear();
+      last = judgement.student;
+      auto const slip = named_slip(judgement);
       auto const at = place_of.find(last);
-      if (slip.empty() || judgement->value != ValueVerdict::wrong || at == place_of.end()) continue;
-      if (counted.emplace(slip, judgement->question).second) ++by_place[at->second][slip];
-    }
+      if (slip.empty() || judgement.value != ValueVerdict::wrong || at == place_of.end()) return;
+      if (counted.emplace(slip, judgement.question).second) ++by_place[at->second][slip];
+    });
     for (auto const& found : marks.faults()) console.report(found, path);
   }
   return by_place;

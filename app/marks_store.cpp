@@ -95,6 +95,14 @@ std::optional<Judgement> MarksReader::take(std::string_view line) {
   }
 }
 
+void each_judgement(std::istream& in, MarksReader& reader, std::function<void(Judgement const&)> const& take) {
+  std::string line;
+  for (bool first = true; (std::getline(in, line) || first) && !reader.refused(); first = false) {
+    if (line.ends_with('\r')) line.pop_back();
+    if (auto const judgement = reader.take(line)) take(*judgement);
+  }
+}
+
 StoredMarks read_marks(std::string_view text) {
   MarksReader reader;
   StoredMarks out;

@@ -1,6 +1,8 @@
 #pragma once
 // marks.jsonl: a first line with the format and the set's title, then a judgement a line, student after student.
 #include <cstddef>
+#include <functional>
+#include <istream>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -34,6 +36,9 @@ class MarksReader {
   std::vector<PlacedFault> faults_;
   bool refused_ = false;
 };
+
+/// Takes every line of a file of marks; `take` has each judgement and the reader as it stands then.
+void each_judgement(std::istream& in, MarksReader& reader, std::function<void(Judgement const&)> const& take);
 
 struct StoredMarks {
   std::string title;

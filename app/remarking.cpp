@@ -66,16 +66,12 @@ Earlier read_earlier(Console& console, std::string const& folder, std::string co
   std::ifstream in(path, std::ios::binary);
   if (!in) return earlier;
   MarksReader marks;
-  bool of_this_set = true;
-  std::string line;
-  for (bool first = true; (std::getline(in, line) || first) && !marks.refused(); first = false) {
-    if (line.ends_with('\r')) line.pop_back();
-    auto const judgement = marks.take(line);
-    of_this_set = marks.title().empty() || marks.title() == title;
-    if (judgement && of_this_set) earlier.add(*judgement);
-  }
+  auto const of_this_set = [&] { return marks.title().empty() || marks.title() == title; };
+  each_judgement(in, marks, [&](Judgement const& judgement) {
+    if (of_this_set()) earlier.add(judgement);
+  });
   for (auto const& found : marks.faults()) console.report(found, path.string());
-  if (!of_this_set) return earlier;
+  if (!of_this_set()) return earlier;
   auto const altered = std::filesystem::is_regular_file(table, ignored) ? read_file(table.string()) : Result<std::string>("");
   if (ok(altered) && !value(altered).empty()) take_altered(console, table.string(), value(altered), earlier);
   return earlier;

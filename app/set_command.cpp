@@ -222,10 +222,7 @@ void kinds_command(Console& console, int told_apart) {
 void set_command(Console& console, SetOptions const& options) {
   SetOrder order(console, options);
   if (!order.read()) return;
-  auto templates = read_templates(question_templates());
-  for (auto const& found : templates.faults) console.report(found.fault, found.name);
-  templates.templates.insert(templates.templates.end(), order.variants().begin(), order.variants().end());
-  QuestionMaker maker(std::move(templates.templates), console.course);
+  QuestionMaker maker(order.templates(), console.course);
   if (!order.results().empty()) order.take_items(items_of(order.results().back(), maker));
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
   auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, order.history());

@@ -5,6 +5,7 @@
 
 #include "app/course_file.h"
 #include "app/files.h"
+#include "app/question_templates.h"
 #include "app/set_store.h"
 #include "engine/solver.h"
 #include "engine/statement.h"
@@ -53,6 +54,13 @@ bool SetOrder::read() {
   }
   for (auto const& path : options_.practise_from) read_results(marks_path(path));
   return console_.faults() == 0;
+}
+
+std::vector<Template> SetOrder::templates() const {
+  auto read = read_templates(question_templates());
+  for (auto const& found : read.faults) console_.report(found.fault, found.name);
+  read.templates.insert(read.templates.end(), variants_.begin(), variants_.end());
+  return std::move(read.templates);
 }
 
 void SetOrder::take_items(std::vector<SetItem> items) {

@@ -20,8 +20,8 @@ class SetOrder {
   /// False where something was at fault, which is told. The course of the order becomes the console's, unless it has its own.
   bool read();
 
-  /// Templates of the own problems that are varied.
-  std::vector<Template> const& variants() const { return variants_; }
+  /// All templates, those of the own problems that are varied behind them; a template of the program at fault is told.
+  std::vector<Template> templates() const;
   SetFile const& file() const { return file_; }
   std::vector<ClassMember> const& members() const { return members_; }
   SetHistory const& history() const { return history_; }
