@@ -176,10 +176,16 @@ std::optional<Fault> read_substance(std::string_view text, std::size_t offset, s
     into = plain(*meant);
     return std::nullopt;
   }
-  bool const capitals = inner.size() > 2 && std::all_of(inner.begin(), inner.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
-  if (auto const* const named = capitals && !formula ? formula_named(inner) : nullptr) {
-    into = *named;
-    return std::nullopt;
+  // KHP, and SODIUM CHLORIDE from a label in capitals.
+  bool const capitals =
+      inner.size() > 2 && std::all_of(inner.begin(), inner.end(), [](char c) { return (c >= 'A' && c <= 'Z') || c == ' '; });
+  if (capitals && !formula) {
+    auto const* named = formula_named(inner);
+    if (!named) named = formula_named(lowered(inner));
+    if (named) {
+      into = *named;
+      return std::nullopt;
+    }
   }
   bool const word = inner.size() > 1 && is_letter(inner[0]) && inner[1] >= 'a' && inner[1] <= 'z';
   if (auto const* const named = word && !formula ? formula_named(lower(inner[0]) + std::string(inner.substr(1))) : nullptr) {

@@ -119,6 +119,9 @@ std::optional<PlacedFault> Plan::prepare(std::vector<int> const& line_of_given) 
     if (std::any_of(source.lets.begin(), source.lets.end(), [](int let) { return let >= 0; })) sources_.push_back(source);
   }
   limits_ = limits_of(worked_);
+  std::erase_if(limits_, [&](Limit const& limit) {
+    return std::find(from_.waived.begin(), from_.waived.end(), limit.id) != from_.waived.end();
+  });
   Working const& working = worked_.accepted.front();
   Binding const binding = binding_of(from_, last_);
   for (Requirement const& requirement : from_.requirements) {

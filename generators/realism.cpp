@@ -253,6 +253,12 @@ std::vector<std::string> chemistry_faults(Worked const& worked) {
   return faults;
 }
 
+std::vector<std::string> const& waivable_limits() {
+  static std::vector<std::string> const all{"school-limit", "solubility", "too-light-to-weigh", "measured-volume",
+                                            "flask",        "pipette",    "answer-range"};
+  return all;
+}
+
 std::vector<Limit> limits_of(Worked const& worked) {
   Gatherer gatherer{worked, worked.accepted.front(), {}};
   auto const& nodes = gatherer.working.nodes;

@@ -36,6 +36,10 @@ struct Limit {
   std::size_t line = 0;                     ///< of the template, where one asks for it
 };
 
+/// Ids of the limits that a template may waive: those of the laboratory, not those of a clear key. Variants of a problem whose
+/// own numbers break one may break it, too.
+std::vector<std::string> const& waivable_limits();
+
 /// What does not depend on the numbers: every dissolved substance is soluble and every precipitate insoluble by the table. Empty
 /// where all is well, else sentences.
 std::vector<std::string> chemistry_faults(Worked const& worked);

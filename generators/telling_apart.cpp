@@ -138,7 +138,7 @@ std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& 
     for (int k = 0; k < most && !(best && best->alone == causes.size()); ++k) {
       auto const seed = static_cast<std::uint32_t>(spread(hash_of(other_than, static_cast<std::uint64_t>(k))) % code_seeds);
       auto made = maker.make(one, seed);
-      if (!ok(made)) return;
+      if (!ok(made)) continue;  // no draw of this seed fits
       auto& question = value(made);
       if (question.code == other_than) continue;
       auto const table = slip_table(question.worked, maker.course().conventions);

@@ -8,6 +8,7 @@
 #include "engine/ascii.h"
 #include "engine/statement.h"
 #include "generators/mention.h"
+#include "generators/realism.h"
 #include "generators/template_grammar.h"
 #include "generators/template_picks.h"
 
@@ -139,6 +140,15 @@ class Reader {
       bind(value(read).names, value(read).pick, place, rest);
     } else if (keyword == "require") {
       require(body, rest, place);
+    } else if (keyword == "waive") {
+      auto const& known = waivable_limits();
+      if (std::find(known.begin(), known.end(), body) == known.end()) {
+        auto const near = nearest(body, known);
+        fault({"unknown-limit", "no limit \"" + std::string(body) + "\" can be waived",
+               near.empty() ? either(known) : near.front(), rest});
+        return;
+      }
+      made_.waived.emplace_back(body);
     } else if (keyword == "given" && varies(body)) {
       auto const read = parse_varying_given(body);
       if (!ok(read)) {
@@ -151,11 +161,11 @@ class Reader {
       made_.lines.push_back({"given " + value(read).quantity + " = {" + name + "} " + value(read).pick.unit, place});
     } else if (keyword == "problem" || keyword == "end" || keyword == "answer") {
       fault({"unknown-statement", "a template has no line \"" + keyword + "\" here",
-             "a statement of the problem language, let or require", keyword_at});
+             "a statement of the problem language, let, require or waive", keyword_at});
     } else {
       auto known = statement_words();
       if (std::find(known.begin(), known.end(), keyword) == known.end()) {
-        for (char const* word : {"template", "kind", "level", "let", "require"}) known.emplace_back(word);
+        for (char const* word : {"template", "kind", "level", "let", "require", "waive"}) known.emplace_back(word);
         auto const near = nearest(keyword, known);
         fault({"unknown-statement", "unknown statement \"" + keyword + "\"", near.empty() ? either(known) : near.front(),
                keyword_at});

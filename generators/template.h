@@ -69,6 +69,7 @@ struct Template {
   std::vector<TemplateLine> lines;     ///< statements in order: reaction, given, excess, find, dilute, mix, title
   std::vector<TemplateLine> wordings;  ///< same chemistry in other words; one is drawn
   std::vector<Requirement> requirements;
+  std::vector<std::string> waived;  ///< ids of limits that its numbers may break: `waive school-limit`
 };
 
 struct TemplateRead {
@@ -80,10 +81,10 @@ struct TemplateRead {
 /// one of X | Y`, `let a, b = one of X, 1 | Y, 2`, `let a = any SET`, ranges `20.0 to 50.0 by 0.5 mL`, `one of 0.100 | 0.150
 /// mol/L`, `titres 18.00 to 28.00 by 0.05 mL rough 1 concordant 3 discordant 1 as readings`, `2.00 to 4.00 by 0.01 g as
 /// difference`, `any flask from 100.0 to 500.0 mL`, `any pipette from 5.00 to 50.00 mL`, `product of {n} | M({salt}) by 0.01 g`,
-/// `require`. Every line is tried with the first
+/// `require`, `waive school-limit`. Every line is tried with the first
 /// of each choice, so that a fault in a statement is found here, at its own column. Fault ids beside the engine's: "no-name",
 /// "no-kind", "unknown-level", "unknown-variable", "unused-variable", "bound-twice", "unknown-set", "empty-range",
-/// "unequal-choices", "no-find", "no-text", "no-question", "text-not-closed".
+/// "unequal-choices", "unknown-limit", "no-find", "no-text", "no-question", "text-not-closed".
 TemplateRead parse_template(std::string_view text);
 
 /// What stands for each name in one draw.

@@ -18,21 +18,51 @@ namespace {
 
 std::string spaced_unit(Given const& given) { return given.unit.symbol.empty() ? "" : ' ' + given.unit.symbol; }
 
+/// How the problem's own numbers stand; its variants may be as they are.
+struct Standing {
+  bool yields_as_usual = false;     ///< every yield that is asked is that of a preparation that went well enough: 40 to 98 %
+  std::vector<std::string> broken;  ///< ids of the limits they break: a solution stronger than schools keep to
+};
+
+Standing standing_of(Problem const& problem) {
+  Standing standing;
+  auto const solved = solve(problem, Conventions{});
+  auto const* const worked = std::get_if<Worked>(&solved);
+  if (worked == nullptr) return standing;
+  auto const& working = worked->accepted.front();
+  auto const number = [&](int node) { return working.nodes[static_cast<std::size_t>(node)].value.number.to_double(); };
+  standing.yields_as_usual = true;
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    if (problem.finds[f].quantity.symbol != "yield") continue;
+    auto const& node = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value;
+    double const percent = 100 * (node.number * node.unit.factor).to_double();
+    if (percent < 40 || percent > 98) standing.yields_as_usual = false;
+  }
+  for (auto const& limit : limits_of(*worked)) {
+    auto const& all = waivable_limits();
+    bool const waivable = std::find(all.begin(), all.end(), limit.id) != all.end();
+    bool const known = std::find(standing.broken.begin(), standing.broken.end(), limit.id) != standing.broken.end();
+    if (waivable && !known && is_broken(limit, working, number)) standing.broken.push_back(limit.id);
+  }
+  return standing;
+}
+
 class Varying {
  public:
   /// `siblings`: what stands for {s1}, {s2} ... in the problem; none where only numbers vary.
-  Varying(Problem const& problem, std::string const& name, Siblings const& siblings, bool yields_as_usual)
-      : problem_(problem), name_(name), siblings_(siblings), yields_as_usual_(yields_as_usual) {}
+  Varying(Problem const& problem, std::string const& name, Siblings const& siblings, Standing standing)
+      : problem_(problem), name_(name), siblings_(siblings), standing_(std::move(standing)) {}
 
   Result<std::string> text() {
     if (problem_.finds.empty()) return Fault{"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0};
     out_ = "template " + name_ + "\nkind own\nlevel standard\n" + substances();
     for (auto const& reaction : problem_.reactions) out_ += "reaction " + reaction.written + '\n';
     for (auto const& given : problem_.givens) out_ += varied(given);
+    for (auto const& limit : standing_.broken) out_ += "waive " + limit + '\n';
     auto wording = worded();
     if (!ok(wording)) return fault(wording);
     for (auto const& find : problem_.finds)
-      if (find.quantity.symbol == "yield" && yields_as_usual_)
+      if (find.quantity.symbol == "yield" && standing_.yields_as_usual)
         for (char const* limit : {" >= 40 %", " <= 98 %"}) out_ += "require " + plain(find.quantity) + limit + '\n';
     // The rest of the problem as it prints itself.
     Problem rest = problem_;
@@ -110,8 +140,13 @@ class Varying {
     return range(number, 0.6, 1.6);
   }
 
+  bool is_broken_by_problem(char const* limit) const {
+    return std::find(standing_.broken.begin(), standing_.broken.end(), limit) != standing_.broken.end();
+  }
   std::string concentration(Given const& given) const {
     auto const& number = given.numbers.front();
+    if (is_broken_by_problem("school-limit") || is_broken_by_problem("solubility"))
+      return range(number, 0.6, 1.0, number.value.to_double());
     double most = 1e300;
     auto const limit = school_limit(anhydrous_plain(as_given(given.quantity.substance)));
     if (limit && given.unit.dimension == unit("mol/L").dimension)
@@ -253,29 +288,14 @@ class Varying {
   Problem const& problem_;
   std::string name_;
   Siblings siblings_;
-  bool yields_as_usual_;  ///< from 40 to 98 %, in the problem itself
+  Standing standing_;
   std::string out_;
   int variables_ = 0;
 };
 
-/// Whether every yield that is asked is one of a preparation that went well enough: 40 to 98 %.
-bool yields_as_usual(Problem const& problem) {
-  auto const solved = solve(problem, Conventions{});
-  auto const* const worked = std::get_if<Worked>(&solved);
-  if (worked == nullptr) return false;
-  auto const& working = worked->accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f) {
-    if (problem.finds[f].quantity.symbol != "yield") continue;
-    auto const& node = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value;
-    double const percent = 100 * (node.number * node.unit.factor).to_double();
-    if (percent < 40 || percent > 98) return false;
-  }
-  return true;
-}
-
 Result<std::string> text_of(Problem const& problem, std::string const& name, Siblings const& siblings) {
   Problem const moving = siblings.substances.empty() ? problem : with_variables(problem, siblings.substances);
-  return Varying(moving, name, siblings, yields_as_usual(problem)).text();
+  return Varying(moving, name, siblings, standing_of(problem)).text();
 }
 
 Result<Template> template_of(std::string const& text) {

@@ -73,6 +73,8 @@ TEST_CASE("misspelt: what a sample is called is no misspelt name", "[engine][mis
            "given V(tank) = 2.0 L\ngiven c(NaCl) = 0.10 mol/L\nfind n(NaCl)",
            "given m(ore) = 5.0 g\ngiven w(Fe in ore) = 20 %\nfind m(Fe)",
            "given m(Sodium chloride) = 5.0 g\nfind n(NaCl)",
+           "given m(SODIUM CHLORIDE) = 5.0 g\nfind n(NaCl)",
+           "given m(BORAX) = 5.0 g\nfind n(Na2B4O7·10H2O)",
        }) {
     CAPTURE(problem);
     CHECK(test::refused(problem).empty());

@@ -1,16 +1,16 @@
 #!/usr/bin/env bash
 # bash tests/fuzz/run.sh [SECONDS] [NOUN...]   builds the fuzz harnesses and runs each that long (20 s), or only those named, as many
-# at a time as there are cores. What they learn stays in build/clang-fuzz/corpus; an input that breaks something is written to
-# build/clang-fuzz/found.
+# at a time as there are cores. What they learn stays in build/sanitizers/corpus; an input that breaks something is written to
+# build/sanitizers/found.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/../.."
 seconds=${1:-20}
 [ $# -eq 0 ] || shift
-cmake --preset clang-fuzz >/dev/null
-cmake --build --preset clang-fuzz --parallel "$(nproc)"
+cmake --preset sanitizers >/dev/null
+cmake --build --preset fuzzers --parallel "$(nproc)"
 
 fuzz() {
-  local seconds=$1 noun=$2 build=build/clang-fuzz
+  local seconds=$1 noun=$2 build=build/sanitizers
   mkdir -p "$build/corpus/$noun" "$build/found"
   if "$build/fuzz/${noun}_fuzz" -max_total_time="$seconds" -seed=1 -max_len=4096 -timeout=20 -print_final_stats=1 \
     -artifact_prefix="$build/found/$noun-" "$build/corpus/$noun" "tests/fuzz/seeds/$noun" >"$build/$noun.log" 2>&1; then

@@ -66,6 +66,39 @@ TEST_CASE("variant: thirty of an own problem, sound by the review and all differ
   CHECK(texts.size() == 30);
 }
 
+TEST_CASE("variant: a problem beyond a limit of the laboratory varies as far as itself, no further", "[generators][variant]") {
+  struct Row {
+    char const* problem;
+    char const* waived;
+    char const* symbol;
+    double most;
+  };
+  auto const row = GENERATE(values<Row>({
+      {"problem strong\nreaction AgNO3(aq) + NaCl(aq) -> AgCl(s) + NaNO3(aq)\ngiven c(AgNO3) = 0.250 mol/L\n"
+       "given V(AgNO3) = 25.0 mL\nexcess NaCl\nfind m(AgCl) in g\n",
+       "waive school-limit\n", "c", 0.250},
+      {"problem full\ngiven c(KNO3) = 2.50 mol/L\ngiven V(KNO3) = 250.0 mL\nfind m(KNO3) in g\n", "waive solubility\n", "c",
+       2.50},
+      {"problem speck\ngiven c(KNO3) = 0.00200 mol/L\ngiven V(KNO3) = 250.0 mL\nfind m(KNO3) in g\n",
+       "waive too-light-to-weigh\n", "m", 0.3},
+  }));
+  auto const problem = problem_of(row.problem);
+  auto const text = variant_text(problem, "own");
+  REQUIRE(ok(text));
+  CHECK(value(text).find(row.waived) != std::string::npos);
+  QuestionMaker maker({value(variant_of(problem, "own"))}, {});
+  std::set<std::string> texts;
+  for (std::uint32_t seed = 0; seed < 40; ++seed) {
+    auto const question = maker.make(maker.templates().front(), seed);
+    if (!ok(question)) FAIL(sentence(fault(question)));
+    texts.insert(value(question).text);
+    for (auto const& node : value(question).worked.accepted.front().nodes) {
+      if (node.quantity.symbol == row.symbol) CHECK(node.value.number.to_double() <= row.most);
+    }
+  }
+  CHECK(texts.size() > 30);
+}
+
 TEST_CASE("variant: a text that would lie is refused", "[generators][variant]") {
   auto const problem = problem_of(
       "problem p\ngiven m(KNO3) = 5.05 g\ngiven V(KNO3) = 250.0 mL\nfind c(KNO3)\ntext\n"
