@@ -14,6 +14,7 @@
 #include "generators/question_maker.h"
 #include "generators/variant.h"
 #include "marker/marks.h"
+#include "marker/wrong_working.h"
 #include "templates/from_set.h"
 #include "templates/reading_table.h"
 
@@ -100,32 +101,6 @@ std::optional<std::size_t> part_of(Console& console, Question const& question, s
                        one ? "no --part: it has one answer" : either(known), 0},
                  Item{*part, "--part", 1, false});
   return std::nullopt;
-}
-
-/// Whether a printed step reads a node.
-bool rests_on(Working const& working, Step const& step, std::string const& node) {
-  auto const& terms = working.nodes[static_cast<std::size_t>(step.node)].definition.terms;
-  return std::any_of(terms.begin(), terms.end(),
-                     [&](Term const& t) { return working.nodes[static_cast<std::size_t>(t.node)].id == node; });
-}
-
-/// Where a step is printed: in which part, and in which line of its working.
-struct PrintedStep {
-  std::size_t part, line;
-};
-
-/// The step at which a candidate's slip is made: the node itself, in this part or in one before it, or else the first that rests
-/// on it. Nothing where there is none.
-std::optional<PrintedStep> step_of(Working const& working, std::vector<std::vector<Step>> const& parts, std::string const& node) {
-  auto const find = [&](auto const& is_it) -> std::optional<PrintedStep> {
-    for (auto part = parts.size(); part-- > 0;)
-      for (std::size_t line = 0; line < parts[part].size(); ++line)
-        if (is_it(parts[part][line])) return PrintedStep{part, line};
-    return std::nullopt;
-  };
-  if (node.empty()) return std::nullopt;
-  auto const itself = find([&](Step const& step) { return working.nodes[static_cast<std::size_t>(step.node)].id == node; });
-  return itself ? itself : find([&](Step const& step) { return rests_on(working, step, node); });
 }
 
 /// What the number, the unit and the figures are, in a sentence.
@@ -215,15 +190,13 @@ void print_account_of_marks(Console& console, Judgement const& judgement) {
 void print_working(Console& console, Question const& question, std::size_t find, std::string const& marked) {
   auto const& conventions = console.course.conventions;
   auto const& working = question.worked.accepted.front();
-  std::vector<std::vector<Step>> parts;
-  for (std::size_t part = 0; part <= find; ++part) parts.push_back(steps(question.worked, working, part, conventions));
-  auto const here = step_of(working, parts, marked);
+  auto const here = marked.empty() ? std::nullopt : right_step(question, find, marked, conventions);
   console.print("");
   console.print("Working:");
-  if (here && here->part != find)
-    console.print(fmt::format(" >> in part ({}): {}", part_name(question, here->part), parts[here->part][here->line].text));
-  for (std::size_t line = 0; line < parts[find].size(); ++line)
-    console.print((here && here->part == find && here->line == line ? " >> " : "    ") + parts[find][line].text);
+  if (here && here->part != find) console.print(fmt::format(" >> in part ({}): {}", part_name(question, here->part), here->text));
+  auto const printed = steps(question.worked, working, find, conventions);
+  for (std::size_t line = 0; line < printed.size(); ++line)
+    console.print((here && here->part == find && here->line == line ? " >> " : "    ") + printed[line].text);
   console.print("    " + answer_line(question.worked, working, find, conventions));
   if (here) console.print(" >> is the step where the likeliest cause below lies.");
 }

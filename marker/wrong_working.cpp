@@ -16,19 +16,28 @@ struct Line {
   friend bool operator==(Line const& a, Line const& b) { return a.node == b.node && a.text == b.text; }
 };
 
+/// A step with the place where it is printed.
+struct Placed {
+  Step step;
+  std::size_t part, line;
+};
+
 /// The steps on the way to a find, with those that are printed at an earlier one.
-std::vector<Step> whole_way(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
+std::vector<Placed> whole_way(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   auto const way = order_of_work(working, find);
-  std::vector<Step> all;
-  for (std::size_t earlier = 0; earlier <= find; ++earlier)
-    for (auto& step : steps(worked, working, earlier, conventions))
-      if (std::find(way.begin(), way.end(), step.node) != way.end()) all.push_back(std::move(step));
+  std::vector<Placed> all;
+  for (std::size_t part = 0; part <= find; ++part) {
+    auto printed = steps(worked, working, part, conventions);
+    for (std::size_t line = 0; line < printed.size(); ++line)
+      if (std::find(way.begin(), way.end(), printed[line].node) != way.end())
+        all.push_back({std::move(printed[line]), part, line});
+  }
   return all;
 }
 
 std::vector<Line> lines_of(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   std::vector<Line> lines;
-  for (auto& step : whole_way(worked, working, find, conventions))
+  for (auto& [step, part, line] : whole_way(worked, working, find, conventions))
     lines.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, std::move(step.text)});
   return lines;
 }
@@ -107,16 +116,17 @@ std::optional<WrongWorking> wrong_working(Question const& question, std::size_t 
   return out;
 }
 
-std::string right_line(Question const& question, std::size_t find, std::string_view node, Conventions const& conventions) {
+std::optional<RightStep> right_step(Question const& question, std::size_t find, std::string_view node,
+                                    Conventions const& conventions) {
   auto const& working = question.worked.accepted.front();
-  for (auto const& step : whole_way(question.worked, working, find, conventions)) {
+  for (auto& [step, part, line] : whole_way(question.worked, working, find, conventions)) {
     auto const& shown = working.nodes[static_cast<std::size_t>(step.node)];
     bool const rests = std::any_of(shown.definition.terms.begin(), shown.definition.terms.end(), [&](Term const& term) {
       return working.nodes[static_cast<std::size_t>(term.node)].id == node;
     });
-    if (shown.id == node || rests) return step.text;
+    if (shown.id == node || rests) return RightStep{std::move(step.text), part, line};
   }
-  return {};
+  return std::nullopt;
 }
 
 }  // namespace molewright

@@ -23,7 +23,14 @@ struct WrongWorking {
 std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
                                           std::string_view node, std::optional<double> answer, Conventions const& conventions);
 
-/// The line of the right working at which a step stands: its own, or the first that rests on it. Empty for none.
-std::string right_line(Question const& question, std::size_t find, std::string_view node, Conventions const& conventions);
+/// A printed line of the right working, and where it stands: in which part (at most `find`), in which of that part's lines.
+struct RightStep {
+  std::string text;
+  std::size_t part, line;
+};
+/// The line at which a step on the way to find `find` stands: its own, or the first that rests on it. Nothing where there is
+/// none.
+std::optional<RightStep> right_step(Question const& question, std::size_t find, std::string_view node,
+                                    Conventions const& conventions);
 
 }  // namespace molewright

@@ -172,8 +172,9 @@ void put_steps_beside(FeedbackItem& item, Judgement const& judgement, Asked cons
   auto const astray = std::find_if(judgement.lines.begin(), judgement.lines.end(),
                                    [](LineJudged const& line) { return line.verdict == LineVerdict::departs; });
   if (astray != judgement.lines.end()) {
-    item.right_line = right_line(question, place.find, astray->node, conventions);
-    if (item.right_line.empty()) return;
+    auto const right = right_step(question, place.find, astray->node, conventions);
+    if (!right) return;
+    item.right_line = right->text;
     item.own_line = astray->text;
     item.own_words = true;
     return;
@@ -188,8 +189,9 @@ void put_steps_beside(FeedbackItem& item, Judgement const& judgement, Asked cons
   item.right_line = working->instead;
   if (!item.right_line.empty()) return;
   auto const& right = question.worked.accepted.front();  // it stops short: what is missing is the way to the answer
-  item.right_line =
-      right_line(question, place.find, right.nodes[static_cast<std::size_t>(right.finds[place.find].node)].id, conventions);
+  auto const last =
+      right_step(question, place.find, right.nodes[static_cast<std::size_t>(right.finds[place.find].node)].id, conventions);
+  if (last) item.right_line = last->text;
 }
 
 }  // namespace
