@@ -96,8 +96,8 @@ std::string random_problem(std::mt19937& random) {
       "given m(NaCl) = @ g; given V(NaCl) = @ mL; find c(NaCl)",
       "given c1(KOH) = @ mol/L; given V1 = @ mL; given V(H2O, added) = @ mL; find c2; find n2",
       "given m(CuSO4·5H2O) = @ g; given V1(CuSO4) = @ mL; given V1(CuSO4, taken) = @ mL; given V2 = @ mL; find c2",
-      "reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given c(BaCl2) = @ mol/L; given V(BaCl2) = @ mL; given m(AgNO3) = @ g; find "
-      "limiting reagent; find m(AgCl); find n(AgNO3, used)",
+      ("reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given c(BaCl2) = @ mol/L; given V(BaCl2) = @ mL; given m(AgNO3) = @ g; find "
+       "limiting reagent; find m(AgCl); find n(AgNO3, used)"),
       "reaction Fe2O3 + CO -> Fe + CO2; given m(Fe2O3) = @ kg; excess CO; given yield(Fe) = @ %; find m(Fe, actual)",
       "given V(HCl) = mean of @ | @ | @ mL; given c(HCl) = @ mmol/L; find N(HCl)",
       "given c1(NaCl) = @ mol/L; given V1 = @ mL; given c2 = @ mol/L; given V2 = @ mL; mix 1 + 2 -> 3; find c3 in mmol/L",
