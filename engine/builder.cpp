@@ -126,24 +126,16 @@ int WorkingBuilder::realise_given(int variable) {
   auto const index = static_cast<std::size_t>(network_.variables()[static_cast<std::size_t>(variable)].given);
   auto const& given = network_.problem().givens[index];
   auto const& q = quantity(variable);
-  auto const single = [&](Decimal const& number, std::string id, char const* relation) {
-    Node made{std::move(id), relation, q, constant(number.value), {number.value, given.unit, number.last_place}};
+  auto const single = [&](std::size_t i, std::string id, char const* relation) {
+    auto const& number = given.numbers[i];
+    Node made{std::move(id), relation, q, constant(number.value), {number.value, given.unit, last_place(given, i)}};
     working_.given_nodes[index].push_back(add(std::move(made)));
     return working_.given_nodes[index].back();
   };
-  // A stated condition: 1 atm and 1 bar are defined, not measured.
-  bool const condition = q.symbol == "p" && given.form == Given::Form::value && given.numbers[0].text == "1" &&
-                         (given.unit.symbol == "atm" || given.unit.symbol == "bar");
-  if (condition) {
-    Node made{
-        id_of(q), relations::given, q, constant(given.numbers[0].value), {given.numbers[0].value, given.unit, std::nullopt}};
-    working_.given_nodes[index].push_back(add(std::move(made)));
-    return working_.given_nodes[index].back();
-  }
   bool const one_number = given.form == Given::Form::value || given.form == Given::Form::measured;
-  if (one_number) return single(given.numbers[0], id_of(q), relations::given);
+  if (one_number) return single(0, id_of(q), relations::given);
   auto const reading = [&](std::size_t i) {
-    return single(given.numbers[i], id_of(q) + " reading " + std::to_string(i + 1), relations::reading);
+    return single(i, id_of(q) + " reading " + std::to_string(i + 1), relations::reading);
   };
   auto const less = [&](std::string id, char const* relation, std::size_t first) {
     int const final_reading = reading(first), initial = reading(first + 1);

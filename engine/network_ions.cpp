@@ -384,7 +384,7 @@ void Network::add_solubility_product(std::string const& solid) {
   for (auto const& find : problem_.finds) look(find.quantity);
   std::vector<InstanceTerm> product{{add(asks_product ? "Q" : "Ksp", solid, stage), 1}};
   for (auto const& [ion, count] : ions) product.push_back({add("c", ion, stage), -count});
-  add_product("Ksp = product of c^nu", product);
+  add_product(asks_product ? RelationForm("Q = product of c^nu") : RelationForm("Ksp = product of c^nu"), product);
   Rational factor(1);
   int all = 0;
   for (auto const& [ion, count] : ions) {

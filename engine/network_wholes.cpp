@@ -125,12 +125,18 @@ void Network::add_basis() {
     Quantity quantity;
     Rational number;  // in the symbol's working unit
   };
-  bool const by_mass = speaks_of("w") && !speaks_of("c") && !speaks_of("gamma");
-  std::vector<Basis> bases;
   auto const given = [&](Symbol symbol) {
     return std::any_of(problem_.givens.begin(), problem_.givens.end(),
                        [&](Given const& g) { return g.quantity.symbol == symbol; });
   };
+  auto const asked = [&](Symbol symbol) {
+    return std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                       [&](Find const& f) { return f.kind == Find::Kind::number && f.quantity.symbol == symbol; });
+  };
+  // Where the solvent's share is wanted, too, the solution is weighed out: 100 g less what is dissolved keeps its figures.
+  bool const by_volume = speaks_of("c") || speaks_of("gamma");
+  bool const by_mass = by_volume ? given("w") && (asked("b") || asked("x")) : speaks_of("w");
+  std::vector<Basis> bases;
   std::string const solute = substances_.empty() ? "" : substances_.front();
   if (given("b") && !solvent_.empty()) bases.push_back({{"m", 0, solvent_, "", ""}, Rational(1000)});
   if (given("x")) bases.push_back({whole("n"), Rational(1)});

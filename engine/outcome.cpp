@@ -160,11 +160,13 @@ void add_warnings(Worked& worked) {
     }
     if (!used && !says_no_more(worked.problem, given))
       worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
-    for (auto const& number : given.numbers)
-      if (number.ambiguous())
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      auto const& number = given.numbers[i];
+      if (number.ambiguous() && last_place(given, i))
         worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
                                   std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
                                   " figures; " + std::to_string(number.figures) + " are taken");
+    }
   }
 }
 

@@ -32,6 +32,9 @@ struct Given {
   std::vector<std::size_t> discordant;  ///< titres that the mean leaves out, which the student is to see
 };
 
+/// The power of ten of the last digit that the i-th number is known to; nothing for one that is exact: 1 atm and 1 bar are
+/// defined, and a solution that is diluted a whole number of times is meant to be. Common practice, no source.
+std::optional<int> last_place(Given const& given, std::size_t i);
 /// How many titres (or other readings) a mean is given by: half as many as numbers where they stand in pairs.
 std::size_t titres(Given const& given);
 /// The i-th of them: the number as it stands, or final reading less initial one. REQUIRES: i < titres(given).

@@ -37,6 +37,15 @@ std::string table_of_titres(Given const& given, std::string const& unit, std::ve
 }
 }  // namespace
 
+std::optional<int> last_place(Given const& given, std::size_t i) {
+  auto const& number = given.numbers[i];
+  auto const& symbol = given.quantity.symbol;
+  bool const condition = symbol == "p" && number.text == "1" && (given.unit.symbol == "atm" || given.unit.symbol == "bar");
+  bool const times = symbol == "DF" && number.last_place == 0;
+  if (given.form == Given::Form::value && (condition || times)) return std::nullopt;
+  return number.last_place;
+}
+
 std::size_t titres(Given const& given) { return given.in_pairs ? given.numbers.size() / 2 : given.numbers.size(); }
 
 Rational titre(Given const& given, std::size_t i) {

@@ -22,8 +22,9 @@ namespace {
 /// An ion of the table with what is needed to fit it into a salt.
 struct IonParts {
   std::map<std::string, std::int64_t> atoms;
-  std::string inside;  ///< its formula without charge and square brackets, as it stands in a salt: "SO4", "Fe(CN)6"
-  std::string metal;   ///< its metal; empty for an ion of nonmetals
+  std::int64_t size = 0;  ///< how many atoms these are
+  std::string inside;     ///< its formula without charge and square brackets, as it stands in a salt: "SO4", "Fe(CN)6"
+  std::string metal;      ///< its metal; empty for an ion of nonmetals
   bool complex = false;
   bool twins = false;  ///< an anion of two or more atoms of one element: peroxide, azide
   int level = 2;
@@ -43,8 +44,10 @@ IonParts parts_of(Formula const& formula, std::string_view kind) {
   bare.charge = 0;
   parts.inside = plain(bare);
   if (parts.inside.front() == '[') parts.inside = parts.inside.substr(1, parts.inside.size() - 2);
-  for (auto const& [element, count] : parts.atoms)
+  for (auto const& [element, count] : parts.atoms) {
+    parts.size += count;
     if (is_metal(element)) parts.metal = element;
+  }
   parts.complex = kind == "complex";
   parts.twins = formula.charge < 0 && parts.atoms.size() == 1 && parts.atoms.begin()->second > 1;
   return parts;
@@ -190,7 +193,7 @@ class SaltReader {
   void try_pair(std::size_t cation, std::size_t anion) {
     std::int64_t const plus = table_.ions[cation].charge, minus = -table_.ions[anion].charge;
     std::int64_t const common = std::gcd(plus, minus);
-    std::int64_t const unit = minus / common * atoms_in(cation) + plus / common * atoms_in(anion);
+    std::int64_t const unit = minus / common * table_.parts[cation].size + plus / common * table_.parts[anion].size;
     if (all_ % unit != 0) return;
     std::int64_t const times = all_ / unit;
     consider({{cation, times * minus / common}, {anion, times * plus / common}});
@@ -201,18 +204,15 @@ class SaltReader {
     for (std::size_t const ion : {a, b, c})
       if (table_.ions[ion].formula == "H^-") return;  // Fe(OH) is no hydride oxide
     constexpr std::int64_t most = 12;                 // Ca10(PO4)6(OH)2
-    for (std::int64_t i = 1; i <= most; ++i)
-      for (std::int64_t j = 1; j <= most; ++j) {
+    std::int64_t const of_a = table_.parts[a].size, of_b = table_.parts[b].size, of_c = table_.parts[c].size;
+    for (std::int64_t i = 1; i <= most && i * of_a < all_; ++i)
+      for (std::int64_t j = 1; j <= most && i * of_a + j * of_b < all_; ++j) {
         std::int64_t const charge = i * table_.ions[a].charge + j * table_.ions[b].charge;
         std::int64_t const other = -table_.ions[c].charge;
-        if (charge % other == 0) consider({{a, i}, {b, j}, {c, charge / other}});
+        if (charge % other != 0) continue;
+        std::int64_t const k = charge / other;
+        if (i * of_a + j * of_b + k * of_c == all_) consider({{a, i}, {b, j}, {c, k}});
       }
-  }
-
-  std::int64_t atoms_in(std::size_t ion) const {
-    std::int64_t sum = 0;
-    for (auto const& [element, count] : table_.parts[ion].atoms) sum += count;
-    return sum;
   }
 
   void consider(std::vector<std::pair<std::size_t, std::int64_t>> ions) {

@@ -404,7 +404,7 @@ void put_numbers(Working& working, Problem const& numbers) {
       auto& node = working.nodes[static_cast<std::size_t>(working.given_nodes[g][i])];
       node.definition.factor = given.numbers[i].value;
       node.value.number = given.numbers[i].value;
-      node.value.last_place = given.numbers[i].last_place;
+      node.value.last_place = last_place(given, i);
     }
   }
 }

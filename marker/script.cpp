@@ -133,8 +133,10 @@ Judgement Script::judge_part(Written const& written) {
         formula ? judge_formula(written, judgement) : judge_letter(written, judgement);
       break;
     case Written::Kind::number:
-      if (choice || formula)
+      if (choice)
         judgement.value = ValueVerdict::unreadable;
+      else if (formula)
+        judge_formula(written, judgement);
       else if (line)
         judge_line(written.number, judgement);
       else

@@ -28,6 +28,17 @@ int index_of(std::string const& text, std::vector<std::string> const& formulas) 
   }
   return -1;
 }
+
+/// Where the water of a hydrate is asked, its number alone says which hydrate it is: "10", "x = 10", "10 H2O".
+std::string with_dry_salt(std::string const& written, Formula const& hydrate) {
+  std::string_view number = stripped(written);
+  if (auto const equals = number.find('='); equals != std::string_view::npos) number = stripped(number.substr(equals + 1));
+  for (std::string_view const water : {"H2O", "water"})
+    if (number.size() > water.size() && number.substr(number.size() - water.size()) == water)
+      number = stripped(number.substr(0, number.size() - water.size()));
+  bool const whole = !number.empty() && number.size() <= 2 && std::all_of(number.begin(), number.end(), is_digit);
+  return whole ? plain(anhydrous(hydrate)) + "·" + std::string(number) + "H2O" : written;
+}
 }  // namespace
 
 void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
@@ -93,8 +104,9 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
 
 /// A formula found from data: the elements in any order, in the right numbers.
 void Script::judge_formula(Written const& written, Judgement& judgement) {
-  auto const read = parse_formula(written.raw);
   auto const right = parse_formula(answer().text);
+  bool const of_hydrate = node().relation == relations::hydrate_formula && ok(right);
+  auto const read = parse_formula(of_hydrate ? with_dry_salt(written.raw, value(right)) : written.raw);
   if (!ok(read) || !ok(right)) {
     judgement.value = ValueVerdict::unreadable;
     return;

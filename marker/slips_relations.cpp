@@ -197,11 +197,12 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
       if (definition.terms[t].weight > 2)
         sink.node(square_root, i, with_factor(with_weight(definition, static_cast<int>(t), 2), Rational(1)));
   });
-  each_of(anatomy, "Ksp = product of c^nu", [&](int i) {
-    auto const& definition = anatomy.node(i).definition;
-    for (std::size_t t = 0; t < definition.terms.size(); ++t)
-      if (definition.terms[t].weight > 1) sink.node(power_out, i, with_weight(definition, static_cast<int>(t), 1));
-  });
+  for (auto const product : {RelationForm("Ksp = product of c^nu"), RelationForm("Q = product of c^nu")})
+    each_of(anatomy, product, [&](int i) {
+      auto const& definition = anatomy.node(i).definition;
+      for (std::size_t t = 0; t < definition.terms.size(); ++t)
+        if (definition.terms[t].weight > 1) sink.node(power_out, i, with_weight(definition, static_cast<int>(t), 1));
+    });
 }
 
 /// The concentration of a mixture as the mean or the sum of the two.

@@ -306,6 +306,32 @@ TEST_CASE("judge: a formula found from data, in any order of its elements", "[ma
   }
 }
 
+TEST_CASE("judge: the water of a hydrate, as its formula or as a number", "[marker][judge]") {
+  // CuSO4·5H2O: 3.19 g of 159.602 g/mol are 0.0200 mol, the 1.80 g lost 0.0999 mol.
+  auto const question = question_from("problem p; given m(CuSO4·xH2O) = 4.99 g; given m(CuSO4) = 3.19 g; find x");
+  Course const course;
+  Judge const judge(question, course);
+  struct Case {
+    char const *answer, *value;
+  };
+  for (auto const& row : std::vector<Case>{{"CuSO4·5H2O", "right"},
+                                           {"CuSO4.5H2O", "right"},
+                                           {"5", "right"},
+                                           {"x = 5", "right"},
+                                           {"x=5", "right"},
+                                           {"5 H2O", "right"},
+                                           {"5 water", "right"},
+                                           {"10", "wrong"},
+                                           {"x = 1", "wrong"},
+                                           {"CuSO4·7H2O", "wrong"},
+                                           {"no idea", "unreadable"}}) {
+    CAPTURE(row.answer);
+    auto const judged = judge.judge({read_written(row.answer, DecimalMark::point)}).front();
+    CHECK(name(judged.value) == row.value);
+    CHECK(judged.feedback.empty() == (std::string(row.value) == "right"));
+  }
+}
+
 TEST_CASE("judge: whoever uses another table of atomic weights is right", "[marker][judge]") {
   // M(CuSO4·5H2O): 249.677 abridged, 249.5 with whole numbers and Cu 63.5: 24.0 g / M.
   auto const question = question_from("problem p; given m(CuSO4·5H2O) = 24.012 g; find n(CuSO4·5H2O) in mol");
