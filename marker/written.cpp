@@ -76,14 +76,48 @@ bool holds_control(std::string_view text) {
 std::string_view unwrapped(std::string_view text) {
   while (text.size() > 2) {
     bool const quoted = (text.front() == '"' || text.front() == '\'') && text.back() == text.front();
-    bool bracketed = text.front() == '(' && text.back() == ')';
+    char const open = text.front(), close = open == '(' ? ')' : ']';
+    bool bracketed = (open == '(' || open == '[') && text.back() == close;
     int depth = 0;
     for (std::size_t i = 0; bracketed && i + 1 < text.size(); ++i) {
-      depth += text[i] == '(' ? 1 : text[i] == ')' ? -1 : 0;
+      depth += text[i] == open ? 1 : text[i] == close ? -1 : 0;
       bracketed = depth > 0;
     }
     if (!quoted && !bracketed) return text;
     text = trimmed(text.substr(1, text.size() - 2));
+  }
+  return text;
+}
+
+constexpr std::array<std::string_view, 4> ticks{"✓", "✔", "☑", "✅"};
+
+/// Without ticks before and behind an answer.
+std::string_view without_ticks(std::string_view text) {
+  for (bool more = true; more;) {
+    more = false;
+    for (auto const tick : ticks) {
+      bool const front = text.starts_with(tick);
+      if (text.size() <= tick.size() || (!front && !text.ends_with(tick))) continue;
+      text = trimmed(front ? text.substr(tick.size()) : text.substr(0, text.size() - tick.size()));
+      more = true;
+    }
+  }
+  return text;
+}
+
+/// Without the marks of bold and slanted print, as messages and notes are typed: "**6.58** mmol". A pair of them stands round
+/// words: never within a number (10**-2), nor with a blank inside of it.
+std::string without_emphasis(std::string text) {
+  for (std::string_view const mark : {"**", "__", "*", "_", "`"}) {
+    auto const open = text.find(mark), close = open == std::string::npos ? open : text.find(mark, open + mark.size());
+    if (close == std::string::npos || close == open + mark.size() || text.find(mark, close + mark.size()) != std::string::npos)
+      continue;
+    auto const behind = close + mark.size();
+    bool const before_words =
+        (open == 0 || std::string_view(" =([").find(text[open - 1]) != std::string_view::npos) && text[open + mark.size()] != ' ';
+    bool const behind_words = text[close - 1] != ' ' &&
+                              (behind == text.size() || std::string_view(" =)].,;").find(text[behind]) != std::string_view::npos);
+    if (before_words && behind_words) text.erase(close, mark.size()).erase(open, mark.size());
   }
   return text;
 }
@@ -97,7 +131,7 @@ std::optional<Written> entry(std::string_view text) {
   Written result;
   std::string word = lowered(text);
   while (word.size() > 1 && (word.back() == '.' || word.back() == '!')) word.pop_back();
-  if (one_of(word, {"right", "correct", "ok", "okay", "✓", "✔", "☑", "✅"})) {
+  if (one_of(word, {"right", "correct", "ok", "okay"}) || std::find(ticks.begin(), ticks.end(), word) != ticks.end()) {
     result.kind = Written::Kind::ticked;
     return result;
   }
@@ -228,14 +262,22 @@ Written read_evened(std::string_view text, DecimalMark mark) {
   // A spreadsheet's apostrophe that forbids it to work the cell out.
   if (text.size() > 1 && text[0] == '\'' && std::string_view("=+-@").find(text[1]) != std::string_view::npos)
     text.remove_prefix(1);
-  auto const inside = unwrapped(text);
+  if (auto const found = entry(unwrapped(text))) return *found;
+  // A tick beside an answer is no mark: it may be the student's own. The answer speaks for itself, and the tick is noted.
+  auto const bare = without_ticks(text);
+  auto const plain = without_emphasis(std::string(bare));
+  auto const inside = unwrapped(trimmed(plain));
   if (auto const found = entry(inside)) return *found;
   if (is_equation(inside)) {
     Written result;
     result.kind = Written::Kind::words;
     return result;
   }
-  return read_statements(without_remark(inside), mark);
+  bool approximate = false;
+  auto result = read_statements(without_remark(without_words_behind(without_remark(inside), approximate)), mark);
+  if (result.kind == Written::Kind::number && approximate) add_note(result, "approximate");
+  if (result.kind == Written::Kind::number && bare.size() < text.size()) add_note(result, "tick-beside-answer");
+  return result;
 }
 
 }  // namespace

@@ -24,7 +24,7 @@ struct Written {
   std::string unit_text;                 ///< what stood after the number, as written, without a substance behind the unit
   std::vector<std::string>
       notes;  ///< ids for what was read kindly: "unit-spelling", "decimal-comma", "decimal-point", "unknown-unit", "two-answers",
-              ///< "approximate", "digits-run-on", "uncertainty-written", "dash"
+              ///< "approximate", "digits-run-on", "uncertainty-written", "dash", "fraction-written", "tick-beside-answer"
   std::string why;                 ///< for `unreadable`: what stood in the way
   std::string working;             ///< lines of working handed in with it, as written; put in by the caller
   bool zeros_may_be_lost = false;  ///< a spreadsheet may have dropped zeros at the end (marker/spreadsheet.h); said by the caller
@@ -32,12 +32,14 @@ struct Written {
 
 /// `right`, `correct`, `✓`, `✔`, `ok` (any case) are ticked; `absent`, `abs` absent; a single letter A to Z in either case a
 /// letter of the slip key; a dash alone is blank. A symbol before `=` or `≈` is passed over (`m(AgCl) = 1.72 g`), as are "about",
-/// "pH" and a remark on figures ("(3 s.f.)"). A chain of equals signs gives its last value, if the values in it agree; where they
-/// do not, and where two numbers are joined by "or", ";", ", " or a line break, there are two answers: unreadable, with why. Text
-/// after the unit is a fault unless it is a formula or begins with "of" ("1.72 g AgCl", "1.72 g of silver chloride"). Sums,
-/// ranges, fractions and limits that a student has not worked out are unreadable, for the teacher to look at. Powers of ten are
-/// read as students type them (3.4x10-2 is 0.034). A cell that is a formula, an equation, a name or words only is `words`. Never
-/// throws; any bytes are allowed.
+/// "pH", a remark on figures ("(3 s.f.)") or such as "approx" and "(acidic)", brackets, marks of bold print and the same number
+/// in brackets before it was rounded. A tick beside an answer is passed over and noted: the answer speaks for itself. A chain of
+/// equals signs gives its last value, if the values in it agree; where they do not, and where two numbers are joined by "or",
+/// ";", ", " or a line break, there are two answers: unreadable, with why. Text after the unit is a fault unless it is a formula
+/// or begins with "of" ("1.72 g AgCl", "1.72 g of silver chloride"). Sums, ranges, fractions and limits that a student has not
+/// worked out are unreadable, for the teacher to look at; only a fraction of whole numbers with its unit ("3/800 mol/L") is one
+/// value, exactly. Powers of ten are read as students type them (3.4x10-2 is 0.034). A cell that is a formula, an equation, a
+/// name or words only is `words`. Never throws; any bytes are allowed.
 Written read_written(std::string_view cell, DecimalMark mark);
 
 /// Reads the boxes of a whole class: what many wrote is read once.

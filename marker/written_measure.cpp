@@ -157,6 +157,40 @@ std::string not_one_number(std::string_view rest) {
   return "";
 }
 
+/// "3/800 mol/L", of whole numbers with a unit behind them: not worked out, but one value, exactly. Taken off `rest`, which
+/// begins with the line.
+void take_fraction(Written& result, std::string_view& rest) {
+  constexpr std::size_t most_digits = 9;
+  constexpr int figures = 6;  // as many as the answer is asked to, and more: they are not judged
+  std::string_view copy = rest;
+  if (!take(copy, "/")) return;
+  copy = trimmed(copy);
+  std::size_t digits = 0;
+  while (digits < copy.size() && is_digit(copy[digits])) ++digits;
+  if (digits == 0 || digits > most_digits || copy[0] == '0') return;
+  auto const behind = trimmed(copy.substr(digits));
+  if (behind.empty() || !(is_letter(behind[0]) || behind[0] == '%') || !ok(read_unit(behind))) return;
+  auto& number = result.number;
+  number.value /= Rational::from_digits(std::string(copy.substr(0, digits)));
+  number.figures = number.certain_figures = figures;
+  number.last_place = (number.value.sign() == 0 ? 0 : magnitude(number.value)) - figures + 1;
+  number.text.clear();
+  rest = behind;
+  add_note(result, "fraction-written");
+}
+
+/// Without the number once more, in brackets at the end, as it was before rounding: "0.144 mol/L (0.1438)".
+std::string_view without_the_same_again(Written const& result, std::string_view rest, DecimalMark mark) {
+  auto const open = rest.find_last_of('(');
+  if (open == std::string_view::npos || rest.back() != ')' || (open > 0 && rest[open - 1] != ' ')) return rest;
+  auto const inside = trimmed(rest.substr(open + 1, rest.size() - open - 2));
+  auto const read = read_written_number(inside, mark);
+  if (!ok(read) || value(read).length != inside.size()) return rest;
+  Written again;
+  again.number = value(read).number;
+  return agree(result, again) ? trimmed(rest.substr(0, open)) : rest;
+}
+
 /// Reads `rest` as a unit and what may follow it. False where no unit stands there.
 bool read_unit_behind(Written& result, std::string_view rest, std::string_view as_written) {
   auto const read = read_unit(rest);
@@ -243,9 +277,11 @@ Written from_number(std::string_view text, DecimalMark mark) {
     add_note(result, "uncertainty-written");
   }
   while (!rest.empty() && std::string_view(".,;!? ").find(rest.back()) != std::string_view::npos) rest.remove_suffix(1);
+  if (!rest.empty()) rest = without_the_same_again(result, rest, mark);
   if (rest.empty()) return result;
   bool const whole_number =
       result.number.last_place == 0 && result.number.text.find_first_not_of("0123456789") == std::string::npos;
+  if (whole_number) take_fraction(result, rest);
   return with_rest(std::move(result), rest, whole_number, attached);
 }
 
@@ -299,6 +335,44 @@ std::string_view without_remark(std::string_view text) {
     before = trimmed(before);
     if (!before.empty() && before.back() == ',') before.remove_suffix(1);
     if (has_digit(before)) return before;
+  }
+  return text;
+}
+
+std::string_view without_words_behind(std::string_view text, bool& approximate) {
+  struct Words {
+    std::string_view words;
+    bool nearly;
+  };
+  static constexpr std::array<Words, 14> known{{{"approximately", true},
+                                                {"approx", true},
+                                                {"roughly", true},
+                                                {"about", true},
+                                                {"or so", true},
+                                                {"rounded", false},
+                                                {"strongly acidic", false},
+                                                {"weakly acidic", false},
+                                                {"acidic", false},
+                                                {"alkaline", false},
+                                                {"basic", false},
+                                                {"neutral", false},
+                                                {"final answer", false},
+                                                {"answer", false}}};
+  auto rest = trimmed(text);
+  while (!rest.empty() && (rest.back() == '.' || rest.back() == ' ')) rest.remove_suffix(1);
+  bool const bracket = !rest.empty() && rest.back() == ')';
+  if (bracket) rest.remove_suffix(1);
+  while (!rest.empty() && (rest.back() == '.' || rest.back() == ' ')) rest.remove_suffix(1);
+  std::string const low = lowered(rest);
+  for (auto const& [words, nearly] : known) {
+    if (!low.ends_with(words)) continue;
+    auto before = trimmed(rest.substr(0, rest.size() - words.size()));
+    bool const apart = before.size() + words.size() < rest.size() || (!before.empty() && before.back() == '(');
+    if (!apart || !has_digit(before) || bracket != (before.back() == '(')) continue;
+    if (bracket) before = trimmed(before.substr(0, before.size() - 1));
+    while (!before.empty() && (before.back() == ',' || before.back() == ' ')) before.remove_suffix(1);
+    approximate = approximate || nearly;
+    return before;
   }
   return text;
 }

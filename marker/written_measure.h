@@ -16,6 +16,10 @@ Written read_measure(std::string_view text, DecimalMark mark);
 /// Without a remark on figures at the end: "1.72 g (3 s.f.)", "1.72 g to 3 sig. figs". `text` itself where there is none.
 std::string_view without_remark(std::string_view text);
 
+/// Without words behind an answer that leave it as it is: "3.5 L, approx" (which sets `approximate`), "2.94 (acidic)". `text`
+/// itself where there are none, or others.
+std::string_view without_words_behind(std::string_view text, bool& approximate);
+
 /// True where two numbers with their units say the same, within half a unit of the coarser one's last place. Where only one has a
 /// unit the numbers are compared. REQUIRES: both are of kind `number`.
 bool agree(Written const& a, Written const& b);

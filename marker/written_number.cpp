@@ -83,10 +83,19 @@ std::optional<Power> marked_power(std::string_view text, std::size_t at) {
   return power;
 }
 
+/// A full stop for a sign of multiplication, before a power of ten only: "8.2 . 10^-5", "8.2.10^-5".
+std::optional<Power> power_behind_a_dot(std::string_view text, std::size_t at) {
+  std::size_t const dot = past_blanks(text, at);
+  if (!starts(text, dot, ".")) return std::nullopt;
+  std::size_t const ten = past_blanks(text, dot + 1);
+  return starts(text, ten, "10") ? marked_power(text, ten + 2) : std::nullopt;
+}
+
 /// The power of ten behind a mantissa that ends at `at`: e-2, x10^-2, x10-2, " 10^-2".
 std::optional<Power> power_of_ten(std::string_view text, std::size_t at) {
   std::size_t const sign = past_blanks(text, at);
   if (starts(text, sign, "e") || starts(text, sign, "E")) return signed_digits(text, sign + 1);
+  if (auto const power = power_behind_a_dot(text, at)) return power;
   std::size_t ten = sign;
   for (std::string_view const times : {"x", "X", "×", "·", "*"}) {
     if (!starts(text, sign, times)) continue;
@@ -108,9 +117,16 @@ std::size_t mantissa_end(std::string_view text, std::size_t at) {
   std::size_t run = 0;  // digits since the last blank or mark
   bool marked = false;  // a mark was seen
   bool grouped = false;
+  std::size_t const begin = at;
   while (at < text.size()) {
     char const c = text[at];
-    if (is_digit(c)) {
+    if ((c == '.' || c == ' ') && power_behind_a_dot(text, at)) break;
+    if (c == ' ' && text.substr(begin, at - begin) == "0" && starts(text, at, " . ") && digit_at(text, at + 3)) {
+      at += 2;  // "0 . 144": nought times something is no answer, so that it is the decimal mark
+      marked = true;
+      run = 0;
+      ++at;
+    } else if (is_digit(c)) {
       ++run;
       ++at;
     } else if (c == '.' || c == ',') {
