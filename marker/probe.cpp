@@ -24,16 +24,19 @@ bool same(Said const& a, Said const& b) {
   return std::abs(x - y) <= one_in_three_figures * std::max(std::abs(x), std::abs(y));
 }
 
-Said said_at(Working const& working, std::string const& id) {
+/// `right`: what a step is in the right working says what it is; a slip may have put a bare number in place of a choice.
+Said said_at(Working const& working, Working const& right, std::string const& id) {
   Said out;
-  int const at = working.find_node(id);
-  if (at < 0) return out;
-  auto const& node = working.nodes[static_cast<std::size_t>(at)];
+  int const at = working.find_node(id), as_it_should_be = right.find_node(id);
+  if (at < 0 || as_it_should_be < 0) return out;
+  auto const& number = working.nodes[static_cast<std::size_t>(at)].value.number;
   out.known = true;
-  if (node.definition.operation == Operation::choose)
-    out.formula = chosen_formula(working, node);
+  auto step = right.nodes[static_cast<std::size_t>(as_it_should_be)];
+  step.value.number = number;
+  if (step.definition.operation == Operation::choose)
+    out.formula = chosen_formula(right, step);
   else
-    out.number = node.value.number;
+    out.number = number;
   return out;
 }
 
@@ -134,7 +137,7 @@ std::optional<Probe> probe(Question const& question, std::size_t find, Judgement
   }
   if (judgement.candidates.empty()) {
     name_it(asked_nodes[(asked_nodes.size() - 1) / 2]);
-    auto const value = said_at(right, out.node);
+    auto const value = said_at(right, right, out.node);
     out.replies = {{printed(value, at(right.find_node(out.node)), conventions), true, {}}, {"", false, {}}};
     return out;
   }
@@ -150,11 +153,11 @@ std::optional<Probe> probe(Question const& question, std::size_t find, Judgement
   std::optional<Parting> best;
   for (int const i : asked_nodes) {
     Parting parting{i, {}, 0};
-    auto const value = said_at(right, at(i).id);
+    auto const value = said_at(right, right, at(i).id);
     std::vector<Said> said{value};
     parting.replies.push_back({printed(value, at(i), conventions), true, {}});
     for (std::size_t c = 0; c < workings.size(); ++c) {
-      auto const own = workings[c] ? said_at(*workings[c], at(i).id) : Said{};
+      auto const own = workings[c] ? said_at(*workings[c], right, at(i).id) : Said{};
       std::size_t group = 0;
       while (group < said.size() && !same(said[group], own)) ++group;
       if (group == said.size()) {

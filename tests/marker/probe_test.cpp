@@ -71,6 +71,20 @@ TEST_CASE("probe: with no candidate the working is halved", "[marker][probe]") {
   CHECK(found->replies[1].value.empty());
 }
 
+TEST_CASE("probe: what was chosen is said as a substance", "[marker][probe]") {
+  // AgNO3 limits; whoever works from the reagent in excess has taken CaCl2.
+  auto const question = question_from(
+      "problem p; reaction CaCl2 + 2AgNO3 -> 2AgCl + Ca(NO3)2; given n(CaCl2) = 0.0200 mol; given n(AgNO3) = 0.0300 mol; find "
+      "m(AgCl) in g");
+  auto const found = probe_of(question, with_candidates("5.73 g", {candidate("excess-reagent-used", "limiting reagent", 0.6),
+                                                                   candidate("mole-ratio-inverted", "n(AgCl) from AgNO3", 0.2)}));
+  REQUIRE(found);
+  CHECK(found->node == "limiting reagent");
+  REQUIRE(found->replies.size() >= 2);
+  CHECK(found->replies[0].value == "AgNO₃");
+  CHECK(found->replies[1].value == "CaCl₂");
+}
+
 TEST_CASE("probe: where no step stands before the answer, how it was done", "[marker][probe]") {
   auto const question = question_from("problem p; reaction H2 + O2 -> H2O; given n(H2) = 0.100 mol; find n(O2) in mol");
   auto const found = probe_of(question, with_candidates("0.100 mol", {candidate("mole-ratio-taken-as-one", "n(O2)", 0.5)}));
