@@ -15,9 +15,7 @@ std::optional<PlacedFault> below_zero(Worked const& worked) {
   for (std::size_t f = 0; f < working.finds.size(); ++f)
     for (int index : order_of_work(working, f)) {
       auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      auto const& symbol = node.quantity.symbol;
-      bool const may_be = symbol == "pH" || symbol == "pOH" || symbol == "dH" || symbol == "dT" || symbol == "q" || symbol == "T";
-      if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be) continue;
+      if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be_below_zero(node.quantity.symbol)) continue;
       return at(worked.problem.finds[f].place,
                 {"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0});
     }

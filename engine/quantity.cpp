@@ -429,6 +429,11 @@ bool dimension_of(Symbol symbol, Dimension& dimension) {
   return true;
 }
 
+bool may_be_below_zero(Symbol symbol) {
+  static constexpr std::array<std::string_view, 6> all{"T", "dT", "dH", "q", "pH", "pOH"};
+  return std::any_of(all.begin(), all.end(), [&](std::string_view one) { return symbol == one; });
+}
+
 Unit const& working_unit(Symbol symbol) {
   // Parsing a unit's text takes longer than a step of a working, so each is read once.
   static auto const units = [] {

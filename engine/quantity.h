@@ -41,6 +41,8 @@ std::string plain(Quantity const& quantity);
 std::string pretty(Quantity const& quantity);
 /// Dimension that values of the symbol must have; false for an unknown symbol.
 bool dimension_of(Symbol symbol, Dimension& dimension);
+/// True for what may be zero or less: pH, pOH, heat, enthalpies, temperatures and their changes.
+bool may_be_below_zero(Symbol symbol);
 /// Unit the quantity is worked in: mol, g, L, mol/L, g/mol, g/L ...
 Unit const& working_unit(Symbol symbol);
 

@@ -296,9 +296,8 @@ std::optional<Fault> check_titres(GivenBody const& body, std::size_t offset) {
 std::optional<Fault> check_given(GivenBody const& body, std::size_t offset) {
   Dimension dimension;
   auto const& symbol = body.quantity.symbol;
-  bool const may_be_any = symbol == "T" || symbol == "dT" || symbol == "dH" || symbol == "q" || symbol == "pH" || symbol == "pOH";
   bool const by_difference = body.form == Given::Form::difference || body.pairs > 0;
-  if (!by_difference && !may_be_any)
+  if (!by_difference && !may_be_below_zero(symbol))
     for (auto const& typed : body.numbers)
       if (typed.value.sign() <= 0)
         return Fault{"not-positive", plain(body.quantity) + " is " + (typed.value.sign() < 0 ? "negative" : "zero"),

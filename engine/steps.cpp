@@ -29,6 +29,13 @@ std::string superscript(int exponent) {
   return out;
 }
 
+/// What a slip may leave out or change of pH = −lg c and of c = 10^(−pH) is printed as it was worked.
+std::string logarithm_of(Definition const& definition) {
+  bool const to_ten = definition.factor.absolute() == Rational(1);
+  return std::string(definition.factor.sign() < 0 ? "−" : "") + (to_ten ? "lg" : "ln");
+}
+std::string minus_of(Definition const& definition) { return definition.terms[0].weight < 0 ? "−" : ""; }
+
 class StepWriter {
  public:
   StepWriter(Problem const& problem, Working const& working, Conventions const& conventions)
@@ -54,11 +61,11 @@ class StepWriter {
     if (node.relation == RelationForm("pH of a neutral solution"))
       return fmt::format(words::neutral_step, pretty(node.quantity), measure(node));
     if (node.definition.operation == Operation::logarithm)
-      return fmt::format(words::logarithm_step, pretty(node.quantity), symbol_of(read(node, 0)),
+      return fmt::format(words::logarithm_step, pretty(node.quantity), logarithm_of(node.definition), symbol_of(read(node, 0)),
                          number_of(working_, read(node, 0), conventions_).pretty, measure(node));
     if (node.definition.operation == Operation::exponential)
-      return fmt::format(words::exponential_step, pretty(node.quantity), symbol_of(read(node, 0)), measure(read(node, 0)),
-                         measure(node));
+      return fmt::format(words::exponential_step, pretty(node.quantity), minus_of(node.definition), symbol_of(read(node, 0)),
+                         measure(read(node, 0)), measure(node));
     if (node.relation == relations::batches)
       return fmt::format(words::batches_step, pretty(read(node, 0).quantity), pretty_formula(node.quantity.substance),
                          numbers(node), measure(node));
@@ -100,9 +107,9 @@ class StepWriter {
       case Operation::sum:
         return {left, symbols(node)};
       case Operation::logarithm:
-        return {left, fmt::format(words::logarithm_symbols, symbol_of(read(node, 0)))};
+        return {left, fmt::format(words::logarithm_symbols, logarithm_of(node.definition), symbol_of(read(node, 0)))};
       case Operation::exponential:
-        return {left, fmt::format(words::exponential_symbols, symbol_of(read(node, 0)))};
+        return {left, fmt::format(words::exponential_symbols, minus_of(node.definition), symbol_of(read(node, 0)))};
       default:
         return {left, ""};
     }

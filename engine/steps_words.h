@@ -10,16 +10,17 @@ inline constexpr char const* titre_left_out = "{} {} ({}) is {} from the nearest
 inline constexpr char const* look_up_step = "{} = {}";               // M(Cu) = 63.546 g/mol
 inline constexpr char const* batches_step = "{} / ν({}) = {} = {}";  // n(X) / ν(X) = 0.00600 mol / 2 = 0.00300 mol
 inline constexpr char const* batches_symbols = "{} / ν({})";
-inline constexpr char const* logarithm_symbols = "−lg {}";
-inline constexpr char const* exponential_symbols = "10^(−{})";
+inline constexpr char const* logarithm_symbols = "{} {}";  // −lg c(H⁺)
+inline constexpr char const* exponential_symbols = "10^({}{})";
 inline constexpr char const* limiting_step = "The limiting reagent is {}: of {}, {} is the smallest.";
 inline constexpr char const* limiting_of_two_step = "The limiting reagent is {}: of {}, {} is the smaller.";
 inline constexpr char const* tie_step = "{} are used up together: n/ν is {} for each, so no one reagent limits.";
 inline constexpr char const* all_used = "{} = {} = {}: all of the limiting reagent is used.";
 inline constexpr char const* acid_of_salt_step = "{} = {} = {}: each {} is there as one {}.";
 inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of {} holds one of {}.";
-inline constexpr char const* logarithm_step = "{} = −lg {} = −lg {} = {}";        // pH = −lg c(H⁺) = −lg 0.0012 = 2.92
-inline constexpr char const* exponential_step = "{} = 10^(−{}) = 10^(−{}) = {}";  // c(H⁺) = 10^(−pH) = 10^(−6.52) = 3.0e-7 mol/L
+inline constexpr char const* logarithm_step = "{0} = {1} {2} = {1} {3} = {4}";  // pH = −lg c(H⁺) = −lg 0.0012 = 2.92
+inline constexpr char const* exponential_step =
+    "{0} = 10^({1}{2}) = 10^({1}{3}) = {4}";  // c(H⁺) = 10^(−pH) = 10^(−6.52) = 3.0e-7 mol/L
 inline constexpr char const* basis_step = "Take {} = {}: the result is the same for any amount.";
 inline constexpr char const* density_of_water_step = "{} = {}: with so little in it, the water is as dense as without.";
 inline constexpr char const* course_value_step = "{} = {}: the molar volume of a gas in this course.";

@@ -19,6 +19,7 @@ std::optional<Rational> factor_to(WorkingLine const& line, Node const& node) {
 bool could_be(WorkingLine const& line, Node const& node) {
   if (!line.symbol.empty() && line.symbol != node.quantity.symbol) return false;
   if (line.stage != 0 && line.stage != node.quantity.stage) return false;
+  if (!line.word.empty() && line.word != node.quantity.word) return false;
   return line.substance.empty() || line.substance == node.quantity.substance;
 }
 
@@ -59,7 +60,11 @@ class Placing {
   void put(WorkingLine const& line, bool superseded) {
     PlacedLine out{line, LineVerdict::not_placed, -1, false};
     if (!superseded) {
-      if (!stands(line, out)) departs(line, out);
+      // "used" says which of several amounts is meant; where no step is called so, it is a word like any other.
+      auto meant = line;
+      if (std::none_of(steps_.begin(), steps_.end(), [&](int i) { return anatomy_.node(i).quantity.word == line.word; }))
+        meant.word.clear();
+      if (!stands(meant, out)) departs(meant, out);
     }
     placed_.lines.push_back(std::move(out));
   }
@@ -161,13 +166,21 @@ class Placing {
   /// A line that names a quantity which is worked out, with another value: here the working departs. Of several steps that are
   /// called so (the branches of a choice), the one that a slip explains, or else the last.
   void departs(WorkingLine const& line, PlacedLine& out) {
-    if (line.symbol.empty()) return;
+    if (line.symbol.empty() && line.word.empty()) return;
     for (std::size_t k = 0; k < steps_.size(); ++k) {
       int const i = steps_[k];
       auto const factor = factor_of_departing(line, i);
       if (!factor || placed_.holds(i) || !could_be(line, anatomy_.node(i))) continue;
       if (out.node >= 0 && k >= of_the_way_taken_) break;
+      int const before = out.node;
       out.node = i;
+      // A change of unit at the end is where the working departs only if a slip says so: else it is what it was made from.
+      if (before >= 0 && only_changes_unit_of(before, i) && placed_.carried.empty() &&
+          !explained_(i, written_number(line.number, *factor), line.worked_out)) {
+        out.node = before;
+        explained_(before, written_number(line.number, *factor_of_departing(line, before)), line.worked_out);
+        break;
+      }
       if (!placed_.carried.empty() || explained_(i, written_number(line.number, *factor), line.worked_out)) break;
     }
     if (out.node < 0) return;
@@ -176,6 +189,11 @@ class Placing {
     out.verdict = LineVerdict::departs;
     out.method = is_right_but_for_arithmetic(line, out.node, factor.to_double());
     placed_.carried.push_back({out.node, number, constant_of(number.value)});
+  }
+
+  bool only_changes_unit_of(int node, int i) const {
+    auto const& terms = anatomy_.node(i).definition.terms;
+    return anatomy_.kind(i) == NodeKind::conversion && terms.size() == 1 && terms[0].node == node;
   }
 
   /// "n = 0.15 × 0.040 = 0.060": worked out rightly, it would be the value, or the one that follows.

@@ -161,6 +161,9 @@ Judgement Script::judge_part(Written const& written) {
   }
   if (asked().told && judgement.value != ValueVerdict::right && judgement.value != ValueVerdict::absent) carry_told(find_);
   pass_over_lost_zeros(written, judgement);
+  // A fraction is exact: it has no figures.
+  if (std::find(written.notes.begin(), written.notes.end(), "fraction-written") != written.notes.end())
+    judgement.figures = FiguresVerdict::not_judged;
   award(judgement, judge_.course_.rules, fits_a_slip_);
   award_lines(judgement, judge_.course_.rules);
   remark(written, judgement);
@@ -316,7 +319,10 @@ void Script::judge_unit_and_figures(Reading const& reading, Judgement& judgement
   judgement.unit = rules.units == MarkingRules::Units::not_judged && reading.unit != UnitVerdict::equivalent
                        ? UnitVerdict::not_judged
                        : reading.unit;
-  int const due_figures = answer().figures, most = reading.number.figures, least = reading.number.certain;
+  bool const follows = judgement.value == ValueVerdict::follow_through;  // by places, since the number may be of another size
+  int const due_figures = answer().figures;
+  int const most = follows ? due_figures + figures_beyond_due(reading.number) : reading.number.figures;
+  int const least = most - (reading.number.figures - reading.number.certain);
   int slack = 1;
   switch (rules.figures) {
     case MarkingRules::Figures::not_judged:

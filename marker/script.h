@@ -52,10 +52,14 @@ class Script {
   bool right_within_the_band(Reading const& reading, Judgement& judgement);
   bool follows(Reading const& reading, Judgement& judgement);
   bool follows_what_was_carried(Reading const& reading, Judgement& judgement);
+  bool can_be(double value) const;
+  int figures_beyond_due(WrittenNumber const& number) const;
   bool follows_from(Chosen const& chosen, WrittenNumber const& number) const;
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> const& slip_answers_on_top();
   std::vector<RoundedAnswer> rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const;
+  std::vector<SlipAnswer> written_otherwise(WrittenNumber const& number) const;
+  std::vector<SlipAnswer> seen_in_lines(std::vector<SlipAnswer> answers) const;
   void explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);

@@ -26,6 +26,15 @@ std::vector<Script::Chosen> Script::ways_to_carry() const {
   return ways;
 }
 
+/// Whether what is asked for can have that value: an amount is above zero, a pH need not be.
+bool Script::can_be(double value) const { return value > 0 || may_be_below_zero(node().quantity.symbol); }
+
+/// How many figures a number has beyond those due. Of a logarithm and a sum the decimal places say so: worked from a wrong number
+/// 2.936 may become 0.004.
+int Script::figures_beyond_due(WrittenNumber const& number) const {
+  return answer().by_place ? answer().place - magnitude(number.last) : number.figures - answer().figures;
+}
+
 bool Script::follows_from(Chosen const& chosen, WrittenNumber const& number) const {
   auto& estimator = judge_.estimator_;
   int const target = answer().node;
@@ -35,29 +44,33 @@ bool Script::follows_from(Chosen const& chosen, WrittenNumber const& number) con
   for (std::size_t k = 0; k < chosen.size(); ++k) changes.push_back({carried_[chosen[k]].node, &definitions[k]});
   double const carried = estimator.with(changes, target);
   // What became impossible on the way (a negative amount) is not followed.
-  if (!changes_answer(carried, estimator.base(target)) || !(carried > 0)) return false;
+  if (!changes_answer(carried, estimator.base(target)) || !can_be(carried)) return false;
   double spread = 0;  // the number written stands for an unrounded one behind it
   for (std::size_t k = 0; k < chosen.size(); ++k) {
     auto const& earlier = carried_[chosen[k]];
     if (!(earlier.half > 0)) continue;
-    Definition const shifted = constant_of(earlier.value * Rational(1000001, 1000000));
+    auto const shift = (earlier.value.sign() == 0 ? Rational(1) : earlier.value.absolute()) * Rational(1, 1000000);
+    Definition const shifted = constant_of(earlier.value + shift);
     changes[k].definition = &shifted;
-    double const slope = (estimator.with(changes, target) - carried) / (1e-6 * std::abs(earlier.value.to_double()));
+    double const slope = (estimator.with(changes, target) - carried) / shift.to_double();
     changes[k].definition = &definitions[k];
     if (std::isfinite(slope)) spread += std::abs(slope) * earlier.half;
   }
   double own = 0.5 * number.step;
-  if (number.figures > answer().figures) own = number.step;
-  if (number.figures >= answer().figures) {
-    int const place = static_cast<int>(std::floor(std::log10(carried))) - answer().figures + 1;
+  int const more = figures_beyond_due(number);
+  if (more > 0) own = number.step;
+  if (more >= 0) {
+    int const place = answer().by_place || carried == 0
+                          ? answer().place
+                          : static_cast<int>(std::floor(std::log10(std::abs(carried)))) - answer().figures + 1;
     own = std::max(own, Rational::power_of_ten(place).to_double());
   }
-  if (number.figures < 2 && answer().figures > 1) own = 1e-9 * carried;  // one figure: only the very number
+  if (number.figures < 2 && more < 0) own = 1e-9 * std::abs(carried);  // one figure: only the very number
   return std::abs(number.approximate - carried) <= (own + spread) * (1 + 1e-9);
 }
 
 bool Script::follows(Reading const& reading, Judgement& judgement) {
-  if (!(reading.number.approximate > 0)) return false;
+  if (!can_be(reading.number.approximate)) return false;
   if (follows_what_was_carried(reading, judgement)) return true;
   // What the question tells of an earlier part may be used as it is told, whatever was worked out there.
   for (std::size_t e = 0; e < find_; ++e) {
@@ -128,6 +141,31 @@ std::vector<RoundedAnswer> Script::rounded_on_the_way(Reading const& reading, st
   return found;
 }
 
+/// The right answer rounded twice, first to the figures due, or cut to fewer: no step went astray.
+std::vector<SlipAnswer> Script::written_otherwise(WrittenNumber const& number) const {
+  static auto const* const twice = find_slip("rounded-twice");
+  static auto const* const cut = find_slip("truncated-not-rounded");
+  constexpr int fewest = 2;  // one figure is next to no evidence
+  std::vector<SlipAnswer> found;
+  auto const& value = node().value.number;
+  int const place = magnitude(number.last);
+  if (number.figures < fewest || value.sign() == 0 || number.last != Rational::power_of_ten(place)) return found;
+  auto const& all = judge_.roundings().all;
+  auto const at = std::find_if(all.begin(), all.end(), [&](auto const& one) { return one.slip == cut && one.node == node().id; });
+  if (at == all.end()) return found;
+  auto const add = [&](Slip const* slip) {
+    found.push_back(SlipAnswer{slip, node().id, number.approximate, static_cast<std::size_t>(at - all.begin())});
+  };
+  if (number.value == round_to_place(value, place, Rounding::truncate)) add(cut);
+  auto const nearest = nearest_by(judge_.course_.conventions.ties);
+  for (int first = place - 1; first >= place_of_figures(value, answer().figures, nearest) - 1; --first)
+    if (number.value == round_to_place(round_to_place(value, first, nearest), place, nearest)) {
+      add(twice);
+      break;
+    }
+  return found;
+}
+
 /// `all`: the readings of what was written, the plain one first.
 void Script::explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement) {
   auto const& reading = all.front();
@@ -159,6 +197,12 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
     more.insert(more.end(), answers.begin() + static_cast<std::ptrdiff_t>(single.size()), answers.end());
     use(std::move(more));
   }
+  if (auto const otherwise = written_otherwise(reading.number); !otherwise.empty()) {
+    std::vector<SlipAnswer> more(answers.begin(), answers.end());
+    more.insert(more.end(), otherwise.begin(), otherwise.end());
+    use(std::move(more));
+  }
+  if (!lines_.placed.right.empty()) use(seen_in_lines({answers.begin(), answers.end()}));
   auto const due_here = due();
   auto on_the_way = rounded_on_the_way(reading, answers);
   fits_a_slip_ =

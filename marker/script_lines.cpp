@@ -16,6 +16,30 @@ namespace {
 double rounding_of(WrittenNumber const& number) { return number.step / std::max(1e-300, std::abs(number.approximate)); }
 }  // namespace
 
+/// Weights as the lines leave them, where one shows a branch that the right working does not take (what comes of the reagent in
+/// excess): then it is the choice that went astray. A slip in an amount that would turn the choice round is less likely, and
+/// where nothing is shown of the other reagent, so is a comparison of the two. The shares are proposals.
+std::vector<SlipAnswer> Script::seen_in_lines(std::vector<SlipAnswer> answers) const {
+  static auto const* const excess = find_slip("excess-reagent-used");
+  constexpr double turned_round = 0.25, compared_unseen = 0.3;
+  auto const order = order_of_work(judge_.working(), find_);
+  auto const& shown = lines_.placed.right;
+  auto const branch = std::find_if(shown.begin(), shown.end(),
+                                   [&](int node) { return std::find(order.begin(), order.end(), node) == order.end(); });
+  if (branch == shown.end()) return answers;
+  auto const leads_to_branch = [&](int node) {
+    auto const touched = judge_.estimator_.touched({{node, nullptr}});
+    auto const at = static_cast<std::size_t>(*branch);
+    return node == *branch || (touched[at / 64] >> (at % 64) & 1U) != 0;
+  };
+  bool const compared = !std::all_of(shown.begin(), shown.end(), leads_to_branch);
+  for (auto& one : answers) {
+    if (one.through_choice) one.way *= turned_round;
+    if (!compared && one.slip->group == excess->group && one.slip != excess) one.way *= compared_unseen;
+  }
+  return answers;
+}
+
 /// Whether a slip leaves every line that was found right as it is, and leads to those that were not.
 bool Script::agrees_with_lines(SlipAnswer const& one) const {
   if (lines_.placed.right.empty() && lines_.placed.carried.empty()) return true;
@@ -191,7 +215,7 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
     one.value = estimator.with(changes, at);  // what comes of the lines before it as they were rounded
     return !is_near(number, one.value);
   });
-  lines_.slips = std::move(answers);
+  lines_.slips = seen_in_lines(std::move(answers));
   Due due;
   due.figures = 3;
   due.last = number.value.sign() == 0 ? Rational(1) : Rational::power_of_ten(magnitude(number.value) - 2);

@@ -177,6 +177,7 @@ std::vector<SlipAnswer> slip_answers_at(std::vector<Application> const& all, Est
     double const value = estimator.with(changes, node);
     if (changes_answer(value, right)) answers.push_back(SlipAnswer{all[a].slip, all[a].node, value, a, false, all[a].way});
   }
+  mark_through_choice(answers);
   return answers;
 }
 

@@ -1,4 +1,6 @@
 // Slips in the relations beyond n, m, c and V: ions of a salt, purity and density, gases, heat, pH, solubility, mixtures.
+#include <cstdlib>
+
 #include "engine/relation_table.h"
 #include "marker/slip_library.h"
 
@@ -23,6 +25,12 @@ void all_turned(Anatomy const& anatomy, Sink& sink, Slip const* slip, int i) {
   auto definition = anatomy.node(i).definition;
   for (auto& term : definition.terms) term.weight = -term.weight;
   sink.node(slip, i, std::move(definition));
+}
+
+/// 1 - w: the share of what is not asked for.
+void rest_for_share(Anatomy const& anatomy, Sink& sink, int i) {
+  static auto const* const rest = find_slip("rest-given-for-share");
+  if (auto const other = Rational(1) - anatomy.node(i).value.number; other.sign() > 0) sink.node(rest, i, constant_of(other));
 }
 
 /// c(ion) = nu c(salt), n(part) = nu n(whole): the nu left out, or on the other side.
@@ -58,6 +66,7 @@ void counts_of_ions(Anatomy const& anatomy, Sink& sink) {
   static auto const* const fraction_inverted = find_slip("mass-fraction-inverted");
   each_of(anatomy, "w = nu M(part)/M(whole)", [&](int i) {
     if (!anatomy.symbol(i, "w")) return;
+    rest_for_share(anatomy, sink, i);
     without(anatomy, sink, one_atom, i, "nu");
     all_turned(anatomy, sink, fraction_inverted, i);
   });
@@ -72,6 +81,7 @@ void wholes(Anatomy const& anatomy, Sink& sink) {
   static auto const* const no_molar_mass = find_slip("mass-concentration-as-amount-concentration");
   each_of(anatomy, "w = m/m(whole)", [&](int i) {
     if (anatomy.symbol(i, "w")) {
+      rest_for_share(anatomy, sink, i);
       all_turned(anatomy, sink, fraction_inverted, i);
       return;
     }
@@ -181,6 +191,20 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
   static auto const* const square_root = find_slip("solubility-as-square-root");
   static auto const* const factor_out = find_slip("ion-factor-left-out-of-product");
   static auto const* const power_out = find_slip("power-left-off-an-ion");
+  static auto const* const no_minus = find_slip("minus-left-out-of-pH");
+  static auto const* const natural = find_slip("natural-logarithm-for-lg");
+  static auto const* const taken_from_14 = find_slip("pH-taken-from-14");
+  Rational const ln_10(2302585092994046, 1000000000000000);  // ln c = ln 10 x lg c
+  each_of(anatomy, "pX = -lg c(X)", [&](int i) {
+    auto const& definition = anatomy.node(i).definition;
+    if (definition.operation == Operation::exponential) {  // c = 10^(-pH)
+      sink.node(no_minus, i, with_weight(definition, 0, -definition.terms[0].weight));
+      return;
+    }
+    sink.node(no_minus, i, with_factor(definition, -definition.factor));
+    sink.node(natural, i, with_factor(definition, definition.factor * ln_10));
+    if (anatomy.is_answer(i)) sink.node(taken_from_14, i, constant_of(Rational(14) - anatomy.node(i).value.number));
+  });
   each_of(anatomy, "pH + pOH = pKw", [&](int i) {
     for (auto const& term : anatomy.node(i).definition.terms)
       if (term.weight < 0) sink.node(not_from_14, i, copy_of(term.node));
@@ -255,6 +279,19 @@ void portions(Anatomy const& anatomy, Sink& sink) {
     sink.node(inverted, i, std::move(turned_over));
   }
 }
+
+/// n(used) = n + n(left), V(added) = V2 + V1.
+void sums_for_differences(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const added = find_slip("added-for-taken-away");
+  for (auto const kind : {NodeKind::left_over, NodeKind::water_added})
+    for (int const i : anatomy.all(kind)) {
+      auto sum = anatomy.node(i).definition;
+      if (!anatomy.used(i) || sum.operation != Operation::sum || sum.terms.size() != 2) continue;
+      bool const difference = sum.terms[0].weight * sum.terms[1].weight < 0;
+      for (auto& term : sum.terms) term.weight = std::abs(term.weight);
+      if (difference) sink.node(added, i, std::move(sum));
+    }
+}
 }  // namespace
 
 void relation_slips(Anatomy const& anatomy, Sink& sink) {
@@ -265,6 +302,7 @@ void relation_slips(Anatomy const& anatomy, Sink& sink) {
   acidity_and_solubility(anatomy, sink);
   mixtures(anatomy, sink);
   portions(anatomy, sink);
+  sums_for_differences(anatomy, sink);
 }
 
 /// One factor of a relation on the wrong side of the line, unless a slip has a name of its own for it.

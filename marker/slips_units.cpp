@@ -88,6 +88,7 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const early = find_slip("stopped-one-step-early");
   static auto const* const as_mass = find_slip("amount-reported-as-mass");
   static auto const* const other_part = find_slip("answer-of-another-part");
+  static auto const* const molar_mass = find_slip("molar-mass-given-as-answer");
   static auto const* const powers = find_slip("power-of-ten");
   auto const& finds = anatomy.working.finds;
   for (int const i : anatomy.all(NodeKind::conversion))  // on the way: joules put in where kilojoules are wanted
@@ -107,6 +108,9 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
         last = before;
       }
     }
+    if (anatomy.kind(last) == NodeKind::amount_of_mass)
+      if (int const M = anatomy.term_of(last, NodeKind::molar_mass); M >= 0)
+        sink.answer(molar_mass, f, anatomy.term(last, M).node, answer);
     // The step before: what the last relation was worked from, seen through choices and changes of unit.
     for (auto const& term : anatomy.node(last).definition.terms) {
       int before = term.node;

@@ -10,6 +10,7 @@
 
 #include "engine/ascii.h"
 #include "engine/formula.h"
+#include "engine/quantity_words.h"
 #include "marker/written_number.h"
 
 namespace molewright {
@@ -131,7 +132,13 @@ std::optional<double> worked(std::string const& arithmetic) {
   return std::isfinite(result) ? std::optional(result) : std::nullopt;
 }
 
-/// "n(AgCl)", "c1", "moles of AgCl": the symbol and the substance.
+/// "left" and "used" in the words that people use for them; empty for any other.
+std::string_view word_of_amount(std::string_view text) {
+  auto const usual = usual_word(stripped(text));
+  return usual == "left" || usual == "used" ? usual : std::string_view();
+}
+
+/// "n(AgCl)", "c1", "moles of AgCl", "n(HCl, used)", "used": the symbol, the substance and the word.
 void read_quantity(std::string_view text, WorkingLine& line) {
   static constexpr std::array<std::pair<std::string_view, std::string_view>, 9> words{{{"moles", "n"},
                                                                                        {"amount", "n"},
@@ -143,6 +150,8 @@ void read_quantity(std::string_view text, WorkingLine& line) {
                                                                                        {"concentration", "c"},
                                                                                        {"conc", "c"}}};
   text = stripped(text);
+  line.word = word_of_amount(text);
+  if (!line.word.empty()) return;
   std::string_view rest;
   for (auto const& [word, symbol] : words)
     if (text.starts_with(word)) {
@@ -161,7 +170,12 @@ void read_quantity(std::string_view text, WorkingLine& line) {
   rest = stripped(rest);
   if (rest.starts_with("of ")) rest = stripped(rest.substr(3));
   if (rest.size() > 2 && rest.front() == '(' && rest.back() == ')') rest = rest.substr(1, rest.size() - 2);
-  if (auto const comma = rest.find(','); comma != std::string_view::npos) rest = rest.substr(0, comma);
+  line.word = word_of_amount(rest);
+  if (!line.word.empty()) return;
+  if (auto const comma = rest.find(','); comma != std::string_view::npos) {
+    line.word = word_of_amount(rest.substr(comma + 1));
+    rest = rest.substr(0, comma);
+  }
   if (rest.empty()) return;
   if (auto const formula = parse_formula(std::string(stripped(rest))); ok(formula)) {
     auto bare = value(formula);

@@ -15,6 +15,7 @@ struct WorkingLine {
   std::string symbol;     ///< "n", "M", "pH"; empty where the line names no quantity
   int stage = 0;          ///< the number of a solution: 2 of c2(KNO3); 0 where the line names none
   std::string substance;  ///< plain formula "AgCl"; empty where it names none
+  std::string word;       ///< "left" of n(HCl, left), n(remaining) or "remaining": see usual_word(); empty for none
   Decimal number;         ///< the last value of the line
   std::optional<Unit> unit;
   std::optional<double> comes_to;  ///< what the first arithmetic on the line comes to; none where it holds none

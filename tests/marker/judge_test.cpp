@@ -163,6 +163,51 @@ TEST_CASE("judge: an answer in another unit than the later parts work in is foll
   }
 }
 
+TEST_CASE("judge: what may be zero or less is followed by its decimal places", "[marker][judge]") {
+  // c2 = 0.0580 x 10.00/500.0 = 0.00116 mol/L, pH 2.936; -lg 2.90 = -0.4624, -lg 0.990 = 0.00436, -lg 1.01 = -0.00432.
+  // q = 4.18 x 50.0 x 6.0 = 1254 J, dH = -1.254 kJ/0.0250 mol = -50.2 kJ/mol; with 12.5 kJ -502.
+  auto const acid = question_from(
+      "problem p; given c1(HNO3) = 0.0580 mol/L; given V1(HNO3) = 10.00 mL; given V2(HNO3) = 500.0 mL; find c2(HNO3) in mol/L; "
+      "find pH2");
+  auto const heat = question_from(
+      "problem p; reaction NaOH + HCl -> NaCl + H2O; given m(solution) = 50.0 g; given cp(solution) = 4.18 J/(g K); given dT = "
+      "6.00 K; given n(NaOH) = 0.0250 mol; excess HCl; find q in kJ; find dH(NaOH) in kJ/mol");
+  struct Script {
+    Question const* question;
+    char const* first;
+    char const* second;
+    char const* value;
+    char const* figures;
+    int marks;
+  };
+  Course course;
+  course.rules.figures = MarkingRules::Figures::exact;
+  for (auto const& script : std::vector<Script>{
+           {&acid, "2.90 mol/L", "-0.462", "follow-through", "right", 3},
+           {&acid, "2.90 mol/L", "-0.46", "follow-through", "too-few", 2},
+           {&acid, "2.90 mol/L", "-0.5", "wrong", "not-judged", 0},
+           {&acid, "2.90 mol/L", "0.462", "wrong", "not-judged", 0},
+           {&acid, "0.990 mol/L", "0.004", "follow-through", "right", 3},
+           {&acid, "0.990 mol/L", "0.0044", "follow-through", "too-many", 2},
+           {&acid, "0.990 mol/L", "0", "wrong", "not-judged", 0},
+           {&acid, "1.01 mol/L", "-0.004", "follow-through", "right", 3},
+           {&acid, "0.116 mol/L", "0.936", "follow-through", "right", 3},
+           {&acid, "0.116 mol/L", "0.94", "follow-through", "too-few", 2},
+           {&acid, "0.00000116 mol/L", "5.936", "follow-through", "right", 3},
+           {&heat, "12.5 kJ", "-500 kJ/mol", "follow-through", "right", 3},
+           {&heat, "12.5 kJ", "500 kJ/mol", "wrong", "not-judged", 0},
+           {&acid, "-0.0116 mol/L", "1.936", "wrong", "not-judged", 0},
+       }) {
+    CAPTURE(script.first, script.second);
+    auto const judged = Judge(*script.question, course).judge({wrote(script.first), wrote(script.second)});
+    REQUIRE(judged.size() == 2);
+    CAPTURE(judged[1].feedback);
+    CHECK(name(judged[1].value) == script.value);
+    CHECK(name(judged[1].figures) == script.figures);
+    CHECK(judged[1].marks == script.marks);
+  }
+}
+
 TEST_CASE("judge: later parts follow from earlier wrong ones", "[marker][judge]") {
   // n(BaCl2) = 0.00600 mol, n(AgCl) = 0.0120 mol, m(AgCl) = 1.71984 g; M(AgCl) = 143.32 g/mol.
   auto const question = question_from(silver);
@@ -254,6 +299,32 @@ TEST_CASE("judge: cells that are no number", "[marker][judge]") {
   auto const unknown = judge.judge({letter}).front();
   CHECK(unknown.value == ValueVerdict::unreadable);
   CHECK(unknown.notes == std::vector<std::string>{"no-such-letter"});
+}
+
+TEST_CASE("judge: a fraction is exact and has no figures, a tick beside an answer is no mark", "[marker][judge]") {
+  // n(K2SO4) = 0.0350 x 0.125 = 0.004375 mol = 7/1600 mol.
+  auto const question = question_from(solution);
+  Course course;
+  course.rules.figures = MarkingRules::Figures::exact;
+  struct Cell {
+    char const* cell;
+    char const* value;
+    char const* figures;
+    int marks;
+  };
+  for (auto const& cell : std::vector<Cell>{{"7/1600 mol", "right", "not-judged", 3},
+                                            {"35/8 mmol", "right", "not-judged", 3},
+                                            {"1/230 mol", "wrong", "not-judged", 0},
+                                            {"7/1600 g", "right", "not-judged", 2},
+                                            {"0.00438 mol ✓", "right", "right", 3},
+                                            {"0.00538 mol ✓", "wrong", "not-judged", 0},
+                                            {"✓", "right", "not-judged", 3}}) {
+    CAPTURE(cell.cell);
+    auto const judged = Judge(question, course).judge({read_written(cell.cell, DecimalMark::point)}).front();
+    CHECK(name(judged.value) == cell.value);
+    CHECK(name(judged.figures) == cell.figures);
+    CHECK(judged.marks == cell.marks);
+  }
 }
 
 TEST_CASE("judge: the limiting reagent is named by formula or by name", "[marker][judge]") {

@@ -51,7 +51,7 @@ TEST_CASE("worked slips: each is found first, or with slips that give the very s
   TsvTable const table(text);
   auto const slip = table.column("slip"), problem = table.column("problem"), right = table.column("right"),
              slipped = table.column("slipped");
-  REQUIRE(table.size() == 32);
+  REQUIRE(table.size() == 39);
   for (std::size_t row = 0; row < table.size(); ++row) {
     CAPTURE(table.cell(row, slip));
     auto const question = question_from("problem p; " + std::string(table.cell(row, problem)));
@@ -65,6 +65,39 @@ TEST_CASE("worked slips: each is found first, or with slips that give the very s
     CHECK(judgement.value == ValueVerdict::wrong);
     CAPTURE(ids(judgement), judgement.feedback);
     CHECK(first_or_same_number(judgement, table.cell(row, slip)));
+  }
+}
+
+TEST_CASE("worked slips: the right answer rounded twice, or cut to fewer figures", "[marker][worked-slips]") {
+  // 7 x 18.015/246.466 = 51.1653 %, 18.015/198.805 x 4 = 36.2466 %; -lg 0.00116 = 2.93554; s = (2.6512e-13/4)^(1/3) = 4.0469e-5.
+  std::string const share = "problem p; find w(H2O in FeCl2·4H2O) in % to 4 figures";
+  std::string const acid = "problem p; given c(HNO3) = 0.00116 mol/L; find pH";
+  std::string const solubility = "problem p; given Ksp(Mn(OH)2) = 2.651e-13; find s(Mn(OH)2) in mol/L to 3 figures";
+  struct Row {
+    std::string problem;
+    char const* answer;
+    ValueVerdict value;
+    char const* slip;
+    int if_accepted;
+  };
+  for (auto const& row : std::vector<Row>{
+           {share, "36.25 %", ValueVerdict::right, "", 3},
+           {share, "36.2 %", ValueVerdict::right, "", 3},
+           {share, "36.24 %", ValueVerdict::right, "", 3},  // cut to the figures due
+           {share, "36.3 %", ValueVerdict::wrong, "rounded-twice", 2},
+           {share, "36.4 %", ValueVerdict::wrong, "", 0},
+           {acid, "2.935", ValueVerdict::right, "", 3},
+           {acid, "2.94", ValueVerdict::right, "", 3},
+           {acid, "2.93", ValueVerdict::wrong, "truncated-not-rounded", 2},
+           {solubility, "4.0e-5 mol/L", ValueVerdict::right, "", 3},
+           {solubility, "4.1e-5 mol/L", ValueVerdict::wrong, "rounded-twice", 0},  // two figures say too little for marks
+       }) {
+    CAPTURE(row.problem, row.answer);
+    auto const judgement = Judge(question_from(row.problem), Course{}).judge({wrote(row.answer)}).front();
+    CAPTURE(ids(judgement), judgement.feedback, judgement.correct);
+    CHECK(judgement.value == row.value);
+    CHECK((judgement.candidates.empty() ? "" : judgement.candidates.front().slips.front().id) == row.slip);
+    CHECK(judgement.marks_if_accepted == row.if_accepted);
   }
 }
 
@@ -437,6 +470,101 @@ TEST_CASE("lines: a later part's lines may follow from an earlier wrong answer",
   // The amount was judged in (a) and is not charged again; n(KOH) follows from it, c(KOH) is not right.
   CHECK(judged[1].out_of == 3);
   CHECK(judged[1].marks == 2);
+}
+
+TEST_CASE("lines: what is left and what is used, by their words", "[marker][worked-slips]") {
+  // n(HCl) = 17.7 mmol, n(NaOH) = 4.05 mmol = n(HCl, left), n(HCl, used) = 13.65 mmol.
+  auto const question = question_from(
+      "problem p; reaction Mg(OH)2 + 2HCl -> MgCl2 + 2H2O; reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 25.00 mL; given "
+      "c(HCl) = 0.708 mol/L; given c(NaOH) = 0.178 mol/L; given V(NaOH) = 22.75 mL; find n(HCl) in mmol; find n(HCl, used) in "
+      "mmol");
+  struct Row {
+    char const* answer;
+    char const* lines;
+    std::vector<LineVerdict> verdicts;
+    std::vector<std::string> nodes;
+    char const* slip;
+  };
+  using V = LineVerdict;
+  for (auto const& row : std::vector<Row>{
+           {"15.7 mmol",
+            "n(HCl) = 0.708×25.00 = 17.7 mmol; n(left) = 0.178×22.75/2 = 2.02 mmol; n(used) = 17.7-2.02 = 15.7 mmol",
+            {V::right, V::departs, V::follows},
+            {"n(HCl)", "n(HCl, left)", "n(HCl, used)"},
+            ""},
+           {"21.7 mmol",
+            "n(NaOH) = 4.05 mmol; n(HCl, used) = 17.7 + 4.05 = 21.7 mmol",
+            {V::right, V::departs},
+            {"n(NaOH)", "n(HCl, used)"},
+            "added-for-taken-away"},
+           {"21.7 mmol",
+            "n(NaOH) = 4.05 mmol; used = 17.7 + 4.05 = 21.7 mmol",
+            {V::right, V::departs},
+            {"n(NaOH)", "n(HCl, used)"},
+            "added-for-taken-away"},
+           {"13.7 mmol",
+            "n(remaining) = 4.05 mmol; n(HCl, reacted) = 17.7 - 4.05 = 13.7 mmol",
+            {V::right, V::right},
+            {"n(HCl, left)", "n(HCl, used)"},
+            ""},
+       }) {
+    CAPTURE(row.lines);
+    auto const judgement = Judge(question, Course{}).judge({wrote("17.7 mmol"), with_lines(row.answer, row.lines)}).back();
+    CAPTURE(ids(judgement), judgement.feedback);
+    std::vector<V> verdicts;
+    std::vector<std::string> nodes;
+    for (auto const& line : judgement.lines) {
+      verdicts.push_back(line.verdict);
+      nodes.push_back(line.node);
+    }
+    CHECK(verdicts == row.verdicts);
+    CHECK(nodes == row.nodes);
+    CHECK((judgement.candidates.empty() ? "" : judgement.candidates.front().slips.front().id) == row.slip);
+  }
+}
+
+TEST_CASE("lines: a word that no step is called by says nothing", "[marker][worked-slips]") {
+  auto const question = question_from(titrated_alkali);
+  Course const course;
+  auto const judgement = Judge(question, course)
+                             .judge({with_lines("0.0367 mol/L", "n(H2SO4, used) = 0.001466 mol; n(KOH, reacted) = 0.000733 mol")})
+                             .front();
+  REQUIRE(judgement.lines.size() == 2);
+  CHECK(judgement.lines[0].verdict == LineVerdict::right);
+  CHECK(judgement.lines[0].node == "n(H2SO4)");
+  CHECK(judgement.lines[1].verdict == LineVerdict::departs);
+  CHECK(judgement.lines[1].node == "n(KOH)");
+}
+
+TEST_CASE("lines: what is worked from one reagent shows which was used", "[marker][worked-slips]") {
+  // n(Al) = 0.300/26.982 = 0.01112 mol gives 0.01668 mol H2, 400 mL; HCl limits: 0.0126 mol gives 0.0063 mol, 151 mL.
+  auto const question = question_from(
+      "problem p; reaction 2Al + 6HCl -> 2AlCl3 + 3H2; given m(Al) = 0.300 g; given V(HCl) = 28.0 mL; given c(HCl) = 0.450 "
+      "mol/L; "
+      "given Vm = 24.0 L/mol; find V(H2) in mL");
+  Course const course;
+  Judge const judge(question, course);
+  auto const share = [](Judgement const& judgement, std::string_view slip) {
+    double sum = 0;
+    for (auto const& one : judgement.candidates)
+      if (one.slips.size() == 1 && one.slips.front().id == slip) sum += one.probability;
+    return sum;
+  };
+  std::string const from_al = "n(Al) = 0.300/26.98 = 0.0111 mol; n(H2) = 0.0111 × 3/2 = 0.0167 mol";
+  auto const bare = judge.judge({wrote("400 mL")}).front();
+  for (auto const& lines : {from_al, from_al + "; V = 0.0167 × 24.0 = 0.400 L = 400 mL"}) {
+    auto const lined = judge.judge({with_lines("400 mL", lines)}).front();
+    CAPTURE(lines, ids(bare), ids(lined), lined.feedback);
+    REQUIRE_FALSE(lined.candidates.empty());
+    CHECK(lined.candidates.front().slips.front().id == "excess-reagent-used");
+    CHECK(share(lined, "excess-reagent-used") > share(bare, "excess-reagent-used"));
+    CHECK(share(lined, "limiting-by-smaller-amount") < share(bare, "limiting-by-smaller-amount"));
+    CHECK(share(lined, "volume-left-in-mL") <= share(bare, "volume-left-in-mL"));
+  }
+  // Who shows both amounts compared them.
+  auto const both = judge.judge({with_lines("400 mL", "n(HCl) = 0.0126 mol; " + from_al)}).front();
+  CAPTURE(ids(both));
+  CHECK(share(both, "limiting-by-smaller-amount") > 0.5 * share(both, "excess-reagent-used"));
 }
 
 TEST_CASE("lines: read as students write them", "[marker][worked-slips]") {

@@ -40,6 +40,29 @@ TEST_CASE("wrong working: the line at fault and what should stand there", "[mark
   CHECK(plain_blanks(found->instead).find(c.instead) == 0);
 }
 
+TEST_CASE("wrong working: a logarithm is printed as it was taken", "[marker][wrong-working]") {
+  struct Case {
+    char const* problem;
+    char const* slip;
+    char const* node;
+    char const* line;
+    char const* instead;
+  };
+  char const* const acid = "problem p; given c(HNO3) = 0.0250 mol/L; find pH";
+  char const* const back = "problem p; given pH = 1.60; find c(H^+) in mol/L";
+  for (auto const& c : std::vector<Case>{
+           {acid, "minus-left-out-of-pH", "pH", "pH = lg c(H⁺) = lg 0.0250 = −1.602", "pH = −lg c(H⁺) = −lg 0.0250 = 1.602"},
+           {acid, "natural-logarithm-for-lg", "pH", "pH = −ln c(H⁺) = −ln 0.0250 = 3.68", "pH = −lg c(H⁺) = −lg 0.0250 = 1.602"},
+           {back, "minus-left-out-of-pH", "c(H^+)", "c(H⁺) = 10^(pH) = 10^(1.60) = ", "c(H⁺) = 10^(−pH) = 10^(−1.60) = "},
+       }) {
+    CAPTURE(c.problem, c.slip);
+    auto const found = wrong_working(question_from(c.problem), 0, c.slip, c.node, std::nullopt, {});
+    REQUIRE(found);
+    CHECK_THAT(plain_blanks(found->lines.at(found->wrong)), Catch::StartsWith(c.line));
+    CHECK_THAT(plain_blanks(found->instead), Catch::StartsWith(c.instead));
+  }
+}
+
 TEST_CASE("wrong working: of a limiting reagent, the comparison that was left out", "[marker][wrong-working]") {
   // n/nu: 0.0200/1 = 0.0200 and 0.0300/2 = 0.0150, so HCl runs out first.
   auto const question = question_from(
