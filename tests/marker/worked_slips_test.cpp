@@ -65,6 +65,9 @@ TEST_CASE("worked slips: each is found first, or with slips that give the very s
     CHECK(judgement.value == ValueVerdict::wrong);
     CAPTURE(ids(judgement), judgement.feedback);
     CHECK(first_or_same_number(judgement, table.cell(row, slip)));
+    // No hole of a sentence stays empty.
+    for (auto const* const gap : {" ,", " .", " :", "  "}) CHECK(judgement.feedback.find(gap) == std::string::npos);
+    for (auto const& one : judgement.candidates) CHECK(one.text.find("  ") == std::string::npos);
   }
 }
 
