@@ -150,19 +150,20 @@ std::vector<SlipAnswer> Script::written_otherwise(WrittenNumber const& number) c
   auto const& value = node().value.number;
   int const place = magnitude(number.last);
   if (number.figures < fewest || value.sign() == 0 || number.last != Rational::power_of_ten(place)) return found;
+  std::vector<Slip const*> seen;
+  if (number.value == round_to_place(value, place, Rounding::truncate)) seen.push_back(cut);
+  auto const nearest = nearest_by(judge_.course_.conventions.ties);
+  for (int first = place_of_figures(value, answer().figures, nearest) - 1; first < place; ++first)
+    if (number.value == round_to_place(round_to_place(value, first, nearest), place, nearest)) {
+      seen.push_back(twice);
+      break;
+    }
+  if (seen.empty()) return found;  // the table of rounding is worked only where it is wanted
   auto const& all = judge_.roundings().all;
   auto const at = std::find_if(all.begin(), all.end(), [&](auto const& one) { return one.slip == cut && one.node == node().id; });
   if (at == all.end()) return found;
-  auto const add = [&](Slip const* slip) {
+  for (auto const* const slip : seen)
     found.push_back(SlipAnswer{slip, node().id, number.approximate, static_cast<std::size_t>(at - all.begin())});
-  };
-  if (number.value == round_to_place(value, place, Rounding::truncate)) add(cut);
-  auto const nearest = nearest_by(judge_.course_.conventions.ties);
-  for (int first = place - 1; first >= place_of_figures(value, answer().figures, nearest) - 1; --first)
-    if (number.value == round_to_place(round_to_place(value, first, nearest), place, nearest)) {
-      add(twice);
-      break;
-    }
   return found;
 }
 
