@@ -113,11 +113,11 @@ class Chooser {
     if (known == nullptr || known->reach != Reach::specific) return of_kind(made->kind);
     SlipPractice practice(maker_);
     std::size_t const nth = before_.size();
-    constexpr int tries = 6;
-    for (int i = 0; i < tries; ++i) {
-      auto found = practice.question({slip, made->template_name}, nth, random_.next());
+    constexpr std::size_t tries = 6;
+    for (std::size_t i = 0; i < tries; ++i) {
+      auto found = practice.question({slip, made->template_name}, nth + i, random_.next());
       if (!found) break;
-      if (is_new(*found)) return std::move(*found);
+      if (is_new(*found) && wished(wish_, found->kind)) return std::move(*found);
     }
     return of_kind(made->kind);
   }

@@ -34,9 +34,9 @@ inline constexpr int times_to_overcome = 2;
 std::string slip_to_practise(PracticeWish const& wish, std::vector<Practised> const& before);
 
 /// The next question. Where a slip is to be practised, one in which it shows (slip_practice.h; for slips that stand in no slip
-/// key, of the kind in which it was made); else the wish's kinds in turn, plain before standard before stretching as
-/// questions of a kind are right at once. None of `before` comes again where that can be had. The same seed and past give the
-/// same question. Faults: those of QuestionMaker::make. REQUIRES: the maker has templates of every kind wished for.
+/// key, of the kind in which it was made), of a kind wished for; else the wish's kinds in turn, plain before standard before
+/// stretching as questions of a kind are right at once. None of `before` comes again where that can be had. The same seed and
+/// past give the same question. Faults: those of QuestionMaker::make. REQUIRES: the maker has templates of every kind wished for.
 Result<PracticeChoice> next_practice(QuestionMaker& maker, PracticeWish const& wish, std::vector<Practised> const& before,
                                      std::string const& seed);
 

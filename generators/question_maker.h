@@ -61,6 +61,9 @@ class QuestionMaker {
   /// the tables have changed).
   Result<Question> remake(std::string_view code);
 
+  /// What a code's seed and draw give by the templates and the course that are here, whether or not it was given out for that.
+  Result<Question> made_now(Code const& code) { return remake(code); }
+
   /// The slips that a question leaves alike, and its slip key, are filled in where wanted: remake() leaves them out. REQUIRES:
   /// the question was made by this maker.
   void add_slip_key(Question& question) const;

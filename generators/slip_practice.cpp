@@ -40,6 +40,25 @@ std::optional<Question> SlipPractice::showing(Template const& from, std::string_
   return std::nullopt;
 }
 
+bool SlipPractice::shows_in(Template const& from, Slip const* slip) {
+  auto& keys = keys_[&from];
+  for (std::size_t k = 0; k < static_cast<std::size_t>(most_seeds); ++k) {
+    if (k == keys.of_questions.size()) {
+      if (keys.at_end) return false;
+      auto const made = maker_.make(from, static_cast<std::uint32_t>(spread(hash_of(from.name) + k) % code_seeds));
+      keys.at_end = !ok(made);
+      if (keys.at_end) return false;
+      auto& ids = keys.of_questions.emplace_back();
+      for (auto const& part : value(made).slip_key)
+        for (auto const& entry : part)
+          for (auto const& id : entry.ids) ids.push_back(find_slip(id));
+    }
+    auto const& ids = keys.of_questions[k];
+    if (std::find(ids.begin(), ids.end(), slip) != ids.end()) return true;
+  }
+  return false;
+}
+
 /// The template named, those of its kind, and all the others in their order: looked at as far as they are needed.
 SlipPractice::Search& SlipPractice::search(ToPractise const& what) {
   auto const [at, fresh] = known_.try_emplace({what.slip, what.template_name});
@@ -50,6 +69,8 @@ SlipPractice::Search& SlipPractice::search(ToPractise const& what) {
     if (first) search.showing.push_back(first);
     return search;
   }
+  auto const* const known = find_slip(what.slip);
+  if (!known || known->reach != Reach::specific) return search;
   if (first) search.to_look_at.push_back(first);
   for (bool const of_its_kind : {true, false})
     for (Template const& one : maker_.templates()) {
@@ -63,7 +84,7 @@ Template const* SlipPractice::that_shows(ToPractise const& what, std::size_t nth
   auto& here = search(what);
   while (here.showing.size() <= nth && here.showing.size() < enough_templates && here.looked_at < here.to_look_at.size()) {
     auto const* const one = here.to_look_at[here.looked_at++];
-    if (showing(*one, what.slip, hash_of(one->name))) here.showing.push_back(one);
+    if (shows_in(*one, find_slip(what.slip))) here.showing.push_back(one);
   }
   return here.showing.empty() ? nullptr : here.showing[nth % here.showing.size()];
 }

@@ -12,6 +12,7 @@
 #include "generators/question_maker.h"
 #include "generators/set.h"
 #include "marker/results.h"
+#include "marker/slip.h"
 
 namespace molewright {
 
@@ -36,7 +37,8 @@ class SlipPractice {
   explicit SlipPractice(QuestionMaker& maker) : maker_(maker) {}
 
   /// The `nth` question (from 0) on it: first of the template where the slip was made, then of others of its kind, then of any in
-  /// which the slip shows, and round again. Nothing where no template shows the slip and the one named does not exist.
+  /// which the slip shows, and round again. Nothing where no template shows the slip (one that explains almost any number, or
+  /// only rounds, shows in none) and the one named does not exist.
   std::optional<Question> question(ToPractise const& what, std::size_t nth, std::uint64_t salt);
   /// The same for a student, worded as none of `texts` where that can be had; its wording is added.
   std::optional<Question> question_for(std::string_view student, ToPractise const& what, std::size_t nth, std::string_view seed,
@@ -51,9 +53,16 @@ class SlipPractice {
   /// The nth template in which the slip shows, and round again; nullptr for none.
   Template const* that_shows(ToPractise const& what, std::size_t nth);
   std::optional<Question> showing(Template const& from, std::string_view slip, std::uint64_t salt);
+  /// Whether the slip shows in one of the first questions of a template.
+  bool shows_in(Template const& from, Slip const* slip);
 
   QuestionMaker& maker_;
   std::map<std::pair<std::string, std::string>, Search> known_;
+  struct Keys {
+    std::vector<std::vector<Slip const*>> of_questions;  ///< the slips that show in each
+    bool at_end = false;
+  };
+  std::map<Template const*, Keys> keys_;  ///< questions are dear to make: those of a template are made once for all slips
 };
 
 /// A new question on a slip.

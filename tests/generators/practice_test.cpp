@@ -136,3 +136,23 @@ TEST_CASE("practice: a new question on each slip that is named, of which the sli
   student.student = "Bo";
   CHECK(questions_on_slips(student, paper, practice, "seed")[0].question.text != fresh[0].question.text);
 }
+
+TEST_CASE("practice: a slip leads to no kind that was not asked for", "[generators][practice]") {
+  // These slips show in questions of many kinds.
+  auto const slip = GENERATE(as<std::string>(), "volume-left-in-mL", "mole-ratio-taken-as-one", "other-solution-volume");
+  PracticeWish const two{{"titration", "back-titration"}, ""};
+  std::vector<Practised> past{done("titration", false, {slip})};
+  past.front().template_name = "titration-two-to-one";
+  for (int i = 0; i < 6; ++i) {  // the turn of the templates goes with how many came before
+    auto const choice = next(two, past);
+    CAPTURE(slip, i, choice.question.template_name);
+    CHECK((choice.question.kind == "titration" || choice.question.kind == "back-titration"));
+    past.push_back(done("n-cV", false));
+  }
+}
+
+TEST_CASE("practice: a slip that explains almost any number shows in no question", "[generators][practice]") {
+  SlipPractice practice(maker());
+  CHECK_FALSE(practice.question({"power-of-ten", "titration-two-to-one"}, 0, 1));
+  CHECK(practice.question({"volume-left-in-mL", "titration-two-to-one"}, 0, 1));
+}
