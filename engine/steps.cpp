@@ -45,7 +45,10 @@ class StepWriter {
         typed_(typed_numbers(problem, working)),
         several_reactions_(problem.reactions.size() > 1) {}
 
-  std::string text(Node const& node) const {
+  /// A step with what becomes of its units.
+  std::string text(Node const& node) const { return line(node, true); }
+
+  std::string line(Node const& node, bool with_units = false) const {
     if (node.definition.operation == Operation::stated) return stated_text(working_, node, conventions_);
     if (node.relation == relations::convert)
       return fmt::format(words::short_step, pretty(node.quantity), measure(read(node, 0)), measure(node));
@@ -89,7 +92,7 @@ class StepWriter {
     auto const step = in_its_reaction(
         node, fmt::format(words::equation_step, pretty(node.quantity), symbols(node), numbers(node), measure(node)));
     if (auto const law = solubility_law(node); !law.empty()) return fmt::format(words::solubility_step, law, step);
-    auto const units = units_of(node);
+    auto const units = with_units ? units_of(node) : std::string();
     return units.empty() ? step : fmt::format(words::with_units, step, units);
   }
 
@@ -446,6 +449,7 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
     step.node = index;
     step.relation = node.relation;
     step.text = writer.text(node);
+    step.line = writer.line(node);
     if (auto const condition = condition_of(node); !condition.empty() && conditions.insert(condition).second)
       step.text = under_condition(node, std::move(step.text), condition);
     auto const formula = formula_text(working, node);

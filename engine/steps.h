@@ -17,6 +17,7 @@ struct Step {
   std::string symbol;  ///< plain quantity
   std::string value;   ///< plain number, guard digits kept
   std::string unit;    ///< plain
+  std::string line{};  ///< the text without what becomes of its units and without what must be so for its relation to hold
 };
 
 /// Steps for one find, from `order_of_work`, givens left out; a node already shown for an earlier find is not repeated.

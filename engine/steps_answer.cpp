@@ -42,12 +42,10 @@ std::optional<Step> rounding_step(Worked const& worked, Working const& working, 
   auto const& answer = working.finds[find];
   auto const& node = answer_node(working, find);
   if (worked.problem.finds[find].kind != Find::Kind::number) return std::nullopt;
-  return Step{answer.node,
-              std::string(RelationForm("rounding").text()),
-              rounded_line(worked, working, find, conventions),
-              plain(node.quantity),
-              answer.text,
-              node.value.unit.symbol};
+  auto const line = rounded_line(worked, working, find, conventions);
+  return Step{
+      answer.node, std::string(RelationForm("rounding").text()), line, plain(node.quantity), answer.text, node.value.unit.symbol,
+      line};
 }
 
 std::string find_label(Find const& find, Conventions const& conventions) {

@@ -180,12 +180,13 @@ void Script::give_marks_for_lines(Reading const& reading, Judgement& judgement) 
   auto const& working = worked.accepted[lines_.working];
   judgement.marks_given =
       marks_of_lines(worked, working, find_, judgement.out_of, placed, follows_from_lines(reading), rules.follow_through);
-  std::vector<std::string> right, following;
+  std::vector<Node const*> right_steps, following_steps;
   for (auto const& one : judgement.marks_given) {
     auto const& step = working.nodes[static_cast<std::size_t>(working.find_node(one.node))];
-    if (one.marks > 0 && one.reason == MarkReason::right) right.push_back(step_name(step));
-    if (one.marks > 0 && one.reason == MarkReason::follows) following.push_back(step_name(step));
+    if (one.marks > 0 && one.reason == MarkReason::right) right_steps.push_back(&step);
+    if (one.marks > 0 && one.reason == MarkReason::follows) following_steps.push_back(&step);
   }
+  auto const right = step_names(right_steps), following = step_names(following_steps);
   if (judgement.feedback.empty() && !(right.empty() && following.empty()))
     judgement.feedback = say::not_right(judgement.given) + where_to_begin();
   judgement.feedback += say::good_in_working(right, following);

@@ -46,8 +46,14 @@ std::string Script::middle_step() const {
     return goes.empty() ? say::go_line_by_line() : goes;
   }
   auto const& middle = judge_.working().nodes[static_cast<std::size_t>(steps[(steps.size() - 1) / 2])];
-  return say::from_the_middle(middle.definition.operation == Operation::choose ? say::limiting_one() : step_name(middle),
-                              step_value(judge_.working(), middle, judge_.course_.conventions));
+  // With nothing but givens before it, there is nothing to send a reader back to.
+  bool const first = steps.front() == steps[(steps.size() - 1) / 2] &&
+                     std::all_of(middle.definition.terms.begin(), middle.definition.terms.end(), [&](Term const& term) {
+                       return !is_a_step(judge_.working().nodes[static_cast<std::size_t>(term.node)].definition);
+                     });
+  auto const say_where = first ? say::from_the_first : say::from_the_middle;
+  return say_where(middle.definition.operation == Operation::choose ? say::limiting_one() : step_name(middle),
+                   step_value(judge_.working(), middle, judge_.course_.conventions));
 }
 
 /// "n(BaCl₂) = c(BaCl₂) × V(BaCl₂)": the first relation of the part's working; empty where there is none.

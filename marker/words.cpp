@@ -1,13 +1,16 @@
 #include "marker/words.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "engine/lists.h"
+#include "engine/logarithm.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
 #include "marker/marks.h"
+#include "marker/written.h"
 
 namespace molewright {
 namespace data {
@@ -38,6 +41,8 @@ bool value_of(Working const& working, Definition const& definition, Rational& nu
       if (term.weight < 0 && read(term).sign() == 0) return false;
       number *= read(term).power(term.weight);
     }
+    if (definition.root != 1 && (definition.root < 1 || number.sign() < 0)) return false;
+    if (definition.root != 1) number = root_of(number, definition.root);
     return true;
   }
   if (definition.operation != Operation::sum) return false;
@@ -63,11 +68,18 @@ std::string reagent_taken(Working const& working, Node const& choice, Definition
   return pretty_formula(working.nodes[static_cast<std::size_t>(choice.definition.terms[at].node)].quantity.substance);
 }
 
-/// A number at a node as the working prints it: whole for a table's value, else to the node's figures and never fewer than three.
+/// Whether a node stands for a number as a table or the question has it, a molar mass being read off a table, too.
+bool is_looked_up(Node const& node) {
+  return node.definition.operation == Operation::constant || node.relation == relations::molar_mass ||
+         node.relation == relations::group_mass;
+}
+
+/// A number at a node as the working prints it: whole for a table's value, else to the node's figures and never fewer than three;
+/// four of what is worked out of exact numbers alone.
 std::string number_at(Node const& node, Rational const& number, Conventions const& conventions) {
-  constexpr int table_figures = 6, least_figures = 3, most_figures = 5;
+  constexpr int table_figures = 6, figures_of_exact = 4, least_figures = 3, most_figures = 5;
   if (number.sign() == 0 || !node.value.last_place) {
-    auto const whole = parse_decimal(unrounded(number, table_figures));
+    auto const whole = parse_decimal(unrounded(number, is_looked_up(node) ? table_figures : figures_of_exact));
     return ok(whole) ? print_as_typed(value(whole), conventions.mark).pretty : unrounded(number, table_figures);
   }
   int const own = node.value.number.sign() == 0 ? least_figures : figures_at(node.value.number, *node.value.last_place);
@@ -78,6 +90,50 @@ std::string number_at(Node const& node, Rational const& number, Conventions cons
 std::string with_unit(std::string number, Unit const& unit, Conventions const& conventions) {
   auto const symbol = unit_text(unit, conventions);
   return symbol.empty() ? number : std::move(number) + "\u00a0" + symbol;
+}
+
+/// The node in whose unit a node's number is said: that of an answer to which only its unit is changed, else its own.
+Node const& said_as(Working const& working, Node const& node) {
+  if (node.relation == relations::convert) return node;
+  for (auto const& find : working.finds) {
+    auto const& answer = working.nodes[static_cast<std::size_t>(find.node)];
+    if (answer.relation == relations::convert && answer.definition.terms.size() == 1 &&
+        &working.nodes[static_cast<std::size_t>(answer.definition.terms.front().node)] == &node)
+      return answer;
+  }
+  return node;
+}
+/// A number of a node as it is said, with its unit.
+std::string said(Working const& working, Node const& node, Rational const& number, Conventions const& conventions) {
+  auto const& as = said_as(working, node);
+  auto const in_its_unit = &as == &node ? number : number * as.definition.factor;
+  return with_unit(number_at(as, in_its_unit, conventions), as.value.unit, conventions);
+}
+
+/// Whether two texts are one number, however it is written: "5.15e-07 mol/L", "5.15 × 10⁻⁷ mol/L".
+bool is_one_number(std::string const& one, std::string const& other) {
+  auto const a = read_written(one, DecimalMark::point), b = read_written(other, DecimalMark::point);
+  if (a.kind != Written::Kind::number || b.kind != Written::Kind::number) return false;
+  if (a.unit && b.unit && a.unit->symbol != b.unit->symbol) return false;
+  constexpr double a_last_figure = 2e-3;
+  double const x = a.number.value.to_double(), y = b.number.value.to_double();
+  return std::abs(x - y) <= a_last_figure * std::abs(y);
+}
+
+/// A slip's words for where the answer is itself the number that they compare it with: "Your 7.26 % fits with 7.26 %, the salt
+/// alone" says that number once.
+std::string said_once(std::string_view words) {
+  static constexpr std::pair<std::string_view, std::string_view> otherwise[] = {
+      {"fits with {wrong}, where ", "is what comes out where "},
+      {"fits with {wrong}, which is ", "fits with "},
+      {"fits with {wrong}. ", "comes from this step. "},
+      {"fits with {wrong}, ", "fits with "},
+      {", {wrong}", ""}};
+  std::string text(words);
+  if (text.find("{given}") == std::string::npos) return text;
+  for (auto const& [from, to] : otherwise)
+    if (auto const at = text.find(from); at != std::string::npos) return text.replace(at, from.size(), to);
+  return text;
 }
 
 /// "1 significant figure", "2 decimal places".
@@ -131,14 +187,12 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
         numbers.wrong = reagent_taken(working, node, node_edit->definition);
         break;
       }
-      numbers.right = with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions);
+      numbers.right = said(working, node, node.value.number, conventions);
       Rational wrong;
-      if (value_of(working, node_edit->definition, wrong)) {
-        numbers.wrong = number_at(node, wrong, conventions);
-        // A number whose change of unit went astray has no unit that could be written beside it.
-        if (node.relation != relations::convert)
-          numbers.wrong = with_unit(std::move(numbers.wrong), node.value.unit, conventions);
-      }
+      // A number whose change of unit went astray has no unit that could be written beside it.
+      if (value_of(working, node_edit->definition, wrong))
+        numbers.wrong =
+            node.relation == relations::convert ? number_at(node, wrong, conventions) : said(working, node, wrong, conventions);
       if (node.relation == relations::convert) name_all_conversions(working, application, conventions, numbers);
       break;
     }
@@ -153,8 +207,10 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
   return numbers;
 }
 
-std::string filled(std::string_view words, SlipNumbers const& numbers) {
+std::string filled(std::string_view slip_words, SlipNumbers const& numbers) {
   std::string text;
+  auto const without_wrong = is_one_number(numbers.given, numbers.wrong) ? said_once(slip_words) : std::string(slip_words);
+  std::string_view words = without_wrong;
   while (!words.empty()) {
     auto const open = words.find('{');
     text += words.substr(0, open);
@@ -168,14 +224,28 @@ std::string filled(std::string_view words, SlipNumbers const& numbers) {
 }
 
 std::string step_name(Node const& node) {
-  if (node.relation == relations::limiting || node.quantity.symbol.empty()) return node.id;
+  if (node.relation == relations::limiting) return "the " + node.id;
+  if (node.quantity.symbol.empty()) return node.id;
   if (node.relation == relations::atomic_weight || node.relation == relations::coefficient) return node.id;
   return pretty(node.quantity);
 }
 
+std::vector<std::string> step_names(std::vector<Node const*> const& nodes) {
+  std::vector<std::string> names;
+  for (auto const* node : nodes) {
+    auto name = step_name(*node);
+    bool const alike = std::any_of(nodes.begin(), nodes.end(), [&](Node const* other) {
+      return other != node && step_name(*other) == name && other->value.unit.symbol != node->value.unit.symbol;
+    });
+    if (alike) name += " in " + unit_text(node->value.unit, {});
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+  }
+  return names;
+}
+
 std::string step_value(Working const& working, Node const& node, Conventions const& conventions) {
   if (node.definition.operation == Operation::choose) return pretty_formula(chosen_formula(working, node));
-  return with_unit(number_at(node, node.value.number, conventions), node.value.unit, conventions);
+  return said(working, node, node.value.number, conventions);
 }
 
 std::string step_words(Working const& working, std::string_view node_id) {
@@ -200,16 +270,24 @@ std::string words_for_marks(Judgement const& judgement, Working const& working) 
   auto const account = account_of_marks(judgement);
   bool const by_steps = !account.front().node.empty();
   if (!by_steps && account.back().marks >= 0) return {};
+  auto const node_of = [&](MarkGiven const& one) -> Node const* {
+    int const at = working.find_node(one.node);
+    return at < 0 ? nullptr : &working.nodes[static_cast<std::size_t>(at)];
+  };
   std::vector<std::string> parts;
   for (auto const& one : account) {
     if (one.marks < 0) {
       parts.push_back(std::to_string(-one.marks) + " off for " + std::string(taken_off_for(one.reason)));
       continue;
     }
-    int const at = working.find_node(one.node);
-    std::string const what = one.node.empty() ? "the answer"
-                             : at < 0         ? one.node
-                                              : step_name(working.nodes[static_cast<std::size_t>(at)]);
+    auto const* const node = node_of(one);
+    std::string what = one.node.empty() ? "the answer" : node ? step_name(*node) : one.node;
+    for (auto const& other : account)  // one quantity in two units is two steps
+      if (auto const* const twin = node_of(other);
+          node && twin && twin != node && step_names({node, twin}).front() != step_name(*node)) {
+        what = step_names({node, twin}).front();
+        break;
+      }
     parts.push_back((one.marks == 0 ? "none" : std::to_string(one.marks)) + " for " + what);
   }
   return enumerated(parts);
@@ -274,6 +352,10 @@ std::string from_the_middle(std::string_view step, std::string_view value) {
   return " The number alone does not show what went wrong. Start in the middle: " + std::string(step) + " should come to " +
          std::string(value) + ". If you have that, look at what comes after it; if not, at what comes before.";
 }
+std::string from_the_first(std::string_view step, std::string_view value) {
+  return " The number alone does not show what went wrong. Look at your working again from the first line: " + std::string(step) +
+         " should come to " + std::string(value) + ". If you have that, look at what comes after it.";
+}
 std::string how_to_compare() {
   return " Divide the amount of each reactant by the number before its formula in the equation; the smallest result runs out "
          "first.";
@@ -318,10 +400,12 @@ std::string one_figure(std::string_view given, int due, bool places) {
 }
 std::string add_unit(std::string_view asked) { return " Write the unit beside your number: " + std::string(asked) + "."; }
 std::string other_unit(std::string_view written, std::string_view asked) {
+  if (asked.empty()) return " The number is right, but it has no unit here: leave out " + std::string(written) + ".";
   return " The number is right, but " + std::string(written) + " is a unit of another quantity; here it is " +
          std::string(asked) + ".";
 }
 std::string not_the_unit_either(std::string_view written, std::string_view asked) {
+  if (asked.empty()) return " The answer has no unit: leave out " + std::string(written) + ".";
   return " The unit " + std::string(written) + " belongs to another quantity, too; the answer is in " + std::string(asked) + ".";
 }
 std::string unit_off_as_well(std::string_view written, std::string_view asked) {
@@ -335,6 +419,7 @@ std::string which_unit(std::string_view written, std::string_view asked) {
          ". Check which of the two you mean.";
 }
 std::string unknown_unit(std::string_view written, std::string_view asked) {
+  if (asked.empty()) return " The number has no unit here: leave out \u201c" + std::string(written) + "\u201d.";
   return " The unit \u201c" + std::string(written) + "\u201d is not one that can be read; here it is " + std::string(asked) + ".";
 }
 std::string too_few(int due, bool places) {
@@ -349,7 +434,7 @@ std::string good_in_working(std::vector<std::string> const& right, std::vector<s
   auto const are = [](std::vector<std::string> const& names) { return names.size() == 1 ? " is right" : " are right"; };
   std::string text;
   if (!right.empty()) text += " In your working " + enumerated(right) + are(right) + '.';
-  if (!following.empty()) text += ' ' + enumerated(following) + are(following) + " for the numbers that you had by then.";
+  if (!following.empty()) text += ' ' + enumerated(following) + are(following) + " if your earlier numbers are used.";
   return text;
 }
 std::string fraction_for_percent() { return " In per cent the number is a hundred times as large."; }

@@ -2,6 +2,7 @@
 // Every sentence of this room that a person reads. The words for slips stand in data/slip_words.tsv, the others in words.cpp.
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "engine/conventions.h"
 #include "engine/working.h"
@@ -18,7 +19,10 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
 std::string filled(std::string_view words, SlipNumbers const& numbers);
 /// "n(BaCl₂)", "the limiting reagent": how a step is called.
 std::string step_name(Node const& node);
-/// What a step comes to in the right working, as it is printed there: "0.0120 mol", "HCl".
+/// Several of them: what is called as another is gets its unit, "V(BaCl₂) in mL", and what is still the same stands once.
+std::vector<std::string> step_names(std::vector<Node const*> const& nodes);
+/// What a step comes to in the right working, as it is printed there: "0.0120 mol", "HCl". A step that only changes its unit on
+/// the way to an answer stands in the unit of that answer.
 std::string step_value(Working const& working, Node const& node, Conventions const& conventions);
 /// "the change of unit for V(BaCl₂)", "the mole ratio at n(AgCl)": where to look.
 std::string step_words(Working const& working, std::string_view node_id);
@@ -50,6 +54,7 @@ std::string other_elements(std::string_view given);
 std::string other_line(std::string_view given, std::string_view line, std::string_view slip);  ///< asked for the line at fault
 std::string comes_to(std::string_view step, std::string_view value);         ///< a step, and what it should come to
 std::string from_the_middle(std::string_view step, std::string_view value);  ///< where nothing shows the place
+std::string from_the_first(std::string_view step, std::string_view value);  ///< the same, with nothing but givens before the step
 std::string goes_so(std::string_view formula);
 std::string limiting_one();  ///< "the reactant that runs out first"
 std::string go_line_by_line();
@@ -64,6 +69,7 @@ std::string not_right(std::string_view given);                         ///< sile
 std::string not_right_yet(std::string_view given);                     ///< silence, before another try
 std::string one_figure(std::string_view given, int due, bool places);  ///< the right answer rounded to a single figure
 std::string add_unit(std::string_view asked);
+/// `asked` may be empty: the answer has no unit.
 std::string other_unit(std::string_view written, std::string_view asked);
 std::string not_the_unit_either(std::string_view written, std::string_view asked);  ///< of a wrong number
 std::string unit_off_as_well(std::string_view written, std::string_view asked);     ///< of a slip's number

@@ -38,7 +38,7 @@ std::vector<Placed> whole_way(Worked const& worked, Working const& working, std:
 std::vector<Line> lines_of(Worked const& worked, Working const& working, std::size_t find, Conventions const& conventions) {
   std::vector<Line> lines;
   for (auto& [step, part, line] : whole_way(worked, working, find, conventions))
-    lines.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, std::move(step.text)});
+    lines.push_back({working.nodes[static_cast<std::size_t>(step.node)].id, std::move(step.line)});
   return lines;
 }
 
@@ -124,7 +124,7 @@ std::optional<RightStep> right_step(Question const& question, std::size_t find, 
     bool const rests = std::any_of(shown.definition.terms.begin(), shown.definition.terms.end(), [&](Term const& term) {
       return working.nodes[static_cast<std::size_t>(term.node)].id == node;
     });
-    if (shown.id == node || rests) return RightStep{std::move(step.text), part, line};
+    if (shown.id == node || rests) return RightStep{std::move(step.line), part, line};
   }
   return std::nullopt;
 }

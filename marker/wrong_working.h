@@ -11,7 +11,7 @@
 namespace molewright {
 
 struct WrongWorking {
-  std::vector<std::string> lines;  ///< as a key prints them
+  std::vector<std::string> lines;  ///< as a key prints them, without what becomes of the units and without conditions
   std::size_t wrong = 0;           ///< index of the first line that the right working does not have
   std::string instead;             ///< that line as it should be; empty where the right working only goes on from there
   double value = 0;                ///< the answer that it comes to, unrounded, in the asked unit
@@ -23,7 +23,8 @@ struct WrongWorking {
 std::optional<WrongWorking> wrong_working(Question const& question, std::size_t find, std::string_view slip,
                                           std::string_view node, std::optional<double> answer, Conventions const& conventions);
 
-/// A printed line of the right working, and where it stands: in which part (at most `find`), in which of that part's lines.
+/// A printed line of the right working (as above), and where it stands: in which part (at most `find`), in which of that part's
+/// lines.
 struct RightStep {
   std::string text;
   std::size_t part, line;

@@ -103,3 +103,15 @@ TEST_CASE("probe: nothing to ask", "[marker][probe]") {
                                      "find c2(KOH)"),
                        with_candidates("7 mol/L", {})));
 }
+
+TEST_CASE("probe: what runs out first is asked for by its name, and answered by a formula", "[marker][probe]") {
+  auto const question = question_from(
+      "problem p; reaction Mg + 2HCl -> MgCl2 + H2; given n(Mg) = 0.0200 mol; given n(HCl) = 0.0300 mol; find n(H2) in mol");
+  auto const found =
+      probe_of(question, with_candidates("0.0200 mol", {candidate("excess-reagent-used", "limiting reagent", 0.9)}));
+  REQUIRE(found);
+  CHECK(found->step == "the limiting reagent");
+  REQUIRE(found->replies.size() == 2);
+  CHECK(found->replies[0].value == "HCl");
+  CHECK(found->replies[1].value == "Mg");
+}

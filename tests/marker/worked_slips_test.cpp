@@ -384,7 +384,7 @@ TEST_CASE("marking: each mark for a line is explained", "[marker][worked-slips][
             "; ";
   CHECK(told == "n(H2SO4) 1/1 right; n(KOH) 0/1 departs; c(KOH) 1/1 follow-through; ");
   CAPTURE(judgement.feedback);
-  CHECK(judgement.feedback.find("In your working n(H₂SO₄) is right. c(KOH) is right for the numbers that you had by then.") !=
+  CHECK(judgement.feedback.find("In your working n(H₂SO₄) is right. c(KOH) is right if your earlier numbers are used.") !=
         std::string::npos);
   auto const right = Judge(question, course).judge({with_lines("0.147 mol/L", "n(H2SO4) = 1.466 mol")}).front();
   CHECK(right.notes == std::vector<std::string>{"right-but-for-a-line"});

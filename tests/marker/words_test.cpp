@@ -1,0 +1,109 @@
+// The sentences that a student reads: numbers, units and names in them.
+#include "marker/words.h"
+
+#include "worked.h"
+
+using namespace molewright;
+
+namespace {
+std::string plain_blanks(std::string text) {
+  for (std::size_t at; (at = text.find("\u00A0")) != std::string::npos;) text.replace(at, 2, " ");
+  return text;
+}
+bool has(std::string const& text, std::string const& part) { return text.find(part) != std::string::npos; }
+
+std::string feedback_to(std::string const& problem, std::string const& answer) {
+  auto const question = question_from(problem);
+  return plain_blanks(Judge(question, Course{}).judge({wrote(answer)}).front().feedback);
+}
+}  // namespace
+
+TEST_CASE("words: where the answer is the number that a slip gives, it is said once", "[marker][words]") {
+  struct Case {
+    char const *words, *given, *wrong, *said;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"Your {given} fits with {wrong}, the salt alone.", "7.26 %", "7.259 %", "Your 7.26 % fits with the salt alone."},
+      {"Your {given} fits with {wrong}, where two went.", "5.15e-07 mol/L", "5.15 × 10⁻⁷ mol/L",
+       "Your 5.15e-07 mol/L is what comes out where two went."},
+      {"Your {given} fits with {wrong}. A cube grows.", "12.0", "12.0", "Your 12.0 comes from this step. A cube grows."},
+      {"Your {given} fits with c divided by V, {wrong}. Multiply.", "3.0 mol", "3.00 mol",
+       "Your 3.0 mol fits with c divided by V. Multiply."},
+      // Another number, or the same of another unit: both are said.
+      {"Your {given} fits with {wrong}, the salt alone.", "7.26 %", "7.40 %", "Your 7.26 % fits with 7.40 %, the salt alone."},
+      {"Your {given} fits with {wrong}, the salt alone.", "7.26 g", "7.26 mol",
+       "Your 7.26 g fits with 7.26 mol, the salt alone."},
+      // Words for the tutor compare no answer.
+      {"salt alone: {wrong} for {right}", "7.26 %", "7.26 %", "salt alone: 7.26 % for "},
+  }));
+  CHECK(filled(c.words, {c.given, "", c.wrong, ""}) == c.said);
+}
+
+TEST_CASE("words: a step that only changes its unit on the way to the answer stands in the asked unit", "[marker][words]") {
+  // w = 5 × 18.015/249.677 = 0.36077, with one water 0.07215; worked by hand.
+  auto const share = feedback_to("problem p; find w(H2O in CuSO4·5H2O) in %", "7.215 %");
+  CAPTURE(share);
+  CHECK(has(share, "36.08 %"));
+  CHECK_FALSE(has(share, "0.36"));
+  CHECK_FALSE(has(share, "element"));
+  CHECK_FALSE(has(share, "fits with 7.215 %"));
+}
+
+TEST_CASE("words: the slips of a solubility product compare solubilities", "[marker][words]") {
+  // s = ∛(Ksp/4): 4 left out, ∛(2.0e-13) = 5.848e-5 mol/L; worked by hand.
+  auto const question = question_from("problem p; given Ksp(Mn(OH)2) = 2.0e-13; find s(Mn(OH)2) in mol/L");
+  auto const judgement = Judge(question, Course{}).judge({wrote("5.848e-5 mol/L")}).front();
+  REQUIRE_FALSE(judgement.candidates.empty());
+  CHECK(judgement.candidates.front().slips.front().id == "ion-factor-left-out-of-product");
+  auto const said = plain_blanks(judgement.feedback + judgement.candidates.front().text);
+  CAPTURE(said);
+  CHECK_FALSE(has(said, "10^-13"));
+  CHECK(has(said, "3.68 × 10"));  // ∛(5.0e-14)
+}
+
+TEST_CASE("words: an answer without a unit that has one", "[marker][words]") {
+  auto const said = say::other_unit("mol/L", "") + say::not_the_unit_either("mol/L", "") + say::unknown_unit("ph", "");
+  CHECK_FALSE(has(said, "here it is ."));
+  CHECK_FALSE(has(said, " in ."));
+  CHECK(has(say::other_unit("mol/L", ""), "it has no unit here: leave out mol/L."));
+  auto const pH = feedback_to("problem p; given c(HCl) = 0.0100 mol/L; find pH", "2.000 mol/L");
+  CAPTURE(pH);
+  CHECK(has(pH, "has no unit"));
+}
+
+TEST_CASE("words: steps of one name are told apart by their units, and no name comes twice", "[marker][words]") {
+  auto const question = question_from(
+      "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given n(AgNO3) = 0.00400 mol; given c(BaCl2) = 0.150 mol/L; find "
+      "V(BaCl2) in mL");
+  auto const& working = question.worked.accepted.front();
+  std::vector<Node const*> volumes, all;
+  for (auto const& node : working.nodes) {
+    if (node.quantity.symbol == "V") volumes.push_back(&node);
+    if (node.quantity.symbol == "n" && node.quantity.substance == "BaCl2") all.insert(all.end(), {&node, &node});
+  }
+  REQUIRE(volumes.size() == 2);
+  CHECK(step_names(volumes) == std::vector<std::string>{"V(BaCl₂) in L", "V(BaCl₂) in mL"});
+  CHECK(step_names(all) == std::vector<std::string>{"n(BaCl₂)"});
+  Judgement judgement;
+  judgement.value = ValueVerdict::wrong;
+  judgement.marks = 1;
+  judgement.out_of = 2;
+  judgement.marks_given = {{volumes[0]->id, 1, 1, MarkReason::right}, {volumes[1]->id, 0, 1, MarkReason::departs}};
+  CHECK(words_for_marks(judgement, working) == "1 for V(BaCl₂) in L and none for V(BaCl₂) in mL");
+}
+
+TEST_CASE("words: with nothing but givens before the step, nobody is sent to what comes before", "[marker][words]") {
+  auto const first = feedback_to(
+      "problem p; given c1(HNO3) = 0.100 mol/L; given V1(HNO3) = 10.0 mL; given V2(HNO3) = 250.0 mL; find "
+      "pH",
+      "7.13");
+  CAPTURE(first);
+  CHECK_FALSE(has(first, "if not, at what comes before"));
+  auto const later = feedback_to(
+      "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess "
+      "AgNO3; "
+      "find m(AgCl) in g",
+      "137 g");
+  CAPTURE(later);
+  CHECK(has(later, "if not, at what comes before"));
+}
