@@ -97,7 +97,8 @@ Wanted QuestionTalk::run() {
 
 QuestionTalk::After QuestionTalk::part() {
   lines_ = steps(question_.worked, working(), find_, conventions());
-  hinted_ = told_to_try_again_ = false;
+  hinted_ = formula_said_ = warned_ = told_to_try_again_ = false;
+  last_said_.clear();
   for (;;) {
     auto const said = talk_.ask(prompt());
     if (!said) return After::stop;
@@ -195,11 +196,25 @@ QuestionTalk::After QuestionTalk::answer(std::string const& said) {
   bool const accepted = is_accepted(judgement);
   if (accepted) here().state = PracticePart::State::right;
   keep_();
-  talk_.say(feedback_to_try_again(judgement, question_, find_, conventions()));
+  auto const feedback = feedback_to_try_again(judgement, question_, find_, conventions());
+  auto const bare = feedback.rfind(judgement.given, 0) == 0 ? feedback.substr(judgement.given.size()) : feedback;
+  if (accepted || bare != last_said_)
+    talk_.say(feedback);
+  else
+    lead_on(judgement.given);
+  last_said_ = bare;
   if (accepted) return After::done;
   if (!told_to_try_again_) talk_.say(words::try_again);
   told_to_try_again_ = true;
   return After::again;
+}
+
+void QuestionTalk::lead_on(std::string const& given) {
+  talk_.say(fmt::format(words::not_yet, given));
+  if (formula_said_ || static_cast<std::size_t>(here().steps_shown) >= lines_.size())
+    talk_.say(words::step_is_there);
+  else
+    hint();
 }
 
 std::vector<Written> QuestionTalk::earlier_answers() const {
@@ -231,7 +246,7 @@ std::string QuestionTalk::prompt() const {
 
 void QuestionTalk::set_shown(std::size_t lines) {
   here().steps_shown = static_cast<int>(lines);
-  hinted_ = false;
+  hinted_ = formula_said_ = false;
   keep_();
 }
 
@@ -243,6 +258,7 @@ void QuestionTalk::hint() {
     talk_.say(said.words);
   else
     talk_.say(said.formula.empty() ? std::string(words::no_formula) : fmt::format(words::formula_is, said.formula));
+  formula_said_ = hinted_;
   hinted_ = true;
 }
 
@@ -253,6 +269,12 @@ void QuestionTalk::say_answer() const {
 QuestionTalk::After QuestionTalk::step() {
   auto const next = static_cast<std::size_t>(here().steps_shown);
   if (next >= lines_.size()) return show_all();
+  if (lines_.size() == 1 && !warned_) {  // it would give the answer away unasked
+    warned_ = true;
+    if (!hinted_) hint();
+    talk_.say(words::only_step);
+    return After::again;
+  }
   talk_.say(lines_[next].text);
   set_shown(next + 1);
   if (next + 1 < lines_.size()) return After::again;
@@ -306,6 +328,7 @@ QuestionTalk::After QuestionTalk::step_of_mine(Stepwise const& stepwise, Judge c
     prompt = words::which_first;
   else if (asked)
     prompt = symbols.left + (unit.empty() ? "" : fmt::format(words::in_unit, unit)) + ": ";
+  int wrong = 0;
   for (;;) {
     auto const said = talk_.ask(prompt);
     if (!said) return After::stop;
@@ -332,8 +355,14 @@ QuestionTalk::After QuestionTalk::step_of_mine(Stepwise const& stepwise, Judge c
       talk_.say(words::not_read_formula);
       continue;
     }
-    talk_.say(feedback_to_try_again(judgement, stepwise.question, index, conventions()));
-    if (!is_accepted(judgement)) continue;
+    bool const accepted = is_accepted(judgement);
+    // Said once more it would help nobody: what is said goes on from the words to the formula, and then to the step itself.
+    auto const formula = molewright::hint(question_.worked, working(), step.node, conventions()).formula;
+    if (accepted || ++wrong == 1)
+      talk_.say(feedback_to_try_again(judgement, stepwise.question, index, conventions()));
+    else
+      talk_.say(wrong == 2 && !formula.empty() ? fmt::format(words::step_formula, formula) : words::step_shown_on_enter);
+    if (!accepted) continue;
     written.push_back(read);
     set_shown(line + 1);
     return After::done;

@@ -36,6 +36,8 @@ class QuestionTalk {
   /// What follows from a word of the conversation; nothing where `said` is none.
   std::optional<After> command(std::string const& said);
   After answer(std::string const& said);
+  /// Instead of the same words once more: the next thing that is not said yet.
+  void lead_on(std::string const& given);
   bool is_no_answer(std::string const& said, Written const& written, Find const& find) const;
   void hint();
   After step();
@@ -57,8 +59,11 @@ class QuestionTalk {
   PracticeEntry& entry_;
   std::function<void()> keep_;
   std::size_t find_ = 0;
-  std::vector<Step> lines_;  ///< of the part
-  bool hinted_ = false;      ///< the relation of the next step was named: the formula comes next
+  std::vector<Step> lines_;    ///< of the part
+  bool warned_ = false;        ///< that the only step gives the answer
+  bool hinted_ = false;        ///< the relation of the next step was named: the formula comes next
+  bool formula_said_ = false;  ///< that too
+  std::string last_said_;      ///< to the last wrong answer, without the answer
   bool told_to_try_again_ = false;
 };
 

@@ -40,6 +40,11 @@ inline constexpr char const* did_you_mean_word = "There is no word \"{}\" here. 
 
 inline constexpr char const* formula_is = "Work it out like this: {}.";
 inline constexpr char const* no_formula = "There is no more to say without working it. Write step to see it.";
+inline constexpr char const* only_step = "There is one step only, and it gives the answer. Write step again to see it.";
+inline constexpr char const* not_yet = "{} is not the answer yet.";
+inline constexpr char const* step_is_there = "Write step to see the next step worked, or answer for the whole working.";
+inline constexpr char const* step_formula = "This step goes like this: {}.";
+inline constexpr char const* step_shown_on_enter = "Press Enter to see this step, then go on from it.";
 inline constexpr char const* all_shown = "Every step is shown. Write the last result as the answer, rounded, with its unit.";
 inline constexpr char const* the_answer_is = "The answer: {}.";
 

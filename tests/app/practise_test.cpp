@@ -332,3 +332,30 @@ TEST_CASE("practise: a record that can no longer be written is told once, and pr
   running.write("quit");
   CHECK(running.says("Nothing was kept."));
 }
+
+TEST_CASE("practise: what is tried again and again is answered in other words each time", "[app][practise]") {
+  Workplace place;
+  // Steps of a longer working, and the only step of a part, which is its answer.
+  auto const kind = GENERATE(as<std::string>(), "precipitate", "titration");
+  auto const said = talk(place, {kind, "--seed", "s"}, {"steps", "7 kg", "8 kg", "9 kg", "11 kg", "", "quit"});
+  CAPTURE(said);
+  bool const steps = kind == "precipitate";
+  CHECK(has(said, steps ? "This step goes like this: " : "8 kg is not the answer yet."));
+  CHECK(has(said, steps ? "Press Enter to see this step, then go on from it."
+                        : "Write step to see the next step worked, or answer for the whole"));
+  std::size_t times = 0;
+  for (auto at = said.find("The answer alone"); at != std::string::npos; at = said.find("The answer alone", at + 1)) ++times;
+  CHECK(times <= 1);
+}
+
+TEST_CASE("practise: the only step is not given away unasked", "[app][practise]") {
+  Workplace place;
+  auto const said = talk(place, {"titration", "--seed", "s"}, {"step", "step", "quit"});  // two readings of a burette
+  CAPTURE(said);
+  auto const warned = said.find("There is one step only, and it gives the answer.");
+  REQUIRE(warned != std::string::npos);
+  CHECK(said.substr(0, warned).find("Next: find") != std::string::npos);
+  auto const answer = said.find("The answer: ");
+  REQUIRE(answer != std::string::npos);
+  CHECK(answer > warned);
+}
