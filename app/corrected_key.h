@@ -26,9 +26,11 @@ class PrintedKeys {
 };
 
 /// Makes the set again from an order (SET.toml) with the seed of the printed one, and puts its workings and slip keys in place of
-/// those that differ. What is printed stays: text, codes, numbers, marks. Told are the questions that the order no longer has in
-/// that place, that have other parts now, or that were not put openly: these keep their printed key. Nothing where the order
-/// cannot be made, which is told. REQUIRES: the set is not moved while the keys are in use.
+/// those that differ. What is printed stays: text, codes, numbers, marks, and what is given. Where other atomic weights, say,
+/// draw a question anew, the printed code is worked instead. Told are the questions that cannot be corrected so: that the order
+/// no longer has in that place, that have other parts or givens now, or that were not put openly. These keep their printed key.
+/// The course is --course, else the order's, else the printed one; it becomes the set's, marking rules included, which is told.
+/// Nothing where the order cannot be made, which is told. REQUIRES: the set is not moved while the keys are in use.
 std::optional<PrintedKeys> correct_key(Console& console, ProblemSet& set, std::string const& order);
 
 }  // namespace molewright

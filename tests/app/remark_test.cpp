@@ -266,3 +266,90 @@ TEST_CASE("mark again: an order that cannot correct the key is named", "[app][ma
   CHECK(has(missing.err, "nowhere.toml"));
   CHECK(place.all("o").empty());
 }
+
+TEST_CASE("mark again: other weights work the printed numbers again, and never numbers that nobody was given",
+          "[app][mark][again][key]") {
+  Workplace place;
+  auto const order = [](std::string const& course) {
+    return "title = \"Weights\"\nclass = \"class.csv\"\ncourse = \"" + course +
+           "\"\nseed = \"reader-1\"\n[[question]]\ntemplate = \"solution-from-a-hydrate\"\n[[question]]\n"
+           "template = \"metal-and-too-little-acid\"\n[[question]]\ntemplate = \"antacid-by-back-titration\"\n";
+  };
+  place.write("class.csv", "student\nAda Marsh\nBo Sedge\nCleo Rush\nDov Hale\nEda Fenn\nFay Holm\n");
+  place.write("fine.toml", "atomic_weights = \"abridged\"\n");
+  place.write("rough.toml", "atomic_weights = \"whole\"\n");
+  place.write("set.toml", order("fine.toml"));
+  place.write("corrected.toml", order("rough.toml"));
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  REQUIRE(place.run({"set", "corrected.toml", "--out", "again"}).status == 0);
+  std::string answers = "student,question,answer\n";
+  std::map<std::pair<std::string, std::string>, std::string> texts;
+  for (auto const& line : lines_of(place.read("set/set.jsonl"))) {
+    auto const json = Json::parse(line);
+    if (!json.contains("parts")) continue;
+    texts[{json["student"], json["number"]}] = json["text"];
+    for (std::size_t p = 0; p < json["parts"].size(); ++p)
+      answers += json["student"].get<std::string>() + "," + json["number"].get<std::string>() +
+                 (json["parts"].size() > 1 ? std::string(1, static_cast<char>('a' + p)) : "") + "," +
+                 json["parts"][p]["answer"].get<std::string>() + " " + json["parts"][p]["unit"].get<std::string>() + "\n";
+  }
+  int redrawn = 0;  // where the order made anew has another question: there is something to go wrong
+  for (auto const& line : lines_of(place.read("again/set.jsonl")))
+    if (auto const json = Json::parse(line); json.contains("parts"))
+      redrawn += texts.at({json["student"], json["number"]}) != json["text"].get<std::string>() ? 1 : 0;
+  REQUIRE(redrawn > 0);
+  place.write("a.csv", answers);
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  std::map<std::string, double> before;
+  for (auto const& one : judgements(place, "o")) {
+    CHECK(one["value"] == "right");
+    before[one["code"].get<std::string>() + one["part"].get<std::string>()] = std::stod(one["correct"].get<std::string>());
+  }
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--key", "corrected.toml", "--out", "o"});
+  CAPTURE(said.err);
+  CHECK(said.status == 0);
+  CHECK(has(said.err, "The course works otherwise now than when the set was printed"));
+  CHECK_FALSE(has(said.err, "marked by the printed key"));
+  bool other = false;
+  for (auto const& one : judgements(place, "o")) {  // whole weights are off by a few per cent at most
+    auto const was = before.at(one["code"].get<std::string>() + one["part"].get<std::string>());
+    auto const now = std::stod(one["correct"].get<std::string>());
+    CAPTURE(one["student"], one["question"], was, now);
+    CHECK(std::abs(now / was - 1) < 0.03);
+    other = other || now != was;
+  }
+  CHECK(other);
+}
+
+TEST_CASE("mark again: a question whose numbers the order has no more keeps its printed key, and its number is said",
+          "[app][mark][again][key]") {
+  Corrected place;
+  place.write("own.problem",
+              "problem feed\nreaction NaOH(aq) + HCl(aq) -> NaCl(aq) + H2O(l)\ngiven c(NaOH) = 0.1000 mol/L\n"
+              "given V(NaOH) = 15.00 mL\ngiven V(HCl) = 20.00 mL\nfind c(HCl) in mol/L\ntext\n"
+              "  15.00 mL of sodium hydroxide solution took 20.00 mL of acid. How concentrated is the acid?\nend\n");
+  place.write("a.csv", "student,1,2\nAda Marsh,0.1250 mol/L,right\n");
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o", "--key", "set.toml"});
+  CHECK(has(said.err, "question 1 ("));
+  CHECK(has(said.err, "the order has other numbers or substances now than the paper; marked by the printed key"));
+  CHECK(place.of_student("Ada Marsh")["value"] == "right");
+}
+
+TEST_CASE("mark again: the marking rules of a corrected course are applied, and that is said", "[app][mark][again][key]") {
+  Workplace place;
+  place.write("class.csv", "student\nAda Marsh\n");
+  place.write("course.toml", "figures = \"not judged\"\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nclass = \"class.csv\"\ncourse = \"course.toml\"\n[[question]]\nkind = \"dilution\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  Json part;
+  for (auto const& line : lines_of(place.read("set/set.jsonl")))
+    if (auto const json = Json::parse(line); json.contains("parts")) part = json["parts"][0];
+  place.write("a.csv", "student,question,answer\nAda Marsh,1," + part["answer"].get<std::string>() + "\n");
+  place.write("course.toml", "figures = \"not judged\"\nunits = \"not judged\"\n");
+  auto const strict = place.run({"mark", "set/set.jsonl", "a.csv", "--json"});
+  auto const soft = place.run({"mark", "set/set.jsonl", "a.csv", "--json", "--key", "set.toml"});
+  CHECK(has(soft.err, "The course has other marking rules now than when the set was printed: they are applied."));
+  CHECK(has(strict.out, "\"unit\":\"missing\""));
+  CHECK_FALSE(has(soft.out, "\"unit\":\"missing\""));
+}
