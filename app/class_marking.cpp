@@ -84,6 +84,7 @@ class ClassMarking::Inside {
   Inside(ProblemSet const& set, AllHandedIn& handed_in, KnownBefore known)
       : set_(set), handed_in_(handed_in), places_(set), boxes_(set.course.conventions.mark), known_(std::move(known)) {
     faults_ = handed_in.faults();
+    tell_another_set();
     tell_strangers(known_.strangers);
     look_for_lost_zeros();
     for (std::size_t place = 0; place < students(); ++place)
@@ -136,6 +137,22 @@ class ClassMarking::Inside {
   }
 
  private:
+  /// Row after row of another set, or of another class: that is said once, and not what is strange about each.
+  void forget_strange_questions() {
+    std::erase_if(faults_, [](FiledFault const& one) { return one.placed.fault.id == "unknown-question"; });
+  }
+
+  /// Questions that this set does not have, and no other.
+  void tell_another_set() {
+    constexpr std::ptrdiff_t enough = 4;  // fewer are misspelt
+    auto const strange = [](FiledFault const& one) { return one.placed.fault.id == "unknown-question"; };
+    if (handed_in_.anything() || std::count_if(faults_.begin(), faults_.end(), strange) < enough) return;
+    auto first = *std::find_if(faults_.begin(), faults_.end(), strange);
+    forget_strange_questions();
+    first.placed.fault = {"another-set", "none of the questions in this file is one of this set", "answers to this set", 0};
+    tell(std::move(first));
+  }
+
   void tell_strangers(std::string const& called) {
     auto all = handed_in_.of_strangers();
     for (auto& fault : all.faults) tell(std::move(fault));
@@ -144,9 +161,11 @@ class ClassMarking::Inside {
       if (!called.empty()) row.student = called;
       if (strangers.empty() || strangers.back()->student != row.student) strangers.push_back(&row);
     }
-    if (!handed_in_.anything_of_the_class() && !strangers.empty())
+    if (!handed_in_.anything_of_the_class() && !strangers.empty()) {
+      forget_strange_questions();
       return tell(placed(*strangers.front(),
                          {"another-class", "none of these students has a paper in this set", "the set of this class", 0}));
+    }
     for (auto const* row : strangers) {
       auto const near = nearest(row->student, set_.class_order);
       tell(placed(*row, {"unknown-student", "\"" + row->student + "\" has no paper in this set",
@@ -183,7 +202,7 @@ class ClassMarking::Inside {
       auto const* row = rows.answer(column_name(question, f));
       written.push_back(row ? read_cell(*row) : read_written(rows.none() ? "absent" : "", set_.course.conventions.mark));
       if (known_.printed) written.back() = known_.printed->as_printed(question, f, std::move(written.back()));
-      if (row && !row->code.empty() && !has_code(question, paper, *row)) written.back().kind = Written::Kind::unreadable;
+      if (row && !row->code.empty() && !has_code(question, paper, *row)) take_for_misplaced(written.back(), "other-code");
     }
     return written;
   }
@@ -217,19 +236,38 @@ class ClassMarking::Inside {
     return std::nullopt;
   }
 
-  /// Says so where a student's answers stand in the wrong columns or row, and takes them for unreadable then.
+  static void take_for_misplaced(Written& written, char const* why) {
+    written.kind = Written::Kind::unreadable;
+    written.notes.push_back(why);
+  }
+
+  /// Whether the codes in a student's rows are those of other papers, all of them.
+  static bool other_codes(Answered const& answered) {
+    bool any = false;
+    for (auto const& question : answered)
+      for (auto const& written : question) {
+        if (written.kind == Written::Kind::blank || written.kind == Written::Kind::absent) continue;
+        if (std::find(written.notes.begin(), written.notes.end(), "other-code") == written.notes.end()) return false;
+        any = true;
+      }
+    return any;
+  }
+
+  /// Whether a student's answers stand in the wrong columns or row: said, and nothing of them is read then.
   bool stands_elsewhere(Paper const& paper, std::string const& student, Rows const& rows, Answered& answered) {
     if (rows.none()) return false;
+    if (other_codes(answered)) {
+      for (auto& question : answered)
+        for (auto& written : question)
+          if (written.kind != Written::Kind::unreadable) take_for_misplaced(written, "other-code");
+      return true;
+    }
     auto found = code_among_answers(rows);
     if (!found) found = places_.misplaced(paper, student, answered);
     if (!found) return false;
     tell(placed(*rows.answers.begin()->second, *found));
     for (auto& question : answered)
-      for (auto& written : question) {
-        if (written.kind != Written::Kind::number && written.kind != Written::Kind::words) continue;
-        written.kind = Written::Kind::unreadable;
-        written.notes.push_back(found->id);
-      }
+      for (auto& written : question) take_for_misplaced(written, found->id.c_str());
     return true;
   }
 
@@ -284,6 +322,8 @@ class ClassMarking::Inside {
     settle_paper(result.parts, set_.course.rules);
     result.absent =
         std::all_of(result.parts.begin(), result.parts.end(), [](Judgement const& j) { return j.value == ValueVerdict::absent; });
+    result.misplaced =
+        lost && std::none_of(result.parts.begin(), result.parts.end(), [](Judgement const& j) { return j.by_hand; });
     for (auto const& part : result.parts) {
       result.marks += part.marks;
       result.marks_if_accepted += part.marks_if_accepted;
@@ -409,13 +449,14 @@ std::string marks_table_head(std::vector<std::string> const& columns) {
 
 std::string marks_table_row(StudentResult const& student, std::vector<std::string> const& columns) {
   auto out = csv_cell(student.student);
+  char const* const instead = student.misplaced ? not_marked_cell : absent_cell;
   for (auto const& column : columns) {
     auto const at = std::find_if(student.parts.begin(), student.parts.end(),
                                  [&](Judgement const& j) { return j.question + j.part == column; });
     out += ',';
-    if (at != student.parts.end()) out += student.absent ? std::string("absent") : std::to_string(at->marks);
+    if (at != student.parts.end()) out += !student.counts() ? std::string(instead) : std::to_string(at->marks);
   }
-  if (student.absent) return out + ",absent,,\r\n";
+  if (!student.counts()) return out + ',' + instead + ",,\r\n";
   return out + ',' + std::to_string(student.marks) + ',' + std::to_string(student.out_of) + ',' +
          std::to_string(student.marks_if_accepted) + "\r\n";
 }

@@ -57,8 +57,8 @@ class ClassMarking {
   /// The columns of all papers that somebody of the class sits ("1", "2a").
   std::vector<std::string> columns() const;
   /// In the order of the files. Fault ids beside the answers file's: "unknown-student" (with the nearest), "another-class" (no
-  /// name fits at all), "bad-mark" (a mark given by hand that is no number from 0 to the part's marks), "looks-like-a-date",
-  /// and those of what stands in the wrong place and of readings.
+  /// name fits at all), "another-set" (no question does), "bad-mark" (a mark given by hand that is no number from 0 to the part's
+  /// marks), "looks-like-a-date", and those of what stands in the wrong place and of readings.
   std::vector<FiledFault> const& faults() const;
 
  private:
@@ -66,6 +66,9 @@ class ClassMarking {
   std::unique_ptr<Inside> inside_;
 };
 
+/// What stands in a table of marks in place of them, for whoever was not there and for a row that stands in the wrong place.
+inline constexpr char const* absent_cell = "absent";
+inline constexpr char const* not_marked_cell = "not marked";
 /// The first line of a table of marks.
 std::string marks_table_head(std::vector<std::string> const& columns);
 /// A student's row: each part's marks, the total, and how many more there would be with the suggested marks accepted.

@@ -69,11 +69,17 @@ void say_count(Console& console, std::size_t faults) {
     console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
 }
 
+/// Rows in the wrong place: whose they are is said with each fault.
+void say_misplaced(Console& console, std::size_t count) {
+  if (count > 0) console.warn(std::to_string(count) + " not marked: row out of place.");
+}
+
 /// Faults as the report lists them where no name may stand in it.
 void hide_words(ClassReport& report, ClassResults const& results, std::vector<std::string> const& names) {
   report.faults.clear();
   for (auto const& [placed, file] : results.faults)
     report.faults.push_back(names[file] + ":" + std::to_string(placed.line) + ": " + placed.fault.id);
+  for (auto& line : report.not_read) line = line.substr(0, line.find(": \""));
 }
 
 /// The set of a file; nothing, and told, where it holds none.
@@ -109,7 +115,8 @@ class MarkWriter {
       auto const& part = marked.result.parts[i];
       auto line = judgement_json(part);
       if (!marked.working[i].empty()) line["working"] = marked.working[i];
-      if (auto const before = mark_before(part, earlier_)) line["marks_before"] = *before;
+      if (auto const before = marked.result.misplaced ? std::nullopt : mark_before(part, earlier_))
+        line["marks_before"] = *before;
       lines_ += json_line(line);
     }
     students_.push_back(std::move(marked.result));
@@ -240,6 +247,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   say_lost_zeros(console, lost_zeros);
   say_hardly_any_right(console, results);
   say_count(console, results.faults.size());
+  say_misplaced(console, static_cast<std::size_t>(report.misplaced));
 }
 
 }  // namespace molewright

@@ -21,7 +21,8 @@ void take_altered(Console& console, std::string const& path, std::string const& 
     for (std::size_t c = 1; c < table.header.size(); ++c) {
       auto const* before = earlier.part(row.cells[0], table.header[c]);
       auto const cell = trimmed(row.cells[c]);
-      if (!before || cell == std::to_string(before->marks) || cell.empty() || cell == "absent") continue;
+      if (!before || cell == std::to_string(before->marks) || cell.empty() || cell == absent_cell || cell == not_marked_cell)
+        continue;
       auto const marks = read_mark(cell, table.header[c], before->out_of);
       if (ok(marks))
         earlier.by_hand[{row.cells[0], table.header[c]}] = value(marks);
@@ -38,7 +39,8 @@ void Earlier::add(Judgement const& judgement) {
   auto const column = std::find(columns_.begin(), columns_.end(), name) - columns_.begin();
   if (static_cast<std::size_t>(column) == columns_.size()) columns_.push_back(name);
   auto& student = students_[judgement.student];
-  student.was_there = student.was_there || judgement.value != ValueVerdict::absent || judgement.by_hand;
+  student.was_there =
+      student.was_there || (judgement.value != ValueVerdict::absent && !out_of_place(judgement)) || judgement.by_hand;
   if (part(judgement.student, name) == nullptr)
     student.parts.push_back({static_cast<std::uint16_t>(column), static_cast<std::int16_t>(judgement.marks),
                              static_cast<std::int16_t>(judgement.out_of)});
@@ -79,7 +81,7 @@ Earlier read_earlier(Console& console, std::string const& folder, std::string co
 
 std::optional<int> mark_before(Judgement const& judgement, Earlier const& earlier) {
   auto const* before = earlier.part(judgement.student, judgement.question + judgement.part);
-  if (!before || before->marks == judgement.marks) return std::nullopt;
+  if (!before || before->marks == judgement.marks || !earlier.was_there(judgement.student)) return std::nullopt;
   return before->marks;
 }
 
@@ -93,6 +95,10 @@ void Changes::say(std::string line) {
 
 void Changes::add(StudentResult const& student) {
   if (!earlier_.marked()) return;
+  if (student.misplaced) {
+    if (earlier_.was_there(student.student)) say(student.student + ": marked before, not marked now: row out of place");
+    return;
+  }
   if (!student.absent && !earlier_.was_there(student.student)) {
     say(student.student + ": not marked before, " + std::to_string(student.marks) + " of " + std::to_string(student.out_of) +
         " now");

@@ -33,10 +33,12 @@ Said said_at(Working const& working, Working const& right, std::string const& id
   out.known = true;
   auto step = right.nodes[static_cast<std::size_t>(as_it_should_be)];
   step.value.number = number;
-  if (step.definition.operation == Operation::choose)
-    out.formula = chosen_formula(right, step);
-  else
+  if (step.definition.operation == Operation::choose) {
+    out.known = number.sign() >= 0 && number < Rational(static_cast<std::int64_t>(step.definition.terms.size()));
+    if (out.known) out.formula = chosen_formula(right, step);
+  } else {
     out.number = number;
+  }
   return out;
 }
 

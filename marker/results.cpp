@@ -52,6 +52,14 @@ PartMarks const* part_of(StudentMarks const& student, std::size_t column) {
   return at == student.parts.end() ? nullptr : &*at;
 }
 
+bool out_of_place(Judgement const& judgement) {
+  static constexpr char const* why[] = {"shifted-columns", "other-paper", "other-code"};
+  return judgement.value == ValueVerdict::unreadable && !judgement.by_hand &&
+         std::any_of(judgement.notes.begin(), judgement.notes.end(), [](std::string const& note) {
+           return std::any_of(std::begin(why), std::end(why), [&](char const* one) { return note == one; });
+         });
+}
+
 std::string named_slip(Judgement const& judgement) {
   if (judgement.candidates.empty()) return "";
   Candidate const& first = judgement.candidates.front();
@@ -109,7 +117,8 @@ std::int16_t ClassSummary::slip_of(Judgement const& judgement) {
 }
 
 void ClassSummary::add(StudentResult const& student) {
-  StudentMarks kept{student.student, student.absent, student.marks, student.marks_if_accepted, student.out_of, {}};
+  StudentMarks kept{student.student,  student.absent, student.marks, student.marks_if_accepted, student.out_of, {},
+                    student.misplaced};
   kept.parts.reserve(student.parts.size());
   for (auto const& judged : student.parts) {
     auto const at = static_cast<std::size_t>(
@@ -129,8 +138,10 @@ void ClassSummary::add(StudentResult const& student) {
                          judged.suggested,
                          judged.by_hand};
     kept.parts.push_back(part);
-    if (student.absent) continue;
+    if (!student.counts()) continue;
     count_verdict(results_.parts[at], part.value);
+    if (part.value == ValueVerdict::unreadable && !part.by_hand && ++results_.all_not_read <= most_not_read)
+      results_.not_read.push_back({static_cast<std::uint32_t>(results_.students.size()), part.column, judged.given});
     if (part.missing() || part.out_of <= 0) continue;
     shares_[at] += static_cast<double>(part.marks) / part.out_of;
     ++present_[at];

@@ -20,6 +20,9 @@ struct StudentResult {
   bool absent = false;  ///< every answer absent, or no row at all: out of the averages
   int marks = 0, marks_if_accepted = 0, out_of = 0;
   std::vector<Judgement> parts;  ///< in the order of the paper
+  bool misplaced = false;        ///< the row stands in the wrong place: nothing of it is marked, and it is out of the averages
+
+  bool counts() const { return !absent && !misplaced; }
 };
 
 /// What is kept of a judgement. Marks are those of `Judgement`, which go up to 1000.
@@ -33,8 +36,8 @@ struct PartMarks {
   FiguresVerdict figures = FiguresVerdict::not_judged;
   bool suggested = false, by_hand = false;
 
-  /// Nobody was there for this part, and nobody gave it marks.
-  bool missing() const { return value == ValueVerdict::absent && !by_hand; }
+  /// Nobody was there for this part, or it could not be read, and nobody gave it marks: out of the averages.
+  bool missing() const { return (value == ValueVerdict::absent || value == ValueVerdict::unreadable) && !by_hand; }
 };
 
 struct StudentMarks {
@@ -42,6 +45,16 @@ struct StudentMarks {
   bool absent = false;
   int marks = 0, marks_if_accepted = 0, out_of = 0;
   std::vector<PartMarks> parts;  ///< in the order of the paper
+  bool misplaced = false;
+
+  bool counts() const { return !absent && !misplaced; }
+};
+
+/// An answer that could not be read and has no marks given by hand.
+struct NotRead {
+  std::uint32_t student = 0;  ///< of ClassResults::students
+  std::int16_t column = 0;    ///< of ClassResults::parts
+  std::string given;
 };
 
 struct SlipCount {
@@ -71,7 +84,10 @@ struct ClassResults {
   std::vector<PartSummary> parts;
   std::vector<FiledFault> faults;  ///< rows that could not be marked
   bool one_paper = false;          ///< all had the same
+  std::vector<NotRead> not_read;   ///< the first `most_not_read`, in class order
+  std::size_t all_not_read = 0;    ///< how many there are
 };
+inline constexpr std::size_t most_not_read = 40;
 
 /// A cause is counted only from this probability on: below it the rivals together are likelier than the cause, so that a count
 /// would be wrong more often than right.
@@ -79,6 +95,10 @@ inline constexpr double least_probability_to_count = 0.5;
 
 /// What a student has at a column (of ClassResults::parts); nullptr where the paper has none.
 PartMarks const* part_of(StudentMarks const& student, std::size_t column);
+
+/// Whether a judgement is one of a row that stands in the wrong place ("shifted-columns", "other-paper", "other-code" in its
+/// notes) and has no marks given by hand.
+bool out_of_place(Judgement const& judgement);
 
 /// The one slip that a judgement names with confidence; empty for none.
 std::string named_slip(Judgement const& judgement);
@@ -94,9 +114,10 @@ class ColumnOrder {
   std::vector<std::string> columns_;
 };
 
-/// Everything that a class's judgements say together. A part's counts and facility leave out who was absent, for the paper or for
-/// that part. A slip is counted once a student, where it alone is the likeliest cause and at least `least_probability_to_count`;
-/// equal counts stand in the order in which the class first shows them. Faults are left for the caller.
+/// Everything that a class's judgements say together. A part's counts leave out who was absent, for the paper or for that
+/// part, and whose row stands in the wrong place; its facility also what could not be read. A slip is counted once a student,
+/// where it alone is the likeliest cause and at least `least_probability_to_count`; equal counts stand in the order in which the
+/// class first shows them. Faults are left for the caller.
 class ClassSummary {
  public:
   /// `columns` of all papers, in order (ColumnOrder).

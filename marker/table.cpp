@@ -222,6 +222,12 @@ void TableReader::find_separator() {
 }
 
 void TableReader::read_header() {
+  // What .xlsx and .ods begin with (a ZIP archive), and the older .xls (a compound file); from memory.
+  if (text_.substr(0, 4) == "PK\x03\x04" || text_.substr(0, 4) == "\xD0\xCF\x11\xE0") {
+    here_.at = text_.size();
+    return add_fault(Fault{"is-a-workbook", "this is a workbook, not a table of text", "the sheet saved as CSV (UTF-8)", 0},
+                     Spot{});
+  }
   if (text_.substr(0, 2) == "\xFF\xFE" || text_.substr(0, 2) == "\xFE\xFF")
     return add_fault(Fault{"invalid-utf8", "the file is UTF-16", "text in UTF-8 (save the file as CSV UTF-8)", 0}, here_);
   if (text_.substr(0, byte_order_mark.size()) == byte_order_mark) here_.at = here_.start = byte_order_mark.size();

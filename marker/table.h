@@ -32,7 +32,7 @@ struct Table {
 /// header do no harm while they are blank. The apostrophe that `csv_cell` puts before a dangerous cell is taken off again.
 /// Faults: "quote-not-closed" (reading goes on with the next line), "stray-quote" (text after a closing quote), "too-many-cells"
 /// (more than the header), "invalid-utf8", "nul-byte", "cell-too-long" (over 64 kB; a name over 1 kB), "column-twice" (a name
-/// stands twice, in any case), "too-many-columns" (over 500), "empty-file".
+/// stands twice, in any case), "too-many-columns" (over 500), "empty-file", "is-a-workbook".
 class TableReader {
  public:
   /// Reads the header. REQUIRES: the text outlives this.

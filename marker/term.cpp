@@ -45,7 +45,9 @@ class Account {
     if (!sat.had_paper) sat.absent = true;
     sat.had_paper = true;
     sat.out_of += one.out_of;
-    bool const absent = one.value == ValueVerdict::absent && !one.by_hand;
+    bool const misplaced = out_of_place(one);
+    bool const absent = misplaced || (one.value == ValueVerdict::absent && !one.by_hand);
+    sat.misplaced = sat.misplaced || misplaced;
     sat.absent = sat.absent && absent;
     if (absent) return;
     sat.marks += one.marks;

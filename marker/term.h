@@ -18,6 +18,7 @@ struct TermSet {
 struct StudentTerm {
   struct Sat {
     bool had_paper = false, absent = false;
+    bool misplaced = false;  ///< the row stood in the wrong place, and so it is absent, too
     int marks = 0, out_of = 0;
   };
   struct Slip {

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "engine/steps.h"
+#include "marker/slip.h"
 #include "marker/words.h"
 #include "marker/written.h"
 #include "marker/wrong_working.h"
@@ -126,7 +127,7 @@ std::vector<MorningPair> pairs_of(ClassResults const& results, Conventions const
     }
     for (std::size_t s = 0; s < columns.size(); ++s)
       for (auto& [column, those] : helpers)
-        if (columns[s] == nowhere && !results.students[s].absent && has_right(results.students[s], column))
+        if (columns[s] == nowhere && results.students[s].counts() && has_right(results.students[s], column))
           those.add(results.students[s]);
     for (std::size_t s = 0; s < columns.size(); ++s) {
       auto const& student = results.students[s];
@@ -146,7 +147,7 @@ CorrectionsDocument corrections_document(std::vector<StudentResult> const& stude
                                          QuestionsByCode const& questions) {
   CorrectionsDocument document{set.title, {}};
   for (auto const& student : students) {
-    if (student.absent) continue;
+    if (!student.counts()) continue;
     CorrectionsPage page{student.student, student.marks, student.out_of, {}};
     std::string last_text;
     for (auto const& part : student.parts) {
@@ -166,9 +167,16 @@ CorrectionsDocument corrections_document(std::vector<StudentResult> const& stude
 
 std::vector<SlipShown> slips_of_the_morning(ClassResults const& results, ProblemSet const& set, QuestionsByCode const& questions,
                                             MarkAgain const& mark_again) {
+  // Answers that are off by a power of ten have many causes: a lesson on one thing made by two says more.
+  std::vector<SlipCount const*> order;
+  for (auto const& slip : results.slips) order.push_back(&slip);
+  std::stable_partition(order.begin(), order.end(), [](SlipCount const* slip) {
+    auto const* const known = find_slip(slip->id);
+    return known && known->reach == Reach::specific && slip->students.size() > 1;
+  });
   std::vector<SlipShown> out;
-  for (std::size_t i = 0; i < std::min(slips_of_a_morning, results.slips.size()); ++i)
-    out.push_back(shown(results.slips[i], questions, set.course.conventions, mark_again));
+  for (std::size_t i = 0; i < std::min(slips_of_a_morning, order.size()); ++i)
+    out.push_back(shown(*order[i], questions, set.course.conventions, mark_again));
   return out;
 }
 
@@ -177,7 +185,7 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
   auto const& conventions = set.course.conventions;
   NextMorning page;
   page.title = results.title;
-  for (auto const& student : results.students) page.present += student.absent ? 0 : 1;
+  for (auto const& student : results.students) page.present += student.counts() ? 1 : 0;
   for (auto const& slip : slips) {
     MorningSlip one{short_words(slip.id, conventions), slip.students, slip.question ? slip.question->text : "", {}, 0, ""};
     if (slip.working) {
@@ -193,7 +201,7 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
     std::set<std::string> paired;
     page.pairs = pairs_of(results, conventions, paired);
     for (auto const& student : results.students)
-      if (!student.absent && paired.count(student.student) == 0) page.free.push_back(student.student);
+      if (student.counts() && paired.count(student.student) == 0) page.free.push_back(student.student);
   }
   for (auto const& question : starter)
     page.starter.push_back({with_told_tables(question.text), answers_line(question, conventions)});

@@ -29,7 +29,8 @@ struct SlipShown {
   std::string instead;                  ///< what the slip is, in words for the tutor; for where no line shows it
   std::optional<WrongWorking> working;  ///< line by line, where it can be shown so
 };
-/// The three commonest slips, each in the first part in class order that can be shown line by line, else in the first at all.
+/// The three commonest slips, those that explain almost any number (a power of ten, two digits exchanged) behind every other that
+/// two or more made; each in the first part in class order that can be shown line by line, else in the first at all.
 /// Those who made a slip are looked at up to the five hundredth.
 std::vector<SlipShown> slips_of_the_morning(ClassResults const& results, ProblemSet const& set, QuestionsByCode const& questions,
                                             MarkAgain const& mark_again);

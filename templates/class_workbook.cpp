@@ -27,6 +27,8 @@ constexpr char const* out_of = "out of";
 constexpr char const* total = "total";
 constexpr char const* share = "share";
 constexpr char const* absent = "absent";
+constexpr char const* misplaced = "not marked";
+constexpr char const* not_read = "?";
 constexpr char const* mean = "mean";
 constexpr char const* spread = "standard deviation";
 constexpr char const* share_of_marks = "share of marks";
@@ -71,13 +73,13 @@ class MarksSheet {
 
   std::optional<double> marks(StudentMarks const& student, std::size_t p) const {
     auto const* part = part_of(student, p);
-    if (student.absent || !part || part->missing()) return std::nullopt;
+    if (!student.counts() || !part || part->missing()) return std::nullopt;
     return accepted_ ? part->marks_if_accepted : part->marks;
   }
   /// The number of a column of parts, or of the totals behind them; nothing where the student has none there.
   std::optional<double> number(StudentMarks const& student, std::size_t column) const {
     if (column < parts_) return marks(student, column);
-    if (student.absent || parts_ == 0) return std::nullopt;
+    if (!student.counts() || parts_ == 0) return std::nullopt;
     double sum = 0;
     for (std::size_t p = 0; p < parts_; ++p) sum += marks(student, p).value_or(0);
     return sum;
@@ -106,6 +108,8 @@ class MarksSheet {
     return std::sqrt(squares / static_cast<double>(all.count - 1));
   }
 
+  static char const* no_marks(StudentMarks const& student) { return student.misplaced ? words::misplaced : words::absent; }
+
   std::vector<Cell> names() const {
     std::vector<Cell> cells{book::text(words::student, Look::head)};
     for (auto const& part : results_.parts) cells.push_back(book::text(part.column, Look::head));
@@ -126,11 +130,14 @@ class MarksSheet {
       if (auto const here = marks(student, p))
         cells.push_back(book::number(*here));
       else
-        cells.push_back(student.absent || part ? book::text(words::absent) : Cell{});
+        cells.push_back(!student.counts()                         ? book::text(no_marks(student))
+                        : !part                                   ? Cell{}
+                        : part->value == ValueVerdict::unreadable ? book::text(words::not_read)
+                                                                  : book::text(words::absent));
     }
     auto const sum = number(student, parts_);
     if (!sum) {
-      cells.push_back(book::text(words::absent));
+      cells.push_back(book::text(no_marks(student)));
       return cells;
     }
     auto const here = book::cell_name(row, total()), of = book::cell_name(row, total() + 1);

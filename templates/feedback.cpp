@@ -21,6 +21,8 @@ constexpr char const* nothing = "(nothing)";
 constexpr char const* right_answer = "Right answer";
 constexpr char const* question = "Question ";
 constexpr char const* practise = "To practise";
+constexpr char const* new_question = " (question ";
+constexpr char const* new_question_end = " at the end of your page)";
 constexpr char const* own_line = "Your line";
 constexpr char const* fitting_line = "That fits with";
 constexpr char const* right_line = "Right step";
@@ -28,6 +30,7 @@ constexpr char const* marks = "Marks";
 constexpr char const* fresh = "New questions to practise on";
 constexpr char const* answers = "Answers, for when you have finished: ";
 constexpr char const* absent = "You were not there for this one. Ask for a sheet of your own to try it.";
+constexpr char const* nobody = "Nobody's answers were marked.";
 }  // namespace words
 
 constexpr Style body{Face::serif, 10.5, 0};
@@ -41,6 +44,13 @@ std::string answers_to(std::vector<FreshQuestion> const& fresh) {
   std::string text = words::answers;
   for (std::size_t i = 0; i < fresh.size(); ++i) text += (i > 0 ? "; " : "") + letter(i) + ": " + fresh[i].answer;
   return text;
+}
+
+/// What to practise, and where a question on it stands.
+std::string to_practise(FeedbackItem const& item) {
+  return item.fresh < 0
+             ? item.practise
+             : item.practise + words::new_question + letter(static_cast<std::size_t>(item.fresh)) + words::new_question_end;
 }
 
 /// A label in the margin and its text beside it, `kept_free` points short of the right margin.
@@ -83,7 +93,7 @@ void item(Pages& pages, FeedbackItem const& item) {
   for (auto const& [name, text] : beside(item)) append(rows, labelled(pages, name, text, body));
   if (!item.practise.empty()) {
     rows.push_back(paper::gap(2));
-    append(rows, labelled(pages, words::practise, item.practise, body));
+    append(rows, labelled(pages, words::practise, to_practise(item), body));
   }
   rows.push_back(paper::gap(5));
   pages.flow(rows, true);
@@ -117,6 +127,10 @@ void fresh_questions(Pages& pages, std::vector<FreshQuestion> const& fresh) {
 
 std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
   Pages pages({size, false, 54, 8}, std::string(words::feedback) + ": " + document.title);
+  if (document.pages.empty()) {
+    pages.section(words::feedback, "", document.title);
+    pages.flow(pages.paragraph(pages.left(), pages.width(), words::nobody, body));
+  }
   for (FeedbackPage const& page : document.pages) {
     pages.section(page.student, "", page.student + " · " + document.title);
     pages.flow(pages.paragraph(pages.left(), pages.width(), document.title, {Face::serif, 10, 0.3}));
@@ -147,7 +161,7 @@ std::string feedback_text(FeedbackPage const& page, std::string_view title) {
     if (!item.right) line(words::right_answer, item.correct);
     if (!item.feedback.empty()) out += paper::plain_paragraph(item.feedback, "  ", 2);
     for (auto const& [name, text] : beside(item)) line(name, text);
-    if (!item.practise.empty()) line(words::practise, item.practise);
+    if (!item.practise.empty()) line(words::practise, to_practise(item));
   }
   if (page.fresh.empty()) return out;
   out += "\n" + std::string(words::fresh) + "\n";
@@ -160,6 +174,7 @@ std::string feedback_text(FeedbackPage const& page, std::string_view title) {
 }
 
 std::string feedback_text(FeedbackDocument const& document) {
+  if (document.pages.empty()) return std::string(words::nobody) + "\n";
   std::string out;
   for (FeedbackPage const& page : document.pages) out += (out.empty() ? "" : "\n\n") + feedback_text(page, document.title);
   return out;

@@ -19,6 +19,7 @@ struct FeedbackItem {
   bool own_words = false;     ///< `own_line` is a line that the student handed in, not one that fits the number
   std::string right_line{};   ///< that step as it should be
   std::string marks_words{};  ///< what the marks are for, where that is more than right or wrong
+  int fresh = -1;             ///< index of the page's new question on it; below 0 for none
 };
 /// A new question on just one slip that the student made.
 struct FreshQuestion {

@@ -38,6 +38,9 @@ constexpr char const* follow_through = "→";
 constexpr char const* wrong = "×";
 constexpr char const* blank = "–";
 constexpr char const* unreadable = "?";
+constexpr char const* absent = "absent";
+constexpr char const* misplaced = "not marked";
+constexpr char const* more_not_read = " more: `unreadable` in marks.jsonl";
 /// Signs and what they mean, in the order of the legend.
 constexpr std::pair<char const*, char const*> legend[] = {
     {"✓", "✓ right"},
@@ -104,7 +107,7 @@ std::vector<paper::Bar> distribution_of(std::vector<int> const& marks, int out_o
 std::string flag_of(PartSummary const& part) {
   std::string flag;
   auto const add = [&flag](std::string const& sentence) { flag += (flag.empty() ? "" : " ") + sentence; };
-  if (part.right + part.follow_through == 0 && part.wrong + part.blank + part.unreadable > 1) add(words::nobody);
+  if (part.right + part.follow_through == 0 && part.wrong + part.blank > 1) add(words::nobody);
   // Chance alone spreads a correlation about nought by 1/sqrt(n - 1); only what lies twice as far below says anything.
   int const answered = part.right + part.follow_through + part.wrong + part.blank + part.unreadable;
   if (part.discrimination && answered > 1 && *part.discrimination < -2 / std::sqrt(answered - 1.0)) add(words::turned);
@@ -150,9 +153,12 @@ std::string sign_of(PartMarks const& part) {
 
 /// A student's row; the signs in it are noted for the legend.
 ReportRow row_of(StudentMarks const& student, std::size_t columns, bool shares, std::string& seen) {
-  ReportRow row{student.student, student.absent, std::vector<ReportCell>(columns), std::to_string(student.marks)};
+  ReportRow row{student.student, !student.counts(), std::vector<ReportCell>(columns), std::to_string(student.marks)};
+  if (row.no_marks) {
+    row.total = student.misplaced ? words::misplaced : words::absent;
+    return row;
+  }
   if (shares) row.total += "/" + std::to_string(student.out_of);
-  if (student.absent) return row;
   if (student.marks_if_accepted != student.marks) {
     row.total += " (" + std::to_string(student.marks_if_accepted) + ")";
     seen += "*";
@@ -237,8 +243,8 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
   std::vector<int> marks;                                    // or per cent of the own paper
   std::string seen;                                          // signs in use, for the legend
   for (StudentMarks const& student : results.students) {
-    (student.absent ? report.absent : report.present) += 1;
-    if (!student.absent)
+    (student.misplaced ? report.misplaced : student.absent ? report.absent : report.present) += 1;
+    if (student.counts())
       marks.push_back(shares && student.out_of > 0 ? static_cast<int>(std::lround(100.0 * student.marks / student.out_of))
                                                    : student.marks);
     if (!large) report.rows.push_back(row_of(student, report.columns.size(), shares, seen));
@@ -258,6 +264,12 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
     if (large) continue;
     for (auto const student : slip.students) report.slips.back().students.push_back(results.students[student].student);
   }
+  if (!large)
+    for (auto const& one : results.not_read)
+      report.not_read.push_back(results.students[one.student].student + ", " +
+                                results.parts[static_cast<std::size_t>(one.column)].column + ": \"" + one.given + "\"");
+  if (auto const more = results.all_not_read - report.not_read.size(); more > 0)
+    report.not_read.push_back(std::to_string(more) + words::more_not_read);
   for (auto const& [placed, file] : results.faults) {
     report.faults.push_back((file < answers_files.size() ? answers_files[file] : "") + ":" + std::to_string(placed.line) + ":" +
                             std::to_string(placed.column) + ": " + sentence(placed.fault));
@@ -269,7 +281,9 @@ FeedbackDocument feedback_document(std::vector<StudentResult> const& students, P
                                    QuestionsByCode const& questions, NewOnSlips const& new_questions) {
   FeedbackDocument document{set.title, {}};
   for (StudentResult const& student : students) {
+    if (student.misplaced) continue;
     FeedbackPage page{student.student, student.absent, student.marks, student.out_of, {}};
+    auto const fresh = new_questions && !student.absent ? new_questions(student) : std::vector<OnSlip>{};
     for (Judgement const& judgement : student.parts) {
       if (student.absent) break;
       FeedbackItem item{judgement.question + judgement.part,
@@ -282,16 +296,17 @@ FeedbackDocument feedback_document(std::vector<StudentResult> const& students, P
                         {}};
       std::string const slip = named_slip(judgement);
       if (!slip.empty() && judgement.value == ValueVerdict::wrong) item.practise = std::string(words_of(slip).practise);
+      auto const on_it = std::find_if(fresh.begin(), fresh.end(), [&](OnSlip const& one) { return one.slip == slip; });
+      if (!item.practise.empty() && on_it != fresh.end()) item.fresh = static_cast<int>(on_it - fresh.begin());
       if (auto const place = asked(questions, judgement)) {
         if (judgement.value == ValueVerdict::wrong) put_steps_beside(item, judgement, *place, set.course.conventions);
         item.marks_words = words_for_marks(judgement, place->question->worked.accepted.front());
       }
       page.items.push_back(std::move(item));
     }
-    if (new_questions && !student.absent)
-      for (auto const& [slip, question] : new_questions(student))
-        page.fresh.push_back({std::string(words_of(slip).practise), question.code, with_told_tables(question.text),
-                              answers_line(question, set.course.conventions)});
+    for (auto const& [slip, question] : fresh)
+      page.fresh.push_back({std::string(words_of(slip).practise), question.code, with_told_tables(question.text),
+                            answers_line(question, set.course.conventions)});
     document.pages.push_back(std::move(page));
   }
   return document;

@@ -19,8 +19,8 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
                          DecimalMark mark = DecimalMark::point);
 /// New questions on the slips of a student's work.
 using NewOnSlips = std::function<std::vector<OnSlip>(StudentResult const&)>;
-/// A page for each of these students. `set` and its questions say what a letter of the slip key stands for, where a script was
-/// marked with letters.
+/// A page for each of these students, but for those whose row stands in the wrong place. `set` and its questions say what a
+/// letter of the slip key stands for, where a script was marked with letters.
 FeedbackDocument feedback_document(std::vector<StudentResult> const& students, ProblemSet const& set,
                                    QuestionsByCode const& questions, NewOnSlips const& new_questions = {});
 

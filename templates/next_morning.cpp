@@ -48,7 +48,7 @@ std::string list_of_pairs(NextMorning const& page) {
 
 std::string list_of(std::vector<std::string> const& names) {
   std::string text;
-  for (auto const& name : names) text += (text.empty() ? "" : ", ") + name;
+  for (auto const& name : names) text += (text.empty() ? "" : "; ") + name;
   return text + ".";
 }
 

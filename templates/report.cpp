@@ -29,7 +29,8 @@ constexpr char const* commonest = "The commonest slips";
 constexpr char const* faults = "Rows that could not be marked";
 constexpr char const* student = "Student";
 constexpr char const* total = "Total";
-constexpr char const* absent = "absent";
+constexpr char const* not_read = "Answers that could not be read: look at them and give their marks by hand";
+constexpr char const* misplaced = " not marked: row out of place";
 constexpr char const* no_slips = "No slip was found with enough certainty to be named.";
 }  // namespace words
 
@@ -41,7 +42,8 @@ constexpr Style small{Face::serif, 8.5, 0.25};
 bool in_shares(ClassReport const& report) { return report.least_out_of != 0 && report.least_out_of != report.out_of; }
 
 std::string present_line(ClassReport const& report) {
-  std::string line = std::to_string(report.present) + " present, " + std::to_string(report.absent) + " absent; out of " +
+  std::string line = std::to_string(report.present) + " present, " + std::to_string(report.absent) + " absent" +
+                     (report.misplaced > 0 ? ", " + std::to_string(report.misplaced) + words::misplaced : "") + "; out of " +
                      (in_shares(report) ? std::to_string(report.least_out_of) + " to " : "") +
                      paper::counted_marks(report.out_of) + ".";
   if (!report.summary.empty()) line += " " + report.summary;
@@ -50,7 +52,7 @@ std::string present_line(ClassReport const& report) {
 
 std::string joined(std::vector<std::string> const& names) {
   std::string line;
-  for (std::string const& name : names) line += (line.empty() ? "" : ", ") + name;
+  for (std::string const& name : names) line += (line.empty() ? "" : "; ") + name;  // a name may hold a comma
   return line;
 }
 
@@ -99,15 +101,14 @@ void marks_grid(Pages& pages, ClassReport const& report) {
       std::vector<paper::GridCell> cells{{{row.student, body}}};
       for (std::size_t c = from; c < to; ++c) {
         paper::GridCell cell;
-        if (row.absent) {
+        if (row.no_marks) {
           cell.push_back({"", body});
         } else if (c < row.cells.size()) {
           cell.push_back({cell_text(row.cells[c]), body});
         }
         cells.push_back(std::move(cell));
       }
-      if (last)
-        cells.push_back({{row.absent ? words::absent : row.total, {row.absent ? Face::serif : Face::bold, body.size, 0}}});
+      if (last) cells.push_back({{row.total, {row.no_marks ? Face::serif : Face::bold, body.size, 0}}});
       grid.add(std::move(cells));
     }
     grid.draw(pages, pages.left());
@@ -196,6 +197,11 @@ void parts_list(Pages& pages, ClassReport const& report) {
   pages.flow(pages.paragraph(pages.left(), pages.width(), report.about_discrimination, small));
 }
 
+/// What the teacher is to look at, beneath all the rest.
+std::vector<std::pair<char const*, std::vector<std::string> const*>> lists_at_end(ClassReport const& report) {
+  return {{words::not_read, &report.not_read}, {words::faults, &report.faults}};
+}
+
 /// The grid of marks in plain text.
 std::string marks_text(ClassReport const& report) {
   std::vector<std::string> names{words::student};
@@ -205,8 +211,8 @@ std::string marks_text(ClassReport const& report) {
   for (ReportRow const& row : report.rows) {
     std::vector<std::string> cells{row.student};
     for (std::size_t c = 0; c < report.columns.size(); ++c)
-      cells.push_back(row.absent || c >= row.cells.size() ? "" : cell_text(row.cells[c]));
-    cells.push_back(row.absent ? words::absent : row.total);
+      cells.push_back(row.no_marks || c >= row.cells.size() ? "" : cell_text(row.cells[c]));
+    cells.push_back(row.total);
     rows.push_back(std::move(cells));
   }
   auto out = paper::plain_table(names, rows, {names.size() - 1});
@@ -227,10 +233,10 @@ std::string report_pdf(ClassReport const& report, PageSize size) {
   slips_chart(pages, report);
   slips_list(pages, report);
   parts_list(pages, report);
-  if (!report.faults.empty()) {
-    heading(pages, words::faults);
-    for (std::string const& fault : report.faults)
-      pages.flow(pages.paragraph(pages.left(), pages.width(), "· " + fault, body, 8), true);
+  for (auto const& [title, lines] : lists_at_end(report)) {
+    if (lines->empty()) continue;
+    heading(pages, title);
+    for (std::string const& line : *lines) pages.flow(pages.paragraph(pages.left(), pages.width(), "· " + line, body, 8), true);
   }
   return pages.finish();
 }
@@ -277,9 +283,10 @@ std::string report_text(ClassReport const& report) {
   out += paper::plain_table(part_names, parts, {2, 3, 4, 5, 6, 7});
   if (!report.about_discrimination.empty()) out += paper::plain_paragraph(report.about_discrimination);
 
-  if (!report.faults.empty()) {
-    out += "\n" + paper::plain_heading(words::faults, '-');
-    for (std::string const& fault : report.faults) out += paper::plain_paragraph(fault, "* ", 2);
+  for (auto const& [title, lines] : lists_at_end(report)) {
+    if (lines->empty()) continue;
+    out += "\n" + paper::plain_heading(title, '-');
+    for (std::string const& line : *lines) out += paper::plain_paragraph(line, "* ", 2);
   }
   return out;
 }

@@ -15,7 +15,7 @@ struct ReportCell {
 };
 struct ReportRow {
   std::string student;
-  bool absent = false;
+  bool no_marks = false;  ///< absent or not marked: `total` says which
   std::vector<ReportCell> cells;
   std::string total;
 };
@@ -36,7 +36,7 @@ struct ReportPart {
 };
 struct ClassReport {
   std::string title;
-  int present = 0, absent = 0;
+  int present = 0, absent = 0, misplaced = 0;
   int out_of = 0, least_out_of = 0;  ///< marks of the longest and of the shortest paper
   std::string summary;               ///< mean and spread, in words; empty where nobody was there
   std::vector<std::string> columns;  ///< "1", "2a"
@@ -44,6 +44,7 @@ struct ClassReport {
   std::vector<std::string> signs;    ///< what the signs in the grid mean, a line each
   std::vector<ReportSlip> slips;     ///< most frequent first
   std::vector<ReportPart> parts;
+  std::vector<std::string> not_read;       ///< answers that could not be read, a line each
   std::vector<std::string> faults;         ///< rows that could not be marked, a line each
   std::vector<paper::Bar> distribution{};  ///< how many students have how many marks: "7", or "5–9"
   std::string names_elsewhere{};           ///< of a class too large for a row a student: where the marks of each stand

@@ -26,6 +26,7 @@ constexpr char const* set = "Set";
 constexpr char const* marks = "Marks";
 constexpr char const* share = "Share of the marks";
 constexpr char const* absent = "not there";
+constexpr char const* misplaced = "not marked";
 constexpr char const* no_paper = "no paper";
 constexpr char const* goes_well = "What goes well";
 constexpr char const* practise = "What to practise next";
@@ -69,6 +70,7 @@ std::vector<TermPage> term_pages(std::vector<StudentTerm> const& students, std::
       bool const marked = sat.had_paper && !sat.absent;
       page.sets.push_back({sets[i].title,
                            marked          ? std::to_string(sat.marks) + " of " + std::to_string(sat.out_of)
+                           : sat.misplaced ? words::misplaced
                            : sat.had_paper ? words::absent
                                            : words::no_paper,
                            marked && sat.out_of > 0 ? static_cast<double>(sat.marks) / sat.out_of : -1});

@@ -10,7 +10,7 @@ namespace molewright {
 
 struct TermPage {
   struct Set {
-    std::string title, marks;  ///< "13 of 18", "absent", "no paper"
+    std::string title, marks;  ///< "13 of 18", "not there", "not marked", "no paper"
     double share = -1;         ///< 0 to 1; below 0 where there is none
   };
   std::string student;

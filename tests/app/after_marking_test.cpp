@@ -51,6 +51,9 @@ TEST_CASE("feedback: new questions on just the slip, with answers that are right
   CHECK(at < text.find("=Cleo Rush"));
   CHECK(text.find(heading) == at);                 // Ann slipped on nothing
   CHECK(text.find(heading, at + 1) == text.npos);  // nothing is known of Cleo, and Dov was not there
+  auto const practise = text.find("To practise: ", page);
+  CHECK(practise < at);
+  CHECK(text.substr(practise, at - practise).find("question A") != std::string::npos);
   auto const begin = at + heading.size();
   auto const code = text.substr(begin, text.find('\n', begin) - begin);
   auto const answers = text.find("Answers, for when you have finished: A: ", begin), equals = text.find(" = ", answers) + 3;

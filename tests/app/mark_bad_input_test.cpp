@@ -155,3 +155,32 @@ TEST_CASE("mark: the codes at the end of a row show that its cells moved", "[app
   CHECK(said.err.find(c.message) != std::string::npos);
   CHECK(of(place.marked({"set/set.jsonl", "a.csv"}), "Bo Sedge", c.column)["value"] == "unreadable");
 }
+
+TEST_CASE("mark: a workbook is called one", "[app][mark][bad-input]") {
+  Marked place;
+  auto const begins = GENERATE(std::string("PK\x03\x04\x14\x00\x08\x00", 8), std::string("\xD0\xCF\x11\xE0\xA1\xB1", 6));
+  place.write("a.xlsx", begins + std::string("\n,,\0\xFF", 5));
+  auto const said = place.run({"mark", "set/set.jsonl", "a.xlsx"});
+  CHECK(said.status == 1);
+  CHECK(lines_of(said.err).front() ==
+        "a.xlsx:1:1: this is a workbook, not a table of text, expected the sheet saved as CSV (UTF-8)");
+  CHECK(said.err.find("NUL") == std::string::npos);
+  CHECK(said.err.find("Nothing was marked.") != std::string::npos);
+}
+
+TEST_CASE("mark: the answers of another class are called that, once", "[app][mark][bad-input]") {
+  Marked place;
+  std::string rows = "student,question,answer\n";
+  auto const common = GENERATE(true, false);  // a question of that number is in both sets
+  for (char const* student : {"Kai Frond", "Lea Spore"})
+    for (char const* question : {"7", "8a", "8b", "9"}) rows += std::string(student) + "," + question + ",1.0 g\n";
+  if (common) rows += "Kai Frond,1,2.0 g\n";
+  place.write("a.csv", rows);
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.status == 1);
+  CAPTURE(said.err);
+  CHECK(said.err.find(common ? "none of these students has a paper in this set"
+                             : "none of the questions in this file is one of this set") != std::string::npos);
+  CHECK(said.err.find("unknown question") == std::string::npos);
+  CHECK(said.err.find("Nothing was marked.") != std::string::npos);
+}

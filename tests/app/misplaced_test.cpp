@@ -64,11 +64,49 @@ TEST_CASE("mark: shifted columns and rows are seen, said and not marked", "[app]
   auto const said = place.run({"mark", "set/set.jsonl", "a.csv"});
   CHECK(said.status == 1);
   CHECK(said.err.find(c.said) == 0);
-  CHECK(said.err.find("\n1 row or cell could not be marked.\n") != std::string::npos);
+  CHECK(said.err.find("\n1 row or cell could not be marked.\n1 not marked: row out of place.\n") != std::string::npos);
+  CHECK(said.out.find("1 present, 1 absent, 1 not marked: row out of place; out of ") != std::string::npos);
   for (auto const& one : place.marked()) {
     if (one["student"] == "Ann Reed") CHECK(one["value"] == "right");
-    if (one["student"] == "Bo Sedge") CHECK((one["value"] == "unreadable" || one["value"] == "blank"));
+    if (one["student"] == "Bo Sedge") CHECK(one["value"] == "unreadable");
   }
+  // Neither a page nor marks, and the averages are Ann's alone.
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 1);
+  for (char const* page : {"o/feedback.txt", "o/corrections.txt"}) {
+    CAPTURE(page);
+    CHECK(place.read(page).find("Bo Sedge") == std::string::npos);
+  }
+  CHECK(place.read("o/feedback.txt").find("Ann Reed") != std::string::npos);
+  CHECK(place.read("o/marks.csv").find("Bo Sedge,not marked,not marked,not marked,not marked,not marked,,\r\n") !=
+        std::string::npos);
+  auto const report = place.read("o/report.txt");
+  CHECK(report.find("100 %") != std::string::npos);
+  CHECK(report.find("could not be read") == std::string::npos);
+  // Marks given by hand bring the student back.
+  place.write("b.csv", "student,question,answer,marks\nBo Sedge,1,,1\n");
+  auto const by_hand = place.run({"mark", "set/set.jsonl", "a.csv", "b.csv", "--out", "o"});
+  CHECK(by_hand.out.find("2 present, 1 absent; out of ") != std::string::npos);
+  CHECK(by_hand.out.find("Bo Sedge: not marked before, ") != std::string::npos);
+}
+
+TEST_CASE("mark: what could not be read is listed, and is out of the averages until it has marks by hand", "[app][mark]") {
+  Wide place;
+  auto const ann = place.right["Ann Reed"], bo = place.right["Bo Sedge"];
+  place.write("a.csv",
+              "student,1,2,3,4\n" + Wide::row("Ann Reed", ann) + Wide::row("Bo Sedge", {bo[0], "3.5.3 mg/L", bo[2], bo[3]}));
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv"});
+  CHECK(said.out.find("Answers that could not be read") != std::string::npos);
+  CHECK(said.out.find("* Bo Sedge, 2: \"3.5.3 mg/L\"\n") != std::string::npos);
+  auto const share = [&](std::string const& out) {  // of the marks for part 2
+    for (auto const& line : lines_of(out.substr(out.find("How hard each part was"))))
+      if (line.rfind("2 ", 0) == 0) return line;
+    return std::string("no part 2");
+  };
+  CHECK(share(said.out).find("100 %") != std::string::npos);
+  place.write("b.csv", "student,question,answer,marks\nBo Sedge,2,,0\n");
+  auto const by_hand = place.run({"mark", "set/set.jsonl", "a.csv", "b.csv"});
+  CHECK(by_hand.out.find("could not be read:") == std::string::npos);
+  CHECK(share(by_hand.out).find("50 %") != std::string::npos);
 }
 
 TEST_CASE("mark: a wrong script is not taken for a shifted one", "[app][mark]") {
@@ -102,6 +140,7 @@ TEST_CASE("mark: codes beside the answers show that a row has slipped", "[app][m
     if (one["student"] == "Bo Sedge" && one["question"] == "1") CHECK(one["value"] == "right");
     if (one["student"] == "Ann Reed") CHECK(one["value"] == "unreadable");
   }
+  CHECK(said.err.find("\n1 not marked: row out of place.\n") != std::string::npos);  // Bo's code is one of the paper
   // Long: the code of the very question.
   place.write("a.csv", "student,question,answer,code\nBo Sedge,1," + bo[0] + "," + code.at("Bo Sedge")[0] + "\nBo Sedge,2," +
                            bo[1] + "," + code.at("Bo Sedge")[2] + "\nBo Sedge,3,right,BBBBBBBBBBBB\n");

@@ -72,13 +72,37 @@ TEST_CASE("results: parts are counted without those who were absent", "[marker][
   CHECK(a.wrong == 0);
   CHECK(a.blank == 1);
   CHECK(a.unreadable == 1);
-  CHECK(a.facility == Approx(1.0 / 3));  // (3/3 + 0/3 + 0/3) / 3
+  CHECK(a.facility == Approx(0.5));  // (3/3 + 0/3) / 2: what could not be read counts once it has marks by hand
+  REQUIRE(results.not_read.size() == 1);
+  CHECK(results.students[results.not_read[0].student].student == "Di");
+  CHECK(results.parts[static_cast<std::size_t>(results.not_read[0].column)].column == "1a");
   auto const& b = results.parts[1];
   CHECK(b.wrong == 1);
   CHECK(b.follow_through == 1);
   CHECK(b.facility == Approx(0.75));  // (1/2 + 2/2) / 2: Di was absent for this part only
   REQUIRE(results.students.size() == 4);
   CHECK(results.students[1].student == "Bo");
+}
+
+TEST_CASE("results: who stands in the wrong row counts nowhere, and marks by hand bring an unread answer back",
+          "[marker][results]") {
+  auto by_hand = judged("1", "a", ValueVerdict::unreadable, 2, 4);
+  by_hand.by_hand = true;
+  auto lost = student("Bo", {judged("1", "a", ValueVerdict::unreadable, 0, 4)});
+  lost.misplaced = true;
+  auto const results =
+      summarise("", {student("Ada", {judged("1", "a", ValueVerdict::right, 4, 4)}), lost, student("Cy", {by_hand})});
+  REQUIRE(results.parts.size() == 1);
+  CHECK(results.parts[0].facility == Approx(0.75));  // (4/4 + 2/4) / 2
+  CHECK(results.parts[0].unreadable == 1);           // Cy's
+  CHECK(results.not_read.empty());
+  CHECK(results.all_not_read == 0);
+  auto note = judged("1", "a", ValueVerdict::unreadable, 0, 4);
+  CHECK_FALSE(out_of_place(note));
+  note.notes = {"shifted-columns"};
+  CHECK(out_of_place(note));
+  note.by_hand = true;
+  CHECK_FALSE(out_of_place(note));
 }
 
 TEST_CASE("results: nobody there, or no marks to have, is a facility of 0", "[marker][results]") {

@@ -55,3 +55,19 @@ TEST_CASE("term: marks, kinds and slips of a student over three sets", "[marker]
   CHECK(bo.kinds_sure == std::vector<std::string>{"d"});  // 7 of 8
   CHECK_FALSE(students[2].sets[0].had_paper);
 }
+
+TEST_CASE("term: a set in which a student's row stood in the wrong place was not marked", "[marker][term]") {
+  auto lost = one("Ann", "d1", ValueVerdict::unreadable, 0), unread = lost, by_hand = lost;
+  lost.notes = by_hand.notes = {"other-paper"};
+  by_hand.by_hand = true;
+  by_hand.marks = 3;
+  auto const students = term_of({{"one", {lost, lost}}, {"two", {unread}}, {"three", {lost, by_hand}}}, kind_of);
+  REQUIRE(students.size() == 1);
+  auto const& sets = students[0].sets;
+  CHECK(sets[0].absent);
+  CHECK(sets[0].misplaced);
+  CHECK_FALSE(sets[1].absent);
+  CHECK_FALSE(sets[1].misplaced);
+  CHECK_FALSE(sets[2].absent);
+  CHECK(sets[2].marks == 3);
+}
