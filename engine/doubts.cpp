@@ -8,6 +8,7 @@
 #include "engine/formula_memo.h"
 #include "engine/mixing.h"
 #include "engine/network.h"
+#include "engine/nomenclature_parts.h"
 #include "engine/relation_table.h"
 #include "engine/substance.h"
 
@@ -37,9 +38,23 @@ void look_at_displacement(Equation const& equation, std::vector<std::string>& ou
     return s.formula.charge == 0 && !s.formula.electron && s.formula.composition().size() == 1;
   });
   if (!element_forms) return;
+  // Aluminium and alkali set hydrogen free, and no sodium: a metal that stays in its compound is not displaced by another.
+  auto const is_set_free = [&](std::string const& symbol) {
+    return std::any_of(equation.right.begin(), equation.right.end(), [&](Species const& s) {
+      auto const made = s.formula.composition();
+      return made.size() == 1 && s.formula.charge == 0 && made.begin()->first == symbol;
+    });
+  };
+  auto const keeps_its_metal = [&](Formula const& other) {
+    auto const held = other.composition();
+    return std::any_of(held.begin(), held.end(),
+                       [&](auto const& part) { return !naming::named_as_nonmetal(part.first) && !is_set_free(part.first); });
+  };
   for (auto const& element : equation.left)
     for (auto const& other : equation.left) {
-      if (&element == &other) continue;
+      auto const own = element.formula.composition();
+      bool const metal = own.size() == 1 && !naming::named_as_nonmetal(own.begin()->first);
+      if (&element == &other || (metal && keeps_its_metal(other.formula))) continue;
       if (auto const reason = cannot_displace(element.formula, other.formula)) out.push_back(*reason);
     }
 }

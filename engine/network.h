@@ -145,7 +145,15 @@ class Network {
   void resolve_weighings();
   void resolve_idle_numbers();
   void resolve_made_up();
+  void resolve_flask_words();
   void resolve_diluted_sample();
+  enum class MadeUp { sample, with_excess, unclear };
+  MadeUp made_up_in_flask() const;
+  void resolve_excess_made_up();
+  void resolve_impure();
+  std::string substance_of_sample(std::string const& sample) const;
+  std::vector<std::string> shared_by_reactions() const;
+  bool is_in_excess(std::string const& substance) const;
   void resolve_unknown();
   void resolve_unknown_reactant();
   void resolve_ions_left();
@@ -180,6 +188,9 @@ class Network {
   bool applies(Applies applies, Subject const& subject) const;
   Quantity term_quantity(RelationTerm const& term, Subject const& subject) const;
   bool is_gas(std::string const& substance) const;
+  bool may_be_a_gas(std::string const& substance) const;
+  bool react_as_gases(std::vector<std::string> const& substances) const;
+  State written_state(std::string const& substance) const;
   bool is_dissolved_gas(std::string const& substance) const;
   bool has_density_of_a_liquid(std::string const& substance) const;
   bool is_pure(std::string const& substance) const;
@@ -228,6 +239,8 @@ class Network {
   void add_salts_of_acids();
   void add_composition(Quantity const& fraction);
   void add_acidity();
+  bool is_acid_or_base_to_react(std::string const& substance) const;
+  void add_acidity_before(std::string const& substance);
   void add_ions_of_water(std::string const& ion, int stage);
   void add_solubility_products();
   void add_solubility_product(std::string const& solid);

@@ -278,14 +278,20 @@ void Network::add_composition(Quantity const& fraction) {
 
 void Network::add_acidity() {
   std::set<int> stages;  // of the solutions whose acidity is spoken of
+  std::set<std::string> before;
   auto const look = [&](Quantity const& written) {
     auto const q = canonical(written);
+    if ((q.symbol == "pH" || q.symbol == "pOH") && q.stage == 0 && is_acid_or_base_to_react(q.substance)) {
+      before.insert(q.substance);
+      return;
+    }
     bool const ion = q.symbol == "c" && (q.substance == hydron_ || (q.substance == "OH^-" && solids_.empty()));
     if (q.symbol == "pH" || q.symbol == "pOH" || ion) stages.insert(q.stage);
   };
   for (auto const& given : problem_.givens) look(given.quantity);
   for (auto const& find : problem_.finds)
     if (find.kind == Find::Kind::number) look(find.quantity);
+  for (auto const& substance : before) add_acidity_before(substance);
   for (int stage : stages) {
     int const pH = add("pH", "", stage), pOH = add("pOH", "", stage);
     int const hydron = add("c", hydron_, stage), hydroxide = add("c", "OH^-", stage);
@@ -304,6 +310,29 @@ void Network::add_acidity() {
       add_ions_of_water("OH^-", stage);
     }
   }
+}
+
+/// A strong acid or base that is still to react: its own solution has a pH, and the mixture another.
+bool Network::is_acid_or_base_to_react(std::string const& substance) const {
+  bool const reacts = std::any_of(species_.begin(), species_.end(),
+                                  [&](auto const& species) { return contains(species.reactants(), substance); });
+  return reacts && (count_in("H^+", substance) > 0 || count_in("OH^-", substance) > 0);
+}
+
+/// pH(HCl) of the acid that is to react: that of its solution before.
+void Network::add_acidity_before(std::string const& substance) {
+  bool const acid = count_in("H^+", substance) > 0;
+  std::string const ion = acid ? hydron_ : "OH^-";
+  int const pH = add("pH", substance), pOH = add("pOH", substance);
+  int const concentration = add(Quantity{"c", 0, substance, "", ion});
+  Instance instance;
+  instance.kind = Instance::Kind::logarithm;
+  instance.relation = RelationForm("pX = -lg c(X)").text();
+  instance.terms = {{acid ? pH : pOH, 1}, {concentration, 1}};
+  instance.targets = {acid ? pH : pOH, concentration};
+  instances_.push_back(std::move(instance));
+  add_sum("pH + pOH = pKw", {{add("pKw", ""), -1}, {pH, 1}, {pOH, 1}});
+  add_product("c(ion) = nu c(salt)", {{concentration, 1}, {count_of(ion, substance), -1}, {add("c", substance), -1}});
 }
 
 /// H^+ or OH^- from the strong acids or bases in a solution.

@@ -324,6 +324,9 @@ void Network::add_gas_ratios(std::size_t reaction) {
       if (is_named(volume) && !dissolved && std::find(gases.begin(), gases.end(), volume) == gases.end()) gases.push_back(volume);
     }
   }
+  std::vector<std::string> substances;
+  for (auto const& gas : gases) substances.push_back(gas.substance);
+  if (!react_as_gases(substances)) return;
   for (std::size_t i = 1; i < gases.size(); ++i)
     add_product("gas volume ratio",
                 {{add(gases[i]), -1},

@@ -26,9 +26,11 @@ bool any_given(Problem const& problem, Symbol symbol, std::string const& substan
 }  // namespace
 
 void Network::resolve_substances() {
+  resolve_flask_words();
   resolve_unknown_water();
   resolve_weighings();
   resolve_diluted_sample();
+  resolve_excess_made_up();
   resolve_unknown();
   resolve_unknown_reactant();
   resolve_idle_numbers();
@@ -41,6 +43,7 @@ void Network::resolve_substances() {
   resolve_elements();
   resolve_aliquot();
   resolve_left_out();
+  resolve_impure();
   resolve_heat();
   resolve_yields();
   resolve_ions_left();
@@ -67,9 +70,13 @@ void Network::resolve_words() {
   each_quantity(problem_, [&](Quantity const& q) {
     if (traces && (q.substance == "water" || (q.symbol == "V" && is_whole(q.substance)))) waters.insert(q.substance);
   });
+  auto const is_to_react = [&](std::string const& substance) {  // its own solution has a pH, and the mixture another
+    return std::any_of(species_.begin(), species_.end(), [&](auto const& s) { return contains(s.reactants(), substance); });
+  };
   std::set<std::string> acidities;
   each_quantity(problem_, [&](Quantity const& q) {
-    if ((q.symbol == "pH" || q.symbol == "pOH") && !q.substance.empty()) acidities.insert(q.substance);
+    if ((q.symbol == "pH" || q.symbol == "pOH") && !q.substance.empty() && !is_to_react(q.substance))
+      acidities.insert(q.substance);
   });
   bool const one_acidity =
       acidities.size() == 1 && std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
@@ -80,12 +87,9 @@ void Network::resolve_words() {
       q.substance = "solution";
     else if (q.substance == "water" && !water_reacts)
       q.substance = "H2O";
-    if (q.symbol == "V" && q.word.empty() && (q.substance == "aliquot" || q.substance == "portion")) {
-      q.substance.clear();
-      q.word = "aliquot";
-    }
     if (q.symbol == "V" && q.word == "total" && !q.substance.empty()) q.word.clear();
-    if ((q.symbol == "pH" || q.symbol == "pOH") && one_acidity) q.substance.clear();
+    bool const of_one = one_acidity && !is_to_react(q.substance);
+    if ((q.symbol == "pH" || q.symbol == "pOH") && (of_one || q.substance == "mixture")) q.substance.clear();
     if (q.symbol == "V" && (q.substance == "flask" || q.substance == "stock")) q.substance = "solution";
     if (q.part == "water") q.part = "H2O";
     bool const unknown = is_unknown(q.substance);
@@ -251,6 +255,7 @@ void Network::resolve_aliquot() {
   bool const asked = std::any_of(problem_.givens.begin(), problem_.givens.end(),
                                  [&](Given const& g) { return of_flask(g.quantity) && g.quantity.word == "aliquot"; });
   if (!asked || problem_.reactions.empty()) return;
+  if (!shared_by_reactions().empty() && made_up_in_flask() != MadeUp::sample) return;
   auto const has_volume = [&](std::string const& substance) {
     return any_given(problem_, "V", substance) || std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) {
              return f.quantity.symbol == "V" && f.quantity.substance == substance;
@@ -262,10 +267,13 @@ void Network::resolve_aliquot() {
     auto const known = known_formula(q.substance);
     if (!known || has_volume(q.substance) || (q.symbol != "m" && q.symbol != "n")) continue;
     auto const dry = plain(anhydrous(known->formula));
+    bool const uses = std::any_of(species_.begin(), species_.end(),
+                                  [&](SpeciesOfReaction const& species) { return contains(species.reactants(), q.substance); });
+    if (reaction_of(q.substance) != std::string::npos && !uses) continue;  // the solid that was made of it
     weighed.insert(reaction_of(dry) != std::string::npos ? dry : q.substance);
   }
   for (auto const& substance : species_.front().reactants()) {
-    bool const measured = has_volume(substance) || contains(problem_.excess, substance);
+    bool const measured = has_volume(substance) || is_in_excess(substance);
     if (!measured) reactants.insert(substance);
   }
   auto const& candidates = weighed.size() == 1 ? weighed : reactants;

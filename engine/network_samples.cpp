@@ -1,31 +1,117 @@
 // What a problem leaves unsaid of its samples: what was measured out and diluted, water that is not known, what falls out.
 #include <algorithm>
+#include <array>
 
 #include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/network.h"
+#include "engine/nomenclature.h"
 #include "engine/substance.h"
 
 namespace molewright {
 namespace {
 
+// What a solution is made up to the mark in, and what a portion of it is measured with: common practice, no source.
+constexpr std::array<std::string_view, 5> flasks{"flask", "volumetric flask", "measuring flask", "graduated flask",
+                                                 "standard flask"};
+constexpr std::array<std::string_view, 4> pipettes{"pipette", "volumetric pipette", "bulb pipette", "transfer pipette"};
+
 bool any_given(Problem const& problem, Symbol symbol, std::string const& substance) {
   return std::any_of(problem.givens.begin(), problem.givens.end(),
                      [&](Given const& g) { return g.quantity.symbol == symbol && g.quantity.substance == substance; });
 }
+
+bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol == "m"; }
 }  // namespace
+
+/// V(volumetric flask) is V(flask), and what is measured with a pipette to react is an aliquot.
+void Network::resolve_flask_words() {
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol != "V" || !q.word.empty()) return;
+    auto const is_one_of = [&](auto const& words) { return std::find(words.begin(), words.end(), q.substance) != words.end(); };
+    if (is_one_of(flasks)) q.substance = "flask";
+    bool const pipetted = is_one_of(pipettes) && !problem_.reactions.empty();
+    if (pipetted || q.substance == "aliquot" || q.substance == "portion") {
+      q.substance.clear();
+      q.word = "aliquot";
+    }
+  });
+}
+
+/// What one reaction uses and a later one takes the rest of: the excess of a back titration, or the salt that brings its ion.
+std::vector<std::string> Network::shared_by_reactions() const {
+  std::vector<std::string> out;
+  for (std::size_t r = 0; r < species_.size(); ++r)
+    for (auto const& reactant : species_[r].reactants()) {
+      if (goes_on(r, reactant)) add_once(out, reactant);
+      bool later = false;
+      for (std::size_t next = r + 1; next < species_.size(); ++next) later = later || is_reactant(next, reactant);
+      if (!later || reactant.find('^') == std::string::npos) continue;
+      for (auto const& given : problem_.givens) {
+        auto const& salt = given.quantity.substance;
+        if (is_portion(given.quantity.symbol) && reaction_of(salt) == std::string::npos && count_in(reactant, salt) > 0)
+          add_once(out, salt);
+      }
+    }
+  return out;
+}
+
+/// Of an ionic equation the salt that brings the ion may be what is said to be in excess.
+bool Network::is_in_excess(std::string const& substance) const {
+  bool const ion = substance.find('^') != std::string::npos;
+  return std::any_of(problem_.excess.begin(), problem_.excess.end(),
+                     [&](std::string const& there) { return there == substance || (ion && count_in(substance, there) > 0); });
+}
+
+/// Which lines stand first tells what was made up to the mark in a back titration, where no substance is named: V(flask),
+/// V(aliquot) before the excess are the sample's, V(AgNO3) coming to the portion; V(HCl), V(flask), V(aliquot), V(NaOH) is all of
+/// it, and what the portion is titrated for is the rest of the excess.
+Network::MadeUp Network::made_up_in_flask() const {
+  auto const shared = shared_by_reactions();
+  if (shared.size() != 1) return MadeUp::unclear;
+  std::optional<std::size_t> first_poured, last_poured, flask, portion, titrated;
+  for (std::size_t g = 0; g < problem_.givens.size(); ++g) {
+    auto const& q = problem_.givens[g].quantity;
+    bool const unnamed = q.substance.empty() || q.substance == "flask" || q.substance == "solution";
+    if (q.symbol == "V" && unnamed && q.stage == 0) (q.word == "aliquot" ? portion : flask) = g;
+    bool const of_excess = contains(shared, q.substance);
+    if (of_excess && is_portion(q.symbol)) last_poured = g;
+    if (last_poured && !first_poured) first_poured = g;
+    if (q.symbol == "V" && !of_excess && is_reactant(species_.size() - 1, q.substance)) titrated = g;
+  }
+  if (!last_poured || !flask || !portion) return MadeUp::unclear;
+  if (*flask < *first_poured && *portion < *first_poured) return MadeUp::sample;
+  bool const in_order = *last_poured < *flask && *flask < *portion && (!titrated || *portion < *titrated);
+  return in_order ? MadeUp::with_excess : MadeUp::unclear;
+}
+
+void Network::resolve_excess_made_up() {
+  auto const shared = shared_by_reactions();
+  if (made_up_in_flask() != MadeUp::with_excess || reaction_of(shared.front()) == std::string::npos) return;
+  each_quantity(problem_, [&](Quantity& q) {
+    auto const& excess = shared.front();
+    if (q.stage != 0 || !q.part.empty()) return;
+    bool const unnamed = q.substance.empty() || q.substance == "flask" || q.substance == "solution";
+    bool const of_solution = q.symbol == "c" || q.symbol == "gamma";
+    if (q.symbol == "V" && unnamed)
+      q = {"V", 2, excess, q.word, ""};
+    else if (q.substance == excess && q.word.empty() && (is_portion(q.symbol) || of_solution))
+      q.stage = 1;
+  });
+}
 
 /// V(vinegar), V(flask), V(aliquot): the one reactant whose solution has no volume of its own was measured out, made up to the
 /// mark and titrated in portions. What is asked of its solution is asked of what was measured out.
 void Network::resolve_diluted_sample() {
   if (problem_.reactions.empty()) return;
+  if (!shared_by_reactions().empty() && made_up_in_flask() != MadeUp::sample) return;
   std::set<std::string> poured;
   Quantity const* flask = nullptr;
   Quantity const* portion = nullptr;
   for (auto const& given : problem_.givens) {
     auto const& q = given.quantity;
     if (q.symbol != "V" || q.stage != 0) continue;
-    if (q.word == "aliquot" || q.substance == "aliquot" || q.substance == "portion")
+    if (q.word == "aliquot")
       portion = &q;
     else if (q.substance == "flask" || q.substance == "solution")
       flask = &q;
@@ -36,7 +122,7 @@ void Network::resolve_diluted_sample() {
   std::string reactant;
   for (auto const& species : problem_.reactions.front().equation.left) {
     auto const substance = plain(species.formula);
-    if (any_given(problem_, "V", substance) || contains(problem_.excess, substance)) continue;
+    if (any_given(problem_, "V", substance) || is_in_excess(substance)) continue;
     if (!reactant.empty()) return;
     reactant = substance;
   }
@@ -54,6 +140,56 @@ void Network::resolve_diluted_sample() {
              (q.substance == reactant || q.substance == *poured.begin()))
       q = {q.symbol, 1, reactant, "", ""};
   });
+}
+
+/// purity = 80 % beside m(CaC2) or m(limestone): the one reactant that is weighed, or that the sample is of. And what has a
+/// purity is weighed with what else is in it: m(CaC2) is that of the sample then.
+void Network::resolve_impure() {
+  if (problem_.reactions.empty()) return;
+  std::set<std::string> wholes, weighed;
+  Quantity* share = nullptr;
+  bool several = false, dissolved = false;
+  auto const reacts = [&](std::string const& substance) {
+    return std::any_of(species_.begin(), species_.end(), [&](auto const& s) { return contains(s.reactants(), substance); }) &&
+           std::none_of(species_.begin(), species_.end(), [&](auto const& s) { return contains(s.products(), substance); });
+  };
+  auto const look = [&](Quantity const& q) {
+    bool const plain_one = q.word.empty() && q.part.empty() && q.stage == 0;
+    if (is_whole(q.substance) && !contains(vessels_, q.substance)) wholes.insert(q.substance);
+    if (q.symbol == "rho" || !plain_one) dissolved = dissolved || q.symbol == "rho" || q.symbol == "w";
+    if (q.symbol == "m" && plain_one && reacts(q.substance) && !is_in_excess(q.substance)) weighed.insert(q.substance);
+  };
+  for (auto const& find : problem_.finds)
+    if (find.kind == Find::Kind::number) look(find.quantity);
+  for (auto& given : problem_.givens) {
+    look(given.quantity);
+    if (given.quantity.symbol != "w") continue;
+    several = several || share != nullptr;
+    share = &given.quantity;
+  }
+  if (!share || several || dissolved) return;
+  if (share->substance.empty() && wholes.empty() && weighed.size() == 1) share->substance = *weighed.begin();
+  if (share->substance.empty() && wholes.size() == 1 && *wholes.begin() != "solution" && weighed.empty())
+    share->substance = substance_of_sample(*wholes.begin());
+  if (!wholes.empty() || weighed.count(share->substance) == 0) return;
+  each_quantity(problem_, [&, impure = share->substance](Quantity& q) {
+    if (q.symbol == "m" && q.substance == impure && q.stage == 0 && q.word.empty() && q.part.empty()) q.substance = "sample";
+  });
+}
+
+/// The reactant that a sample is of: the one that nothing is told of, or the one that the sample's name is of. Empty where that
+/// is not clear.
+std::string Network::substance_of_sample(std::string const& sample) const {
+  auto const named = identify(sample);
+  std::vector<std::string> untold;
+  for (auto const& reactant : species_.front().reactants()) {
+    if (ok(named) && value(named).formula == reactant) return reactant;
+    bool told = is_in_excess(reactant) || reactant == "H2O" || is_surely_a_gas(reactant);
+    for (auto const& given : problem_.givens)
+      told = told || (given.quantity.substance == reactant && is_of_portions(given.quantity.symbol));
+    if (!told) add_once(untold, reactant);
+  }
+  return untold.size() == 1 ? untold.front() : std::string();
 }
 
 /// CuSO4·xH2O is the hydrate whose formula is asked, and so is x.

@@ -4,6 +4,8 @@
 #include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/network.h"
+#include "engine/nomenclature_parts.h"
+#include "engine/substance.h"
 
 namespace molewright {
 namespace {
@@ -107,19 +109,20 @@ void Network::survey() {
   }
   gather_parts();
   // Two gases that may limit: any molar volume will do.
-  int gases_given = 0;
+  std::vector<std::string> gases_given;
   bool any_dissolved = false;
   for (auto const& species : species_)
     for (auto const& substance : species.reactants()) {
       bool const given = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
         return g.quantity == Quantity{"V", 0, substance, "", ""};
       });
-      gases_given += given ? 1 : 0;
+      if (given) gases_given.push_back(substance);
       any_dissolved = any_dissolved || is_dissolved(substance);
     }
   if (molar_volume_of_course_) {
     gases_ = true;
-  } else if (!gases_ && gases_given > 1 && !any_dissolved && !speaks_of("m") && !speaks_of("c")) {
+  } else if (!gases_ && gases_given.size() > 1 && react_as_gases(gases_given) && !any_dissolved && !speaks_of("m") &&
+             !speaks_of("c")) {
     gases_ = any_molar_volume_ = true;
     basis_ = {Quantity{"Vm", 0, "", "", ""}, Rational(24)};
   }
@@ -164,11 +167,54 @@ bool Network::has_density_of_a_liquid(std::string const& substance) const {
   });
 }
 
+State Network::written_state(std::string const& substance) const {
+  auto found = State::none;
+  for (auto const& reaction : problem_.reactions)
+    for (auto const* side : {&reaction.equation.left, &reaction.equation.right})
+      for (auto const& species : *side)
+        if (found != State::gas && species.formula.state != State::none && plain(species.formula) == substance)
+          found = species.formula.state;
+  return found;
+}
+
+/// Whether a volume of it can be one of a gas: by the state that is written; else not that of a metal's compound, of a mineral
+/// acid, of what is told by its share of a solution or its pH, or of hydrochloric acid that sets a gas free.
+bool Network::may_be_a_gas(std::string const& substance) const {
+  auto const state = written_state(substance);
+  if (state != State::none) return state == State::gas;
+  auto const known = known_formula(substance);
+  if (!known || is_unknown(substance) || is_surely_a_gas(substance)) return true;
+  if (speaks_of("w", substance) || speaks_of("pH", substance) || speaks_of("pOH", substance)) return false;
+  if (problem_.reactions.empty()) return true;  // whatever boils has a vapour
+  auto const& elements = known->composition;
+  bool const metal =
+      std::any_of(elements.begin(), elements.end(), [](auto const& e) { return !naming::named_as_nonmetal(e.first); });
+  bool const of_oxygen = elements.count("H") > 0 && elements.count("O") > 0 && elements.count("C") == 0 && substance != "H2O";
+  if (metal || of_oxygen || known->formula.charge != 0 || !ions_of(substance).empty()) return false;
+  bool const hydrogen_halide = substance == "HCl" || substance == "HBr" || substance == "HI";
+  return !hydrogen_halide || std::none_of(species_.begin(), species_.end(), [&](SpeciesOfReaction const& species) {
+    auto const surely = [](std::string const& s) { return is_surely_a_gas(s); };
+    auto const reactants = species.reactants(), products = species.products();
+    bool const with_gas = std::any_of(reactants.begin(), reactants.end(), surely);
+    return contains(reactants, substance) && !with_gas && std::any_of(products.begin(), products.end(), surely);
+  });
+}
+
+/// Volumes of several that nothing else is told of are those of gases: none of them can be anything else, and one surely is.
+bool Network::react_as_gases(std::vector<std::string> const& substances) const {
+  auto const surely = [&](std::string const& s) {
+    return written_state(s) == State::gas || is_surely_a_gas(s) || s == "HCl" || s == "NH3" || is_unknown(s);
+  };
+  return std::all_of(substances.begin(), substances.end(), [&](auto const& s) { return may_be_a_gas(s); }) &&
+         std::any_of(substances.begin(), substances.end(), surely);
+}
+
 bool Network::is_gas(std::string const& substance) const {
   if (!gases_ || is_whole(substance)) return false;
   if (molar_volume_of_course_) return contains(gases_of_course_, substance);
   if (gas_mixture_) return true;
   if (is_dissolved_gas(substance)) return true;
+  if (!may_be_a_gas(substance)) return false;
   if (speaks_of("c", substance) || speaks_of("gamma", substance) || has_density_of_a_liquid(substance)) return false;
   return speaks_of("V", substance) || speaks_of("p", substance) || speaks_of("rho", substance) ||
          (substances_.size() == 1 && (speaks_of("p") || speaks_of("T")));

@@ -26,6 +26,19 @@ bool any_marked(std::vector<int> const& nodes, std::vector<bool> const& marked) 
   return std::any_of(nodes.begin(), nodes.end(), [&](int n) { return marked[static_cast<std::size_t>(n)]; });
 }
 
+/// Whether an earlier reaction leaves some of a substance to a later one: a back titration.
+bool is_titrated_back(Problem const& problem) {
+  std::vector<std::string> before;
+  for (auto const& reaction : problem.reactions) {
+    std::vector<std::string> here;
+    for (auto const& species : reaction.equation.left) here.push_back(plain(species.formula));
+    for (auto const& reactant : here)
+      if (std::find(before.begin(), before.end(), reactant) != before.end()) return true;
+    before.insert(before.end(), here.begin(), here.end());
+  }
+  return false;
+}
+
 /// A portion that was taken changes the answer: where no step reads it, the problem was not understood.
 std::optional<PlacedFault> portion_without_use(Worked const& worked) {
   auto const& working = worked.accepted.front();
@@ -39,9 +52,45 @@ std::optional<PlacedFault> portion_without_use(Worked const& worked) {
       reacted = read[n] && (relation == relations::mole_ratio || relation == relations::from_limiting);
     }
     if (reacted && !any_marked(working.given_nodes[g], read))
-      return at(given.place, {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
-                              "the substance, as in V(NaOH, aliquot), beside the volume of its flask V(NaOH)", 0});
+      return at(
+          given.place,
+          {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
+           is_titrated_back(worked.problem)
+               ? "the substance: V1(HCl) that was added, V2(HCl) that all of it was made up to and V2(HCl, aliquot); or, where "
+                 "the sample alone was made up, V(NaCl) and V(NaCl, aliquot)"
+               : "the substance, as in V(NaOH, aliquot), beside the volume of its flask V(NaOH)",
+           0});
   }
+  return std::nullopt;
+}
+
+/// A purity, a mass fraction or a pH that no step reads was meant for something: better no answer than one that passes it over.
+std::optional<PlacedFault> share_without_use(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  auto const read = needed(working);
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
+    auto const& given = worked.problem.givens[g];
+    auto const& symbol = given.quantity.symbol;
+    bool const share = symbol == "w" && given.quantity.part.empty(), acidity = symbol == "pH" || symbol == "pOH";
+    if (!(share || acidity) || any_marked(working.given_nodes[g], read)) continue;
+    auto const what = plain(given.quantity) + (share ? ", a purity or a mass fraction," : "") + " is given, but no step needs it";
+    return at(given.place,
+              {"idle-given", what,
+               share ? "what it is a share of, such as m(sample), or the volume and the density of the solution; or no "
+                       "line for it"
+                     : "the strong acid or base whose solution it is of, with its volume; or no line for it",
+               0});
+  }
+  return std::nullopt;
+}
+
+/// What is asked is among the data, in the very unit: nothing is left to work out.
+std::optional<PlacedFault> given_already(Worked const& worked) {
+  for (auto const& find : worked.problem.finds)
+    for (auto const& given : worked.problem.givens)
+      if (find.kind == Find::Kind::number && given.form == Given::Form::value && given.quantity == find.quantity && find.unit &&
+          *find.unit == given.unit)
+        return at(find.place, {"given-already", plain(find.quantity) + " is asked, but it is given", "another quantity", 0});
   return std::nullopt;
 }
 
@@ -137,7 +186,8 @@ std::vector<bool> needed(Working const& working) {
 }
 
 std::optional<PlacedFault> cannot_be(Worked const& worked) {
-  for (auto const check : {below_zero, portion_without_use, more_than_all, too_dilute, not_to_be_told})
+  for (auto const check :
+       {given_already, portion_without_use, share_without_use, below_zero, more_than_all, too_dilute, not_to_be_told})
     if (auto found = check(worked)) return found;
   return std::nullopt;
 }

@@ -83,3 +83,54 @@ TEST_CASE("unseen problems: each comes out as worked apart", "[outside][solver]"
   }
   CHECK(answers > 300);
 }
+
+TEST_CASE("unseen problems: what cannot be clear is refused, and no number printed", "[outside][solver]") {
+  struct Row {
+    char const *problem, *fault, *says;
+  };
+  for (auto const& [problem, fault, says] : {
+           // solutions of which no concentration is told are no gases
+           Row{"reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 50.0 mL; given V(NaOH) = 40.0 mL; find limiting reagent",
+               "missing-data", "c(HCl) and c(NaOH)"},
+           Row{"reaction AgNO3 + NaCl -> AgCl + NaNO3; given V(AgNO3) = 50.0 mL; given V(NaCl) = 40.0 mL; find limiting reagent",
+               "missing-data", "c(AgNO3) and c(NaCl)"},
+           Row{"reaction H2SO4 + NaOH -> Na2SO4 + H2O; given V(H2SO4) = 50.0 mL; given V(NaOH) = 100.0 mL; find pH",
+               "missing-data", "concentration"},
+           Row{"reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 20.0 mL; given V(NaOH) = 30.0 mL; find V(HCl, left) in mL",
+               "missing-data", "V(HCl, left)"},
+           Row{"reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 20.0 mL; find V(NaOH) in mL", "missing-data", "c(NaOH)"},
+           Row{"reaction Zn + HCl -> ZnCl2 + H2; given V(HCl) = 50.0 mL; given Vm = 24.0 L/mol; excess Zn; find V(H2) in mL",
+               "missing-data", "c(HCl)"},
+           // what the aliquot was taken of
+           Row{"reaction CaCO3 + 2HCl -> CaCl2 + H2O + CO2; reaction HCl + NaOH -> NaCl + H2O; given m(shell grit) = 2.000 g; "
+               "given "
+               "V(flask) = 250.0 mL; given V(HCl) = 100.0 mL; given c(HCl) = 0.5000 mol/L; given V(NaOH) = 12.30 mL; given "
+               "c(NaOH) = "
+               "0.1000 mol/L; given V(aliquot) = 25.00 mL; find w(CaCO3 in shell grit) in %",
+               "idle-portion", "V2(HCl, aliquot)"},
+           // a purity, a fraction or a pH that no step reads
+           Row{"reaction CaCO3 -> CaO + CO2; given m(CaCO3) = 50.0 g; given purity of CaO = 90.0 %; find m(CO2) in g",
+               "idle-given", "w(CaO), a purity or a mass fraction,"},
+           Row{"given m(NaCl) = 5.00 g; given w(NaCl) = 90.0 %; find n(NaCl)", "idle-given", "w(NaCl)"},
+           Row{"reaction Zn + HCl -> ZnCl2 + H2; given m(Zn) = 3.27 g; given w(HCl) = 10.0 %; excess HCl; find m(H2) in g",
+               "idle-given", "w(HCl)"},
+           Row{"reaction CH3COOH + NaOH -> CH3COONa + H2O; given V(CH3COOH) = 25.0 mL; given pH(CH3COOH) = 2.90; given V(NaOH) = "
+               "20.0 "
+               "mL; given c(NaOH) = 0.100 mol/L; find c(CH3COOH)",
+               "idle-given", "pH(CH3COOH)"},
+           Row{"reaction HCl + NaOH -> NaCl + H2O; given pH = 1.00; given V(HCl) = 25.0 mL; given V(NaOH) = 20.0 mL; given "
+               "c(NaOH) = "
+               "0.100 mol/L; find pH",
+               "given-already", "pH is asked"},
+       }) {
+    CAPTURE(problem);
+    auto const problems = parse_problems(std::string("problem p; ") + problem);
+    REQUIRE(problems.problems.size() == 1);
+    auto const result = solve(problems.problems.front(), {});
+    auto const* const found = std::get_if<PlacedFault>(&result);
+    CHECK(found);
+    if (!found) continue;
+    CHECK(found->fault.id == fault);
+    CHECK((found->fault.what + ", " + found->fault.expected).find(says) != std::string::npos);
+  }
+}
