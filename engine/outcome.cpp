@@ -4,6 +4,7 @@
 
 #include "engine/builder.h"
 #include "engine/doubts.h"
+#include "engine/network.h"
 #include "engine/relation_table.h"
 
 namespace molewright {
@@ -82,6 +83,28 @@ std::optional<PlacedFault> share_without_use(Worked const& worked) {
                0});
   }
   return std::nullopt;
+}
+
+/// The volume of a flask, or of one of several solutions of what reacts, changes the answer: V(flask), V2(HCl). That of a sample
+/// that was titrated whole, V(juice), does not, but beside another one that no step reads it does.
+std::optional<PlacedFault> vessel_without_use(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  if (worked.problem.reactions.empty()) return std::nullopt;
+  auto const read = needed(working);
+  std::vector<Given const*> idle;
+  bool surely = false;
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
+    auto const& given = worked.problem.givens[g];
+    auto const& q = given.quantity;
+    bool const word = is_whole(q.substance) && q.substance != "water";
+    if (q.symbol != "V" || !(word || q.stage > 0) || any_marked(working.given_nodes[g], read)) continue;
+    idle.push_back(&given);
+    surely = surely || q.stage > 0 || q.substance == "solution" || idle.size() > 1;
+  }
+  if (!surely) return std::nullopt;
+  return at(idle.back()->place,
+            {"idle-given", plain(idle.back()->quantity) + " is given, but no step needs it",
+             "the substance that it is the volume of, as in V(NaOH), and V(NaOH, aliquot) of a portion; or no line for it", 0});
 }
 
 /// What is asked is among the data, in the very unit: nothing is left to work out.
@@ -186,8 +209,8 @@ std::vector<bool> needed(Working const& working) {
 }
 
 std::optional<PlacedFault> cannot_be(Worked const& worked) {
-  for (auto const check :
-       {given_already, portion_without_use, share_without_use, below_zero, more_than_all, too_dilute, not_to_be_told})
+  for (auto const check : {given_already, portion_without_use, share_without_use, vessel_without_use, below_zero, more_than_all,
+                           too_dilute, not_to_be_told})
     if (auto found = check(worked)) return found;
   return std::nullopt;
 }

@@ -108,6 +108,14 @@ TEST_CASE("unseen problems: what cannot be clear is refused, and no number print
                "c(NaOH) = "
                "0.1000 mol/L; given V(aliquot) = 25.00 mL; find w(CaCO3 in shell grit) in %",
                "idle-portion", "V2(HCl, aliquot)"},
+           Row{"reaction NaOH + HCl -> NaCl + H2O; given m(NaOH) = 2.00 g; given V(beaker) = 250.0 mL; given V(cylinder) = 25.00 "
+               "mL; "
+               "given V(HCl) = 20.0 mL; find c(HCl)",
+               "idle-given", "V(cylinder)"},
+           Row{"reaction NaOH + HCl -> NaCl + H2O; given m(NaOH) = 2.00 g; given V(flask) = 250.0 mL; given V(HCl) = 20.0 mL; "
+               "find "
+               "c(HCl)",
+               "idle-given", "V(solution)"},
            // a purity, a fraction or a pH that no step reads
            Row{"reaction CaCO3 -> CaO + CO2; given m(CaCO3) = 50.0 g; given purity of CaO = 90.0 %; find m(CO2) in g",
                "idle-given", "w(CaO), a purity or a mass fraction,"},
