@@ -207,15 +207,28 @@ void Network::resolve_left_out() {
     q.substance = *named.begin();
     fractions.insert(q.substance);
   });
+  // w1 beside a density is the share that the bottle tells, and solution 1 is the one that is poured from it.
+  std::set<int> shares;
+  bool dense = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.symbol == "w") shares.insert(q.stage);
+    dense = dense || q.symbol == "rho";
+  });
+  bool const of_bottle = dense && shares == std::set<int>{1};
+  each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol == "w" && of_bottle) q.stage = 0;
+  });
   // The density of what w(X) is given of is that of the solution.
   bool const of_solution = any_given(problem_, "rho", "solution");
   each_quantity(problem_, [&](Quantity& q) {
-    bool const bottled = q.substance.empty() ? fractions.size() == 1 : any_given(problem_, "w", q.substance);
+    bool const bottled = q.substance.empty()
+                             ? fractions.size() == 1
+                             : any_given(problem_, "w", q.substance) || (of_bottle && fractions.count(q.substance) == 1);
     if (q.symbol == "rho" && !of_solution && bottled && (q.substance.empty() || known_formula(q.substance)))
       q.substance = "solution";
   });
   each_quantity(problem_, [&](Quantity& q) {
-    if (!q.substance.empty() || !q.word.empty()) return;
+    if (!q.substance.empty() || (!q.word.empty() && q.word != "taken")) return;
     bool const of_none =
         q.symbol == "pH" || q.symbol == "pOH" || q.symbol == "T" || q.symbol == "p" || q.symbol == "yield" || q.symbol == "DF";
     if (of_none && q.stage > 0) return;

@@ -269,7 +269,11 @@ Result<QuantityRead> read_spelt_out(std::string_view text, std::size_t at, Quant
   bool const may_have_part = quantity.symbol == "m" || quantity.symbol == "n" || quantity.symbol == "N" || quantity.symbol == "w";
   auto const ahead = substance_ahead(text.substr(at), may_have_part);
   auto const substance = text.substr(at, ahead.length);
-  if (auto found = read_substance_of(quantity, substance, at, unknown)) return *found;
+  if (auto found = read_substance_of(quantity, substance, at, unknown)) {
+    auto const said = with_word_behind(stripped(substance));
+    quantity.word = said.word;
+    if (said.word.empty() || read_substance_of(quantity, said.substance, at, unknown)) return *found;
+  }
   auto const blanks = static_cast<std::size_t>(substance.end() - stripped(substance).end());
   return QuantityRead{quantity, at + ahead.length - blanks};
 }
@@ -342,6 +346,7 @@ Result<QuantityRead> read_one(std::string_view text, std::string_view unknown) {
   std::size_t at = 0;
   if (auto const named = spelt_out(text); named.length > 0) {
     quantity.symbol = named.symbol;
+    quantity.word = std::string(named.word);
     at = named.length;
     if (text.substr(at, 4) == " of ") return read_spelt_out(text, at, quantity, unknown);
   } else {
@@ -377,6 +382,10 @@ Result<QuantityRead> read_one(std::string_view text, std::string_view unknown) {
                    inside_at + comma + 1};
     inside = inside.substr(0, comma);
     if (quantity.word == "empty") quantity.word.clear();  // the crucible
+  }
+  if (quantity.stage > 0 && stripped(inside) == "taken") {  // V2(taken) of the one substance
+    quantity.word = "taken";
+    return QuantityRead{std::move(quantity), close + 1};
   }
   if (auto found = read_substance_of(quantity, inside, inside_at, unknown)) return *found;
   return QuantityRead{std::move(quantity), close + 1};

@@ -68,6 +68,9 @@ constexpr std::array names{
     Row{"% yield", "yield"},
 };
 
+// As masses, which is what they are at school; of a percentage the names above speak.
+constexpr std::array yields{Row{"theoretical yield", "theoretical"}, Row{"actual yield", "actual"}};
+
 constexpr std::array words{
     Row{"boiled off", "evaporated"}, Row{"removed", "evaporated"},    Row{"collected", "actual"},
     Row{"consumed", "used"},         Row{"excess", "left"},           Row{"expected", "theoretical"},
@@ -92,7 +95,19 @@ bool begins(std::string_view text, std::string_view with) { return text.substr(0
 SpeltOut spelt_out(std::string_view text) {
   for (auto const& [name, symbol] : names)
     if (begins(text, name) && (text.size() == name.size() || !(is_letter(text[name.size()]) || is_digit(text[name.size()]))))
-      return {symbol, name.size()};
+      return {symbol, name.size(), {}};
+  for (auto const& [name, word] : yields)
+    if (begins(text, std::string(name) + " of ")) return {"m", name.size(), word};
+  return {};
+}
+
+WithWord with_word_behind(std::string_view text) {
+  constexpr std::array<std::string_view, 4> own{"left", "used", "actual", "theoretical"};
+  for (auto at = text.find(' '); at != std::string_view::npos; at = text.find(' ', at + 1)) {
+    auto const behind = stripped(text.substr(at));
+    bool const known = std::find(own.begin(), own.end(), behind) != own.end() || usual_word(behind) != behind;
+    if (known) return {text.substr(0, at), usual_word(behind)};
+  }
   return {};
 }
 

@@ -12,6 +12,7 @@ namespace molewright {
 struct SpeltOut {
   std::string_view symbol;
   std::size_t length = 0;
+  std::string_view word = {};  ///< "theoretical yield" is m(X, theoretical); empty for most
 };
 SpeltOut spelt_out(std::string_view text);
 
@@ -33,5 +34,12 @@ std::optional<InVessel> in_vessel(std::string_view text);
 /// The word that the language uses for what a person writes after the comma: "obtained" is actual, "unreacted" is left. The same
 /// word where it has no other.
 std::string_view usual_word(std::string_view word);
+
+/// "O2 left", "copper obtained": a substance with such a word behind it, as it stands in a sentence. `word` is empty where there
+/// is none.
+struct WithWord {
+  std::string_view substance, word;
+};
+WithWord with_word_behind(std::string_view text);
 
 }  // namespace molewright
