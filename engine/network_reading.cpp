@@ -220,7 +220,9 @@ void Network::resolve_left_out() {
   });
   // The density of what w(X) is given of is that of the solution.
   bool const of_solution = any_given(problem_, "rho", "solution");
+  bool const warmed = any_named_symbol("cp");  // where two solutions meet in a calorimeter, one density is that of what is warmed
   each_quantity(problem_, [&](Quantity& q) {
+    if (q.symbol == "rho" && q.substance.empty() && warmed && named.size() > 1) q.substance = "solution";
     bool const bottled = q.substance.empty()
                              ? fractions.size() == 1
                              : any_given(problem_, "w", q.substance) || (of_bottle && fractions.count(q.substance) == 1);

@@ -1,20 +1,15 @@
 // What a problem leaves unsaid of its samples: what was measured out and diluted, water that is not known, what falls out.
 #include <algorithm>
-#include <array>
 
 #include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/nomenclature.h"
+#include "engine/quantity_words.h"
 #include "engine/substance.h"
 
 namespace molewright {
 namespace {
-
-// What a solution is made up to the mark in, and what a portion of it is measured with: common practice, no source.
-constexpr std::array<std::string_view, 5> flasks{"flask", "volumetric flask", "measuring flask", "graduated flask",
-                                                 "standard flask"};
-constexpr std::array<std::string_view, 4> pipettes{"pipette", "volumetric pipette", "bulb pipette", "transfer pipette"};
 
 bool any_given(Problem const& problem, Symbol symbol, std::string const& substance) {
   return std::any_of(problem.givens.begin(), problem.givens.end(),
@@ -28,9 +23,8 @@ bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol
 void Network::resolve_flask_words() {
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol != "V" || !q.word.empty()) return;
-    auto const is_one_of = [&](auto const& words) { return std::find(words.begin(), words.end(), q.substance) != words.end(); };
-    if (is_one_of(flasks)) q.substance = "flask";
-    bool const pipetted = is_one_of(pipettes) && !problem_.reactions.empty();
+    if (is_volumetric_flask(q.substance)) q.substance = "flask";
+    bool const pipetted = is_pipette(q.substance) && !problem_.reactions.empty();
     if (pipetted || q.substance == "aliquot" || q.substance == "portion") {
       q.substance.clear();
       q.word = "aliquot";

@@ -107,13 +107,13 @@ std::optional<PlacedFault> vessel_without_use(Worked const& worked) {
              "the substance that it is the volume of, as in V(NaOH), and V(NaOH, aliquot) of a portion; or no line for it", 0});
 }
 
-/// What is asked is among the data, in the very unit: nothing is left to work out.
+/// A pH that is asked and is among the data was meant of two solutions: before and after.
 std::optional<PlacedFault> given_already(Worked const& worked) {
   for (auto const& find : worked.problem.finds)
     for (auto const& given : worked.problem.givens)
-      if (find.kind == Find::Kind::number && given.form == Given::Form::value && given.quantity == find.quantity && find.unit &&
-          *find.unit == given.unit)
-        return at(find.place, {"given-already", plain(find.quantity) + " is asked, but it is given", "another quantity", 0});
+      if (auto const& q = find.quantity; given.quantity == q && (q.symbol == "pH" || q.symbol == "pOH"))
+        return at(find.place, {"given-already", plain(q) + " is asked, but it is given",
+                               "the substance whose solution has the one that is given, as in pH(HCl)", 0});
   return std::nullopt;
 }
 

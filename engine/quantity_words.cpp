@@ -87,6 +87,10 @@ constexpr std::array<std::string_view, 25> vessels{
     "flask",    "bottle",  "tube",      "test tube",        "boiling tube", "weighing bottle",   "weighing boat",
     "boat",     "vial",    "container", "watch glass",      "filter paper", "conical flask",     "cylinder",
     "paper",    "capsule", "vessel",    "combustion boat"};
+// What a solution is made up to the mark in, and what a portion of it is measured with: common practice, no source.
+constexpr std::array<std::string_view, 5> flasks{"flask", "volumetric flask", "measuring flask", "graduated flask",
+                                                 "standard flask"};
+constexpr std::array<std::string_view, 4> pipettes{"pipette", "volumetric pipette", "bulb pipette", "transfer pipette"};
 constexpr std::array<std::string_view, 6> joiners{" + ", " and ", " with ", " containing ", " & ", "+"};
 
 bool begins(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
@@ -154,6 +158,9 @@ std::optional<InVessel> in_vessel(std::string_view text) {
   if (found.vessel.empty() || all_contents > 1) return std::nullopt;
   return found;
 }
+
+bool is_volumetric_flask(std::string_view word) { return std::find(flasks.begin(), flasks.end(), word) != flasks.end(); }
+bool is_pipette(std::string_view word) { return std::find(pipettes.begin(), pipettes.end(), word) != pipettes.end(); }
 
 std::string_view usual_word(std::string_view word) {
   auto const found = std::find_if(words.begin(), words.end(), [&](Row const& row) { return row.first == word; });

@@ -31,6 +31,10 @@ struct InVessel {
 };
 std::optional<InVessel> in_vessel(std::string_view text);
 
+/// What a solution is made up to the mark in: "volumetric flask"; and what a portion of it is measured with.
+bool is_volumetric_flask(std::string_view word);
+bool is_pipette(std::string_view word);
+
 /// The word that the language uses for what a person writes after the comma: "obtained" is actual, "unreacted" is left. The same
 /// word where it has no other.
 std::string_view usual_word(std::string_view word);

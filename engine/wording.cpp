@@ -6,6 +6,7 @@
 #include "engine/lists.h"
 #include "engine/nomenclature.h"
 #include "engine/problem.h"
+#include "engine/quantity_words.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
 #include "engine/working.h"
@@ -157,6 +158,34 @@ std::string_view part_of_readings(std::string_view inside) {
   return {};
 }
 
+namespace {
+/// What the author wrote without a number and without a substance where something was made up to the mark: {V(flask)} is solution
+/// 2, {V(aliquot)} the portion of it, {V(vinegar)} or {V(HCl)} what was poured in. And {m(CaC2)} is the sample's, where a purity
+/// is given.
+Given const* given_before_it_was_read(Problem const& problem, Quantity const& quantity) {
+  if (quantity.stage != 0 || quantity.symbol == "w") return nullptr;
+  auto const& of = quantity.substance;
+  bool const portion = (of.empty() && quantity.word == "aliquot") || is_pipette(of) || of == "aliquot" || of == "portion";
+  bool const flask = is_volumetric_flask(of) || of == "solution";
+  bool const word = !of.empty() && of[0] >= 'a' && of[0] <= 'z';
+  bool const made_up = std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) {
+    return g.quantity.symbol == "V" && g.quantity.stage == 2 && g.quantity.word == "aliquot";
+  });
+  bool const impure = std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) {
+    return g.quantity.symbol == "w" && g.quantity.substance == of && g.quantity.part.empty();
+  });
+  for (auto const& given : problem.givens) {
+    auto const& q = given.quantity;
+    if (q.symbol != quantity.symbol) continue;
+    if (impure && !word && q == Quantity{"m", 0, "sample", "", ""}) return &given;
+    if (portion && q.symbol == "V" && q.word == "aliquot") return &given;
+    bool const poured = made_up && q.stage == 1 && (word || q.substance == of);
+    if (!portion && q.word.empty() && (flask ? made_up && q.stage == 2 : poured)) return &given;
+  }
+  return nullptr;
+}
+}  // namespace
+
 Given const* given_named(Problem const& problem, Quantity const& quantity) {
   for (auto const& given : problem.givens)
     if (given.quantity == quantity) return &given;
@@ -175,7 +204,7 @@ Given const* given_named(Problem const& problem, Quantity const& quantity) {
     bool const vessel = q.symbol == "V" && q.substance == "solution" && word && q.word == quantity.word;  // V(tank)
     if (got || of_warmed || water || vessel) return &given;
   }
-  return nullptr;
+  return given_before_it_was_read(problem, quantity);
 }
 
 Result<Wording> Wording::read(Problem const& problem, Conventions const& conventions, Working const* working) {

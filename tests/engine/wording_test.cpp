@@ -81,6 +81,37 @@ TEST_CASE("wording: givens, names, formulas and the equation", "[engine][wording
   }
 }
 
+TEST_CASE("wording: a brace has the author's own words, however the problem was read", "[engine][wording]") {
+  struct Row {
+    char const *problem, *text, *expected;
+  };
+  Row const table[] = {
+      {"reaction CaCO3 + 2HCl -> CaCl2 + H2O + CO2\nreaction HCl + NaOH -> NaCl + H2O\ngiven m(shell grit) = 2.000 g\ngiven "
+       "V(HCl) = "
+       "100.0 mL\ngiven c(HCl) = 0.5000 mol/L\ngiven V(flask) = 250.0 mL\ngiven V(pipette) = 25.00 mL\ngiven c(NaOH) = 0.1000 "
+       "mol/L\ngiven V(NaOH) = 12.30 mL\nfind w(CaCO3 in shell grit) in %",
+       "{m(shell grit)}, {V(HCl)}, {c(HCl)}, {V(flask)}, {V(pipette)}, {V(NaOH)}",
+       "2.000 g, 100.0 mL, 0.5000 mol/L, 250.0 mL, 25.00 mL, 12.30 mL"},
+      {"reaction CH3COOH + NaOH -> CH3COONa + H2O\ngiven V(vinegar) = 20.0 mL\ngiven V(flask) = 250.0 mL\ngiven V(aliquot) = "
+       "25.0 "
+       "mL\ngiven V(NaOH) = 20.4 mL\ngiven c(NaOH) = 0.100 mol/L\nfind c(CH3COOH)",
+       "{V(vinegar)}, {V(flask)}, {V(aliquot)}", "20.0 mL, 250.0 mL, 25.0 mL"},
+      {"reaction CaC2 + H2O -> Ca(OH)2 + C2H2\ngiven m(CaC2) = 20.0 g\ngiven purity = 80.0 %\nfind m(C2H2) in g",
+       "{m(CaC2)}, {purity}", "20.0 g, 80.0 %"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.problem);
+    auto const problem = test::read_problem(std::string(row.problem) + "\ntext\n" + row.text + "\nend\n");
+    auto const worked = solve(problem, {});
+    REQUIRE(std::holds_alternative<Worked>(worked));
+    auto const read = wording(std::get<Worked>(worked).problem, {});
+    REQUIRE(ok(read));
+    auto out = value(read);
+    for (std::size_t at; (at = out.find("\u00A0")) != std::string::npos;) out.replace(at, 2, " ");
+    CHECK(out == row.expected);
+  }
+}
+
 TEST_CASE("wording: what the problem does not know", "[engine][wording]") {
   CHECK(filled("given V(HCl) = 1.0 mL", "Take {V(NaOH)}.") ==
         "unknown-in-text at 6: {V(NaOH)} is nothing that this problem knows, expected a given such as {V(NaCl)}, or {name NaCl}, "
