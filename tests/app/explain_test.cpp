@@ -190,10 +190,11 @@ TEST_CASE("explain: a fresh question where no cause stands out, and where the pr
   place.write("silver.problem",
               "problem silver\nreaction AgNO3 + NaCl -> AgCl + NaNO3\ngiven c(AgNO3) = 0.150 mol/L\ngiven V(AgNO3) = 25.0 mL\n"
               "excess NaCl\nfind m(AgCl) in g\n");
-  auto const left_in_mL = place.run({"explain", "--problem", "silver.problem", "537 g", "--next"});
-  INFO(left_in_mL.out << left_in_mL.err);
-  CHECK(left_in_mL.out.find("\nA fresh question that shows which it was:\n") != std::string::npos);
-  CHECK(left_in_mL.out.find("volume left in mL\n", left_in_mL.out.find("What they hand in says it:")) != std::string::npos);
+  auto const as_mass = place.run({"explain", "--problem", "silver.problem", "0.00375 g", "--next"});
+  INFO(as_mass.out << as_mass.err);
+  CHECK(as_mass.out.find("\nA fresh question that shows which it was:\n") != std::string::npos);
+  CHECK(as_mass.out.find("amount in mol given as the mass\n", as_mass.out.find("What they hand in says it:")) !=
+        std::string::npos);
   auto const senseless = place.run({"explain", "--problem", "silver.problem", "77.1 g", "--next"}).out;
   CHECK(senseless.find("\nA fresh question of the same kind:\n") != std::string::npos);
   CHECK(senseless.find("says it") == std::string::npos);

@@ -205,10 +205,8 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
        "set.toml:2:12: there cannot be 0 versions, expected 1 to 100000\n  versions = 0\n             ^\n"},
       {"title = \"x\"\nversions = 10000000\n" + kind,
        "set.toml:2:12: there cannot be 10000000 versions, expected 1 to 100000\n  versions = 10000000\n             ^\n"},
-      {head + "[[question]]\nproblem = \"strong.problem\"\nvary = true\n",
-       "set.toml:3:1: no draw of the template own-1-a is fit to be used; most often: c(AgNO₃) is stronger than schools keep to "
-       "(64 "
-       "of 64 draws)"},
+      {head + "[[question]]\nproblem = \"cloudy.problem\"\nvary = true\n",
+       "set.toml:3:1: AgCl does not dissolve well, expected substances that behave so"},
       {head + "class = \"bytes.csv\"\n" + kind, "bytes.csv:2:3: a byte that is not UTF-8"},  // the table's reader words the rest
       {head + "[[question]]\nproblem = \"three.problem\"\n",
        "three.problem:1:1: this file holds 2 problems, expected one problem a file\n"},
@@ -231,7 +229,7 @@ TEST_CASE("set: bad orders, the exact text, and nothing is made", "[app][set][ba
   place.write("alike.csv", "student\nAda\nBo Sedge\nada \n");
   place.write("column.csv", "student,prnt\nAda,large\n");
   place.write("odd.toml", "tiess = \"half up\"\n");
-  place.write("strong.problem", "problem a\ngiven V(AgNO3) = 50.0 mL\ngiven c(AgNO3) = 5.00 mol/L\nfind n(AgNO3) in mol\n");
+  place.write("cloudy.problem", "problem a\ngiven V(AgCl) = 50.0 mL\ngiven c(AgCl) = 0.100 mol/L\nfind n(AgCl) in mol\n");
   place.write("bytes.csv", "student\nZo\xEB\n");
   std::string const solvable = "problem a\ngiven V(HCl) = 20.0 mL\ngiven c(HCl) = 0.100 mol/L\nfind n(HCl)\n";
   place.write("three.problem", solvable + solvable);
