@@ -135,6 +135,8 @@ void Network::add_handling(Handling const& handling, bool only_dilution) {
       int const volume = add(taken(substance, from));
       add_product("c1V1 = c2V2", {{q("c", from), 1}, {volume, 1}, {q("V", to), -1}, {q("c", to), -1}}, 10, true);
       add_product("gamma1V1 = gamma2V2", {{q("gamma", from), 1}, {volume, 1}, {q("V", to), -1}, {q("gamma", to), -1}}, 11, true);
+      if (speaks_of("phi", substance))
+        add_product("phi1V1 = phi2V2", {{q("phi", from), 1}, {volume, 1}, {q("V", to), -1}, {q("phi", to), -1}}, 10, true);
       add_product("n = cV", {{q("n", to), 1}, {q("c", from), -1}, {volume, -1}}, 10);
       if (speaks_of("DF")) {
         int const factor = add(canonical({"DF", to, "", "", ""}));

@@ -36,6 +36,7 @@ NodeKind kind_of(std::string const& relation) {
       Row{relations::from_limiting, NodeKind::from_limiting},
       Row{"c1V1 = c2V2", NodeKind::dilution},
       Row{"gamma1V1 = gamma2V2", NodeKind::dilution},
+      Row{"phi1V1 = phi2V2", NodeKind::dilution},
       Row{"V2 = V1 + V(added)", NodeKind::water_added},
       Row{"n(left) = n - n(used)", NodeKind::left_over},
       Row{"yield = actual/theoretical", NodeKind::yield},
