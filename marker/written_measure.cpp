@@ -171,10 +171,11 @@ void take_fraction(Written& result, std::string_view& rest) {
   auto const behind = trimmed(copy.substr(digits));
   if (behind.empty() || !(is_letter(behind[0]) || behind[0] == '%') || !ok(read_unit(behind))) return;
   auto& number = result.number;
-  number.value /= Rational::from_digits(std::string(copy.substr(0, digits)));
+  std::string const divisor(copy.substr(0, digits));
+  number.value /= Rational::from_digits(divisor);
   number.figures = number.certain_figures = figures;
   number.last_place = (number.value.sign() == 0 ? 0 : magnitude(number.value)) - figures + 1;
-  number.text.clear();
+  number.text += '/' + divisor;
   rest = behind;
   add_note(result, "fraction-written");
 }

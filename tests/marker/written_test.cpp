@@ -42,6 +42,7 @@ void check_number(NumberCase const& c, DecimalMark mark) {
   auto const got = read_written(c.cell, mark);
   CAPTURE(got.why);
   REQUIRE(got.kind == Kind::number);
+  CHECK_FALSE(got.number.text.empty());
   CHECK(got.number.value.text() == c.value);
   CHECK(got.number.figures == c.figures);
   CHECK(symbol(got) == c.unit);
