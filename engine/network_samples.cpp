@@ -16,6 +16,10 @@ bool any_given(Problem const& problem, Symbol symbol, std::string const& substan
                      [&](Given const& g) { return g.quantity.symbol == symbol && g.quantity.substance == substance; });
 }
 
+/// The volume of a flask, or of a portion of it, with no substance named.
+bool is_of_the_flask(Quantity const& q) {
+  return q.symbol == "V" && (q.substance.empty() || q.substance == "flask" || q.substance == "solution");
+}
 bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol == "m"; }
 }  // namespace
 
@@ -66,8 +70,7 @@ Network::MadeUp Network::made_up_in_flask() const {
   std::optional<std::size_t> first_poured, last_poured, flask, portion, titrated;
   for (std::size_t g = 0; g < problem_.givens.size(); ++g) {
     auto const& q = problem_.givens[g].quantity;
-    bool const unnamed = q.substance.empty() || q.substance == "flask" || q.substance == "solution";
-    if (q.symbol == "V" && unnamed && q.stage == 0) (q.word == "aliquot" ? portion : flask) = g;
+    if (is_of_the_flask(q) && q.stage == 0) (q.word == "aliquot" ? portion : flask) = g;
     bool const of_excess = contains(shared, q.substance);
     if (of_excess && is_portion(q.symbol)) last_poured = g;
     if (last_poured && !first_poured) first_poured = g;
@@ -85,9 +88,8 @@ void Network::resolve_excess_made_up() {
   each_quantity(problem_, [&](Quantity& q) {
     auto const& excess = shared.front();
     if (q.stage != 0 || !q.part.empty()) return;
-    bool const unnamed = q.substance.empty() || q.substance == "flask" || q.substance == "solution";
     bool const of_solution = q.symbol == "c" || q.symbol == "gamma";
-    if (q.symbol == "V" && unnamed)
+    if (is_of_the_flask(q))
       q = {"V", 2, excess, q.word, ""};
     else if (q.substance == excess && q.word.empty() && (is_portion(q.symbol) || of_solution))
       q.stage = 1;

@@ -27,6 +27,16 @@ bool any_marked(std::vector<int> const& nodes, std::vector<bool> const& marked) 
   return std::any_of(nodes.begin(), nodes.end(), [&](int n) { return marked[static_cast<std::size_t>(n)]; });
 }
 
+/// The givens that no step reads, in their order.
+std::vector<Given const*> idle_givens(Worked const& worked) {
+  auto const& working = worked.accepted.front();
+  auto const read = needed(working);
+  std::vector<Given const*> idle;
+  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g)
+    if (!any_marked(working.given_nodes[g], read)) idle.push_back(&worked.problem.givens[g]);
+  return idle;
+}
+
 /// Whether an earlier reaction leaves some of a substance to a later one: a back titration.
 bool is_titrated_back(Problem const& problem) {
   std::vector<std::string> before;
@@ -41,21 +51,20 @@ bool is_titrated_back(Problem const& problem) {
 }
 
 /// A portion that was taken changes the answer: where no step reads it, the problem was not understood.
-std::optional<PlacedFault> portion_without_use(Worked const& worked) {
+std::optional<PlacedFault> portion_without_use(Worked const& worked, std::vector<Given const*> const& idle) {
   auto const& working = worked.accepted.front();
-  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
-    auto const& given = worked.problem.givens[g];
-    if (given.quantity.word != "aliquot" && given.quantity.word != "taken") continue;
+  for (auto const* given : idle) {
+    if (given->quantity.word != "aliquot" && given->quantity.word != "taken") continue;
     auto const read = needed(working);
     bool reacted = false;
     for (std::size_t n = 0; n < read.size() && !reacted; ++n) {
       auto const& relation = working.nodes[n].relation;
       reacted = read[n] && (relation == relations::mole_ratio || relation == relations::from_limiting);
     }
-    if (reacted && !any_marked(working.given_nodes[g], read))
+    if (reacted)
       return at(
-          given.place,
-          {"idle-portion", "it is not clear what " + plain(given.quantity) + " was taken of",
+          given->place,
+          {"idle-portion", "it is not clear what " + plain(given->quantity) + " was taken of",
            is_titrated_back(worked.problem)
                ? "the substance: V1(HCl) that was added, V2(HCl) that all of it was made up to and V2(HCl, aliquot); or, where "
                  "the sample alone was made up, V(NaCl) and V(NaCl, aliquot)"
@@ -66,16 +75,14 @@ std::optional<PlacedFault> portion_without_use(Worked const& worked) {
 }
 
 /// A purity, a mass fraction or a pH that no step reads was meant for something: better no answer than one that passes it over.
-std::optional<PlacedFault> share_without_use(Worked const& worked) {
-  auto const& working = worked.accepted.front();
-  auto const read = needed(working);
-  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
-    auto const& given = worked.problem.givens[g];
-    auto const& symbol = given.quantity.symbol;
-    bool const share = symbol == "w" && given.quantity.part.empty(), acidity = symbol == "pH" || symbol == "pOH";
-    if (!(share || acidity) || any_marked(working.given_nodes[g], read)) continue;
-    auto const what = plain(given.quantity) + (share ? ", a purity or a mass fraction," : "") + " is given, but no step needs it";
-    return at(given.place,
+std::optional<PlacedFault> share_without_use(Worked const& /*worked*/, std::vector<Given const*> const& idle) {
+  for (auto const* given : idle) {
+    auto const& symbol = given->quantity.symbol;
+    bool const share = symbol == "w" && given->quantity.part.empty(), acidity = symbol == "pH" || symbol == "pOH";
+    if (!(share || acidity)) continue;
+    auto const what =
+        plain(given->quantity) + (share ? ", a purity or a mass fraction," : "") + " is given, but no step needs it";
+    return at(given->place,
               {"idle-given", what,
                share ? "what it is a share of, such as m(sample), or the volume and the density of the solution; or no "
                        "line for it"
@@ -87,23 +94,20 @@ std::optional<PlacedFault> share_without_use(Worked const& worked) {
 
 /// The volume of a flask, or of one of several solutions of what reacts, changes the answer: V(flask), V2(HCl). That of a sample
 /// that was titrated whole, V(juice), does not, but beside another one that no step reads it does.
-std::optional<PlacedFault> vessel_without_use(Worked const& worked) {
-  auto const& working = worked.accepted.front();
+std::optional<PlacedFault> vessel_without_use(Worked const& worked, std::vector<Given const*> const& idle) {
   if (worked.problem.reactions.empty()) return std::nullopt;
-  auto const read = needed(working);
-  std::vector<Given const*> idle;
+  Given const* last = nullptr;
   bool surely = false;
-  for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
-    auto const& given = worked.problem.givens[g];
-    auto const& q = given.quantity;
+  for (auto const* given : idle) {
+    auto const& q = given->quantity;
     bool const word = is_whole(q.substance) && q.substance != "water";
-    if (q.symbol != "V" || !(word || q.stage > 0) || any_marked(working.given_nodes[g], read)) continue;
-    idle.push_back(&given);
-    surely = surely || q.stage > 0 || q.substance == "solution" || idle.size() > 1;
+    if (q.symbol != "V" || !(word || q.stage > 0)) continue;
+    surely = surely || q.stage > 0 || q.substance == "solution" || last != nullptr;
+    last = given;
   }
   if (!surely) return std::nullopt;
-  return at(idle.back()->place,
-            {"idle-given", plain(idle.back()->quantity) + " is given, but no step needs it",
+  return at(last->place,
+            {"idle-given", plain(last->quantity) + " is given, but no step needs it",
              "the substance that it is the volume of, as in V(NaOH), and V(NaOH, aliquot) of a portion; or no line for it", 0});
 }
 
@@ -209,8 +213,11 @@ std::vector<bool> needed(Working const& working) {
 }
 
 std::optional<PlacedFault> cannot_be(Worked const& worked) {
-  for (auto const check : {given_already, portion_without_use, share_without_use, vessel_without_use, below_zero, more_than_all,
-                           too_dilute, not_to_be_told})
+  if (auto found = given_already(worked)) return found;
+  auto const idle = idle_givens(worked);
+  for (auto const check : {portion_without_use, share_without_use, vessel_without_use})
+    if (auto found = check(worked, idle)) return found;
+  for (auto const check : {below_zero, more_than_all, too_dilute, not_to_be_told})
     if (auto found = check(worked)) return found;
   return std::nullopt;
 }
