@@ -22,8 +22,6 @@ double power(double base, int exponent) {
   }
 }
 
-double or_nothing(double value) { return std::isfinite(value) ? value : not_a_number; }
-
 /// The last change of a node counts; nullptr for none.
 Definition const* changed_at(std::vector<Estimator::Change> const& changes, int node) {
   Definition const* changed = nullptr;
@@ -147,6 +145,14 @@ double Estimator::as_changed(Definition const& changed) const {
                   changed.terms.data(), trial_);
 }
 
+double Estimator::finite_or_nan(double value) { return std::isfinite(value) ? value : not_a_number; }
+
+double Estimator::worked(std::vector<Change> const& changes, int node) const {
+  if (auto const* const changed = changed_at(changes, node)) return as_changed(*changed);
+  auto const& flat = flat_[static_cast<std::size_t>(node)];
+  return value_of(flat, terms_.data() + flat.first, trial_);
+}
+
 double Estimator::with(std::vector<Change> const& changes, int target) {
   targets_.assign(1, target);
   with(changes, targets_, values_);
@@ -161,7 +167,7 @@ void Estimator::with(std::vector<Change> const& changes, std::vector<int> const&
     return (touched_[i / 64] >> (i % 64) & 1U) != 0;
   });
   if (!changed_at_all) {
-    for (int const target : targets) values.push_back(or_nothing(base(target)));
+    for (int const target : targets) values.push_back(finite_or_nan(base(target)));
     return;
   }
   if (!reads_only_before(changes)) {
@@ -170,11 +176,8 @@ void Estimator::with(std::vector<Change> const& changes, std::vector<int> const&
   }
   // What the changes touch is worked anew in one pass, up to the last target.
   int const last = targets.empty() ? -1 : *std::max_element(targets.begin(), targets.end());
-  each_up_to(last, touched_, [&](std::size_t i) {
-    auto const* const changed = changed_at(changes, static_cast<int>(i));
-    trial_[i] = changed ? as_changed(*changed) : value_of(flat_[i], terms_.data() + flat_[i].first, trial_);
-  });
-  for (int const target : targets) values.push_back(or_nothing(trial_[static_cast<std::size_t>(target)]));
+  each_up_to(last, touched_, [&](std::size_t i) { trial_[i] = worked(changes, static_cast<int>(i)); });
+  for (int const target : targets) values.push_back(finite_or_nan(trial_[static_cast<std::size_t>(target)]));
   each_up_to(last, touched_, [&](std::size_t i) { trial_[i] = base_[i]; });
 }
 
@@ -202,7 +205,7 @@ double Estimator::on_demand(std::vector<Change> const& changes, int target) {
   };
   double const result = visit(visit, target) ? trial_[static_cast<std::size_t>(target)] : not_a_number;
   trial_ = base_;
-  return or_nothing(result);
+  return finite_or_nan(result);
 }
 
 }  // namespace molewright

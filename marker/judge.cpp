@@ -161,6 +161,11 @@ SlipTable const& Judge::roundings() const {
   return *roundings_;
 }
 
+RoundedSlips& Judge::rounded_slips() const {
+  if (!rounded_slips_) rounded_slips_.emplace(question_.worked, course_.conventions, slips().all, estimator_);
+  return *rounded_slips_;
+}
+
 std::span<SlipAnswer const> Judge::singles(std::size_t f) const {
   auto const& all = slips().by_find[f];
   return {all.data(), singles_[f]};

@@ -12,6 +12,7 @@
 
 #include "marker/pairs.h"
 #include "marker/question.h"
+#include "marker/rounded_slips.h"
 #include "marker/rules.h"
 #include "marker/slip.h"
 #include "marker/slip_record.h"
@@ -137,6 +138,8 @@ class Judge {
   PairSearch& pairs(std::size_t working, std::size_t f) const;
   /// Answers that rounding on the way leads to.
   SlipTable const& roundings() const;
+  /// What slips lead to with rounding on the way.
+  RoundedSlips& rounded_slips() const;
   /// The answers that single slips lead to at find `f`; and with those that rounding on the way leads to behind them.
   std::span<SlipAnswer const> singles(std::size_t f) const;
   /// The application behind an answer, the working that it was made in, and the numbers that are said of it at find `f`.
@@ -156,6 +159,7 @@ class Judge {
   Slip const* without_;
   mutable Estimator estimator_;
   mutable std::optional<SlipTable> slips_, roundings_;
+  mutable std::optional<RoundedSlips> rounded_slips_;
   mutable std::optional<std::vector<OtherWorking>> others_;
   mutable std::vector<std::vector<double>> other_tables_;
   mutable std::map<std::pair<std::size_t, std::size_t>, PairSearch> pairs_;

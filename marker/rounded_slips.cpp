@@ -1,7 +1,6 @@
 #include "marker/rounded_slips.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -36,16 +35,17 @@ std::optional<int> place_of_first_figure(double value) {
   return place;
 }
 
-/// Nothing where it is rounded away, or has more figures than can be held.
-std::optional<Rational> rounded(double value, Habit const& habit) {
+/// Not a number where it is rounded away, or has more figures than can be held.
+double rounded(double value, Habit const& habit) {
   constexpr int most_figures = 15;
   auto const first = place_of_first_figure(value);
-  if (!first) return std::nullopt;
+  if (!first) return not_a_number;
   int const last = habit.figures > 0 ? *first - habit.figures + 1 : -habit.places;
-  if (*first - last >= most_figures) return std::nullopt;
-  auto const steps = std::llround(value * Rational::power_of_ten(-last).to_double());
-  if (steps == 0) return std::nullopt;
-  return Rational(steps) * Rational::power_of_ten(last);
+  if (*first - last >= most_figures) return not_a_number;
+  double const place = std::pow(10.0, std::abs(last));
+  auto const steps = static_cast<double>(std::llround(last > 0 ? value / place : value * place));
+  if (steps == 0) return not_a_number;
+  return last > 0 ? steps * place : steps / place;
 }
 
 Definition const& definition_of(int node, Working const& working, std::vector<Estimator::Change> const& changes) {
@@ -65,53 +65,62 @@ void add_in_order(int node, Working const& working, std::vector<Estimator::Chang
 }
 
 double rounded_value(Working const& working, std::vector<char> const& written_down, Estimator& estimator,
-                     std::vector<Estimator::Change> changes, std::vector<int> const& order, Habit const& habit) {
-  std::vector<Definition> values;
-  values.reserve(order.size());  // the changes point into it
-  for (int const node : order) {
-    if (node == order.back() || written_down[static_cast<std::size_t>(node)] == 0) continue;
-    if (definition_of(node, working, changes).operation == Operation::constant) continue;
-    auto const value = rounded(estimator.with(changes, node), habit);
-    if (!value) return not_a_number;
-    values.push_back(constant_of(*value));
-    changes.push_back({node, &values.back()});
-    if (habit.first_only) break;
-  }
-  return values.empty() ? not_a_number : estimator.with(changes, order.back());
+                     std::vector<Estimator::Change> const& changes, std::vector<int> const& order, Habit const& habit) {
+  bool any = false;
+  double const value = estimator.with_noted(changes, order, [&](int node, double exact) {
+    if (node == order.back() || written_down[static_cast<std::size_t>(node)] == 0 || (any && habit.first_only)) return exact;
+    if (definition_of(node, working, changes).operation == Operation::constant) return exact;
+    any = true;
+    return rounded(exact, habit);
+  });
+  return any ? value : not_a_number;
 }
 }  // namespace
 
-std::vector<RoundedAnswer> rounded_answers(double written, std::span<SlipAnswer const> answers,
-                                           std::vector<Application> const& all, Worked const& worked,
-                                           Conventions const& conventions, Estimator& estimator, std::size_t find,
-                                           std::vector<Estimator::Change> const& carried) {
+RoundedSlips::RoundedSlips(Worked const& worked, Conventions const& conventions, std::vector<Application> const& all,
+                           Estimator& estimator)
+    : working_(worked.accepted.front()),
+      all_(all),
+      estimator_(estimator),
+      written_down_(written_down_on_the_way(Anatomy(worked, working_, conventions))) {}
+
+RoundedSlips::Values RoundedSlips::values_of(std::vector<Estimator::Change> const& changes, int target) {
+  order_.clear();
+  seen_.assign(working_.nodes.size(), 0);
+  add_in_order(target, working_, changes, seen_, order_);
+  Values values;
+  for (std::size_t way = 0; way < ways; ++way)
+    values[way] = rounded_value(working_, written_down_, estimator_, changes, order_, habits[way]);
+  return values;
+}
+
+std::vector<RoundedAnswer> RoundedSlips::near(double written, std::span<SlipAnswer const> answers, std::size_t find,
+                                              std::vector<Estimator::Change> const& carried) {
+  static_assert(habits.size() == ways);
   static auto const* const of_another_part = find_slip("answer-of-another-part");
-  auto const& working = worked.accepted.front();
   std::vector<RoundedAnswer> found;
   std::vector<Estimator::Change> changes;
-  std::vector<int> order;
-  std::vector<char> written_down, seen;
   for (std::size_t a = 0; a < answers.size(); ++a) {
     auto const& answer = answers[a];
     if (answer.slip->reach != Reach::specific || answer.slip == of_another_part || answer.working != 0) continue;
     if (!(std::abs(written - answer.value) <= farthest * std::abs(answer.value))) continue;
-    auto const& application = all[answer.application];
-    int const target = target_of(application, find, working.finds[find].node);
+    auto const& application = all_[answer.application];
+    int const target = target_of(application, find, working_.finds[find].node);
     changes.clear();
     add_changes(application, changes);
-    if (changes_answer(answer.value, estimator.with(changes, target))) {
+    Values values;
+    if (!changes_answer(answer.value, estimator_.with(changes, target))) {
+      auto const [at, first] = alone_.try_emplace({answer.application, find});
+      if (first) at->second = values_of(changes, target);
+      values = at->second;
+    } else {
       changes = carried;
       add_changes(application, changes);
-      if (changes_answer(answer.value, estimator.with(changes, target))) continue;  // a problem solved again
+      if (changes_answer(answer.value, estimator_.with(changes, target))) continue;  // a problem solved again
+      values = values_of(changes, target);
     }
-    if (written_down.empty()) written_down = written_down_on_the_way(Anatomy(worked, working, conventions));
-    order.clear();
-    seen.assign(working.nodes.size(), 0);
-    add_in_order(target, working, changes, seen, order);
-    for (auto const& habit : habits) {
-      double const value = rounded_value(working, written_down, estimator, changes, order, habit);
-      if (changes_answer(value, answer.value)) found.push_back({a, value, habit.share});
-    }
+    for (std::size_t way = 0; way < ways; ++way)
+      if (changes_answer(values[way], answer.value)) found.push_back({a, values[way], habits[way].share});
   }
   return found;
 }

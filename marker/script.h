@@ -10,7 +10,6 @@
 #include "marker/judge.h"
 #include "marker/known_parts.h"
 #include "marker/placed_lines.h"
-#include "marker/rounded_slips.h"
 #include "marker/words.h"
 
 namespace molewright {

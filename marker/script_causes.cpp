@@ -123,8 +123,7 @@ std::vector<SlipAnswer> const& Script::slip_answers_on_top() {
 /// What slips lead to with rounding on the way.
 std::vector<RoundedAnswer> Script::rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const {
   std::vector<Definition> definitions;
-  auto found = rounded_answers(reading.number.approximate, answers, judge_.slips().all, judge_.question().worked,
-                               judge_.course_.conventions, judge_.estimator_, find_, wrong_ones_carried(definitions, false));
+  auto found = judge_.rounded_slips().near(reading.number.approximate, answers, find_, wrong_ones_carried(definitions, false));
   auto const rounded = lines_.placed.changes_as_written();
   if (rounded.empty()) return found;
   constexpr double goes_on_from_the_line = 0.5;  // rather than from the number behind it (proposal)

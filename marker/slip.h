@@ -54,10 +54,11 @@ struct SlipAnswer {
 
 /// What fills the holes of a slip's words.
 struct SlipNumbers {
-  std::string given;  ///< the answer as written
-  std::string step;   ///< "n(BaCl₂)"
-  std::string wrong;  ///< what the slip leads to at that step
-  std::string right;  ///< what stands there in the right working
+  std::string given;             ///< the answer as written
+  std::string step;              ///< "n(BaCl₂)"
+  std::string wrong;             ///< what the slip leads to at that step
+  std::string right;             ///< what stands there in the right working
+  bool wrong_is_answer = false;  ///< the step is the answer itself: `wrong` is the number that was given
 };
 
 /// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.

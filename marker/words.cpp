@@ -110,18 +110,8 @@ std::string said(Working const& working, Node const& node, Rational const& numbe
   return with_unit(number_at(as, in_its_unit, conventions), as.value.unit, conventions);
 }
 
-/// Whether two texts are one number, however it is written: "5.15e-07 mol/L", "5.15 × 10⁻⁷ mol/L".
-bool is_one_number(std::string const& one, std::string const& other) {
-  auto const a = read_written(one, DecimalMark::point), b = read_written(other, DecimalMark::point);
-  if (a.kind != Written::Kind::number || b.kind != Written::Kind::number) return false;
-  if (a.unit && b.unit && a.unit->symbol != b.unit->symbol) return false;
-  constexpr double a_last_figure = 2e-3;
-  double const x = a.number.value.to_double(), y = b.number.value.to_double();
-  return std::abs(x - y) <= a_last_figure * std::abs(y);
-}
-
 /// A slip's words for where the answer is itself the number that they compare it with: "Your 7.26 % fits with 7.26 %, the salt
-/// alone" says that number once.
+/// alone" says that number once. Words for the tutor compare no answer.
 std::string said_once(std::string_view words) {
   static constexpr std::pair<std::string_view, std::string_view> otherwise[] = {
       {"fits with {wrong}, where ", "is what comes out where "},
@@ -193,6 +183,7 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
       if (value_of(working, node_edit->definition, wrong))
         numbers.wrong =
             node.relation == relations::convert ? number_at(node, wrong, conventions) : said(working, node, wrong, conventions);
+      numbers.wrong_is_answer = &said_as(working, node) == &node_of(working.finds[find].node);
       if (node.relation == relations::convert) name_all_conversions(working, application, conventions, numbers);
       break;
     }
@@ -201,6 +192,7 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
       auto const& wrong = node_of(answer->node);
       numbers.right = with_unit(number_at(right, right.value.number, conventions), right.value.unit, conventions);
       numbers.wrong = with_unit(number_at(wrong, wrong.value.number, conventions), wrong.value.unit, conventions);
+      numbers.wrong_is_answer = wrong.value.unit.symbol == right.value.unit.symbol;
       break;
     }
   }
@@ -209,8 +201,8 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
 
 std::string filled(std::string_view slip_words, SlipNumbers const& numbers) {
   std::string text;
-  auto const without_wrong = is_one_number(numbers.given, numbers.wrong) ? said_once(slip_words) : std::string(slip_words);
-  std::string_view words = without_wrong;
+  std::string const otherwise = numbers.wrong_is_answer ? said_once(slip_words) : std::string();
+  std::string_view words = numbers.wrong_is_answer ? otherwise : slip_words;
   while (!words.empty()) {
     auto const open = words.find('{');
     text += words.substr(0, open);

@@ -11,6 +11,7 @@
 
 namespace molewright {
 namespace {
+using namespace std::string_view_literals;
 
 constexpr std::size_t longest_answer = 1000;  // bytes; no answer to a question of ours comes near
 constexpr std::size_t longest_raw = 200;      // code points kept for printing
@@ -108,7 +109,7 @@ std::string_view without_ticks(std::string_view text) {
 /// Without the marks of bold and slanted print, as messages and notes are typed: "**6.58** mmol". A pair of them stands round
 /// words: never within a number (10**-2), nor with a blank inside of it.
 std::string without_emphasis(std::string text) {
-  for (std::string_view const mark : {"**", "__", "*", "_", "`"}) {
+  for (auto const mark : {"**"sv, "__"sv, "*"sv, "_"sv, "`"sv}) {
     auto const open = text.find(mark), close = open == std::string::npos ? open : text.find(mark, open + mark.size());
     if (close == std::string::npos || close == open + mark.size() || text.find(mark, close + mark.size()) != std::string::npos)
       continue;
@@ -165,7 +166,7 @@ std::vector<std::string_view> sides(std::string_view text) {
     std::size_t length = 0;
     bool const may_be_a_sign =
         std::string_view("=-:").find(text[at]) != std::string_view::npos || static_cast<unsigned char>(text[at]) >= 0x80U;
-    for (std::string_view const sign : {"=>", "->", "=", "≈", "≃", "≅", "⇒", "→", ": "})
+    for (auto const sign : {"=>"sv, "->"sv, "="sv, "≈"sv, "≃"sv, "≅"sv, "⇒"sv, "→"sv, ": "sv})
       if (may_be_a_sign && length == 0 && text.substr(at, sign.size()) == sign) length = sign.size();
     if (length == 0) {
       ++at;
@@ -190,7 +191,7 @@ std::vector<std::string_view> statements(std::string_view text) {
     depth += c == '(' || c == '[' ? 1 : c == ')' || c == ']' ? -1 : 0;
     std::size_t length = c == '\n' || c == ';' ? 1 : 0;
     if (depth <= 0 && c == ',' && text.substr(at + 1, 1) == " ") length = 2;
-    for (std::string_view const word : {" or ", " and ", " & "})
+    for (auto const word : {" or "sv, " and "sv, " & "sv})
       if (c == ' ' && std::string_view(low).substr(at, word.size()) == word) length = word.size();
     if (length == 0) {
       ++at;

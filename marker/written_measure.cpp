@@ -13,6 +13,7 @@
 
 namespace molewright {
 namespace {
+using namespace std::string_view_literals;
 
 bool has_digit(std::string_view text) { return std::any_of(text.begin(), text.end(), is_digit); }
 
@@ -34,6 +35,7 @@ bool take_word(std::string_view& text, std::string_view word) {
 
 /// Passes over what students put before a number; true where it says that the number is not exact.
 bool take_lead(std::string_view& text) {
+  if (text.empty() || is_digit(text.front())) return false;
   static constexpr std::array<std::string_view, 8> nearly = {"about",  "approximately", "approx.", "approx",
                                                              "around", "roughly",       "circa",   "ca."};
   static constexpr std::array<std::string_view, 9> saying = {"the answer is", "my answer is", "final answer", "answer", "ans.",
@@ -42,7 +44,7 @@ bool take_lead(std::string_view& text) {
   bool more = true;
   while (more) {
     more = false;
-    for (std::string_view const sign : {"∴", "≈", "~", "≃", "≅"}) {
+    for (auto const sign : {"∴"sv, "≈"sv, "~"sv, "≃"sv, "≅"sv}) {
       if (!take(text, sign)) continue;
       approximate = approximate || sign != "∴";
       text = trimmed(text);
@@ -141,13 +143,14 @@ std::string not_one_number(std::string_view rest) {
     return begins_number(behind) ? "a range or a difference, not one number"
                                  : "a date, or a number with something after its dash";
   if (at == ':') return "a ratio or a time, not one number";
-  for (std::string_view const sign : {"½", "¼", "¾", "⅓", "⅔"})
+  if (is_letter(at) && std::string_view("xXtT").find(at) == std::string_view::npos) return "";  // no sign, not "to"
+  for (auto const sign : {"½"sv, "¼"sv, "¾"sv, "⅓"sv, "⅔"sv})
     if (rest.substr(0, sign.size()) == sign) return "a fraction that is not worked out";
-  for (std::string_view const sign : {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹", "⁻", "√"})
+  for (auto const sign : {"⁰"sv, "¹"sv, "²"sv, "³"sv, "⁴"sv, "⁵"sv, "⁶"sv, "⁷"sv, "⁸"sv, "⁹"sv, "⁻"sv, "√"sv})
     if (rest.substr(0, sign.size()) == sign) return "a sum that is not worked out";
   std::string_view copy = rest;
   if (take_word(copy, "to") && begins_number(copy)) return "a range, not one number";
-  for (std::string_view const sign : {"+", "*", "×", "÷", "^", "x", "X", "·"}) {
+  for (auto const sign : {"+"sv, "*"sv, "×"sv, "÷"sv, "^"sv, "x"sv, "X"sv, "·"sv}) {
     copy = rest;
     if (!take(copy, sign)) continue;
     copy = trimmed(copy);
@@ -222,7 +225,7 @@ bool like_a_unit(std::string_view text, bool attached) {
   if (text.size() > 24 || std::count(text.begin(), text.end(), ' ') > 2) return false;
   if (attached && lower(text.front()) == 'o') return false;
   bool begins = is_letter(text.front()) || text.front() == '%' || text.front() == '/';
-  for (std::string_view const sign : {"°", "µ", "μ", "‰", "Å", "Ω"}) begins = begins || text.substr(0, sign.size()) == sign;
+  for (auto const sign : {"°"sv, "µ"sv, "μ"sv, "‰"sv, "Å"sv, "Ω"sv}) begins = begins || text.substr(0, sign.size()) == sign;
   if (!begins) return false;
   for (std::size_t i = 0; i + 1 < text.size(); ++i)
     if ((text[i] == '.' || text[i] == ',') && is_digit(text[i + 1])) return false;
@@ -268,7 +271,7 @@ Written from_number(std::string_view text, DecimalMark mark) {
   if (take(rest, "...") || take(rest, "…")) add_note(result, "digits-run-on");
   bool const attached = trimmed(rest).size() == rest.size();
   rest = trimmed(rest);
-  for (std::string_view const sign : {"±", "+/-", "+-"}) {
+  for (auto const sign : {"±"sv, "+/-"sv, "+-"sv}) {
     std::string_view copy = rest;
     if (!take(copy, sign)) continue;
     copy = trimmed(copy);
@@ -329,7 +332,7 @@ std::string_view without_remark(std::string_view text) {
     before.remove_suffix(digits);
     if (before.back() != ' ' && before.back() != '(') continue;
     while (!before.empty() && (before.back() == ' ' || before.back() == '(')) before.remove_suffix(1);
-    for (std::string_view const joint : {" to", " (to", "(to"}) {
+    for (auto const joint : {" to"sv, " (to"sv, "(to"sv}) {
       if (before.size() > joint.size() && before.substr(before.size() - joint.size()) == joint)
         before.remove_suffix(joint.size());
     }
@@ -395,7 +398,7 @@ Written read_measure(std::string_view text, DecimalMark mark) {
   bool const approximate = take_lead(text);
   text = without_remark(text);
   if (text.empty()) return unreadable("nothing after the sign");
-  for (std::string_view const sign : {"<", ">", "≤", "≥"})
+  for (auto const sign : {"<"sv, ">"sv, "≤"sv, "≥"sv})
     if (text.substr(0, sign.size()) == sign) return unreadable("a limit, not a value");
   if (begins_number(text)) {
     Written result = from_number(text, mark);

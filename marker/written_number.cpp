@@ -8,6 +8,7 @@
 
 namespace molewright {
 namespace {
+using namespace std::string_view_literals;
 
 bool digit_at(std::string_view text, std::size_t at) { return at < text.size() && is_digit(text[at]); }
 bool starts(std::string_view text, std::size_t at, std::string_view piece) {
@@ -97,7 +98,7 @@ std::optional<Power> power_of_ten(std::string_view text, std::size_t at) {
   if (starts(text, sign, "e") || starts(text, sign, "E")) return signed_digits(text, sign + 1);
   if (auto const power = power_behind_a_dot(text, at)) return power;
   std::size_t ten = sign;
-  for (std::string_view const times : {"x", "X", "×", "·", "*"}) {
+  for (auto const times : {"x"sv, "X"sv, "×"sv, "·"sv, "*"sv}) {
     if (!starts(text, sign, times)) continue;
     ten = past_blanks(text, sign + times.size());
     break;

@@ -83,8 +83,10 @@ TEST_CASE("rounded slips: each way of rounding gives its own number, and none wh
   Estimator estimator(working);
   auto const all = value_applications(worked, working, Conventions{});
   auto const answers = slip_answers(all, estimator, working, 0);
+  Conventions const conventions;
+  RoundedSlips rounded(worked, conventions, all, estimator);
   std::vector<double> values;
-  for (auto const& one : rounded_answers(0.0733, answers, all, worked, Conventions{}, estimator, 0)) {
+  for (auto const& one : rounded.near(0.0733, answers, 0)) {
     CHECK(one.share > 0);
     if (answers[one.of].slip->id == "mole-ratio-taken-as-one") values.push_back(one.value);
   }
@@ -93,5 +95,5 @@ TEST_CASE("rounded slips: each way of rounding gives its own number, and none wh
   std::vector<double> const by_hand{0.0500, 0.0733, 0.0735, 0.0735};
   REQUIRE(values.size() == by_hand.size());
   for (std::size_t k = 0; k < values.size(); ++k) CHECK(values[k] == Approx(by_hand[k]).epsilon(1e-9));
-  CHECK(rounded_answers(12.5, answers, all, worked, Conventions{}, estimator, 0).empty());
+  CHECK(rounded.near(12.5, answers, 0).empty());
 }

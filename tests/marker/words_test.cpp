@@ -20,23 +20,40 @@ std::string feedback_to(std::string const& problem, std::string const& answer) {
 
 TEST_CASE("words: where the answer is the number that a slip gives, it is said once", "[marker][words]") {
   struct Case {
-    char const *words, *given, *wrong, *said;
+    char const* words;
+    SlipNumbers numbers;
+    char const* said;
   };
   auto const c = GENERATE(values<Case>({
-      {"Your {given} fits with {wrong}, the salt alone.", "7.26 %", "7.259 %", "Your 7.26 % fits with the salt alone."},
-      {"Your {given} fits with {wrong}, where two went.", "5.15e-07 mol/L", "5.15 × 10⁻⁷ mol/L",
+      {"Your {given} fits with {wrong}, the salt alone.",
+       {"7.26 %", "", "7.259 %", "", true},
+       "Your 7.26 % fits with the salt alone."},
+      {"Your {given} fits with {wrong}, where two went.",
+       {"5.15e-07 mol/L", "", "5.15 × 10⁻⁷ mol/L", "", true},
        "Your 5.15e-07 mol/L is what comes out where two went."},
-      {"Your {given} fits with {wrong}. A cube grows.", "12.0", "12.0", "Your 12.0 comes from this step. A cube grows."},
-      {"Your {given} fits with c divided by V, {wrong}. Multiply.", "3.0 mol", "3.00 mol",
+      {"Your {given} fits with {wrong}. A cube grows.",
+       {"12.0", "", "12.0", "", true},
+       "Your 12.0 comes from this step. A cube grows."},
+      {"Your {given} fits with c divided by V, {wrong}. Multiply.",
+       {"3.0 mol", "", "3.00 mol", "", true},
        "Your 3.0 mol fits with c divided by V. Multiply."},
-      // Another number, or the same of another unit: both are said.
-      {"Your {given} fits with {wrong}, the salt alone.", "7.26 %", "7.40 %", "Your 7.26 % fits with 7.40 %, the salt alone."},
-      {"Your {given} fits with {wrong}, the salt alone.", "7.26 g", "7.26 mol",
-       "Your 7.26 g fits with 7.26 mol, the salt alone."},
+      // A step on the way: both are said.
+      {"Your {given} fits with {wrong}, the salt alone.",
+       {"7.26 %", "", "7.40 g", ""},
+       "Your 7.26 % fits with 7.40 g, the salt alone."},
       // Words for the tutor compare no answer.
-      {"salt alone: {wrong} for {right}", "7.26 %", "7.26 %", "salt alone: 7.26 % for "},
+      {"salt alone: {wrong} for {right}", {"7.26 %", "", "7.26 %", "", true}, "salt alone: 7.26 % for "},
   }));
-  CHECK(filled(c.words, {c.given, "", c.wrong, ""}) == c.said);
+  CHECK(filled(c.words, c.numbers) == c.said);
+}
+
+TEST_CASE("words: an answer that is another quantity is held against that quantity", "[marker][words]") {
+  // 0.150 mol of NaOH handed in as its mass: another unit, so that both are said; a mass for another mass is said once.
+  auto const amount =
+      feedback_to("problem p; given c(NaOH) = 0.600 mol/L; given V(NaOH) = 250.0 mL; find m(NaOH) in g", "0.150 g");
+  CAPTURE(amount);
+  CHECK(has(amount, "0.150 g"));
+  CHECK(has(amount, "0.150 mol"));
 }
 
 TEST_CASE("words: a step that only changes its unit on the way to the answer stands in the asked unit", "[marker][words]") {
