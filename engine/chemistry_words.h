@@ -43,6 +43,8 @@ constexpr char const* count_expected = "a whole number from 1 to 9999, without a
 constexpr char const* too_many_atoms = "more than 1000000000 atoms in one formula";
 constexpr char const* unknown_state = "unknown state ({})";
 constexpr char const* state_expected = "(s), (l), (g) or (aq)";
+constexpr char const* zero_for_letter = "H20 with a zero";
+constexpr char const* letter_expected = "H2O with the letter O";
 constexpr char const* fraction_in_hydrate = "a fraction of a water molecule";
 constexpr char const* whole_hydrate_expected = "whole numbers: write (CaSO4)2·H2O for half a water to each CaSO4";
 

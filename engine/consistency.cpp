@@ -42,6 +42,7 @@ class Estimates {
     return solve_for(instance, variable);
   }
 
+ public:
   static Estimate of_given(Given const& given) {
     if (given.numbers.empty()) return {1, 1};
     double sum = 0, place = 0, counted = 0;
@@ -64,6 +65,7 @@ class Estimates {
     return {value, place * factor / std::max(std::abs(value), 1e-300)};
   }
 
+ private:
   Estimate of_table(Quantity const& q) {
     constexpr double table_doubt = 5e-4;  // weights from another table may stand behind a teacher's number
     if (auto const* const own = network_.course_value(q))
@@ -235,6 +237,26 @@ std::optional<PlacedFault> contradiction(Network const& network, Network::Deriva
     return found;
   }
   return std::nullopt;
+}
+
+bool is_confirmed(Network const& network, std::size_t given, Conventions const& conventions) {
+  auto const& problem = network.problem();
+  auto const stated = Estimates::of_given(problem.givens[given]);
+  auto const agrees = [&](Network const& other) {
+    int const variable = other.find(other.canonical(problem.givens[given].quantity));
+    auto const derivation = other.derive();
+    if (variable < 0 || !derivation.known(variable)) return false;
+    auto const derived = Estimates(other, derivation, conventions).of(variable);
+    return std::abs(derived.value / stated.value - 1) <= stated.doubt + derived.doubt + 1e-9;
+  };
+  Network forgetful = network;  // its relations are those of all the data
+  forgetful.forget(network.find(network.canonical(problem.givens[given].quantity)));
+  if (agrees(forgetful)) return true;
+  auto without = problem;  // another reactant may settle the reaction
+  without.givens.erase(without.givens.begin() + static_cast<std::ptrdiff_t>(given));
+  Network other(std::move(without));
+  other.add_reactions();
+  return agrees(other);
 }
 
 std::string acid_or_base_left(Network const& network, Conventions const& conventions) {

@@ -13,6 +13,10 @@ namespace molewright {
 std::optional<PlacedFault> contradiction(Network const& network, Network::Derivation const& derivation,
                                          Conventions const& conventions);
 
+/// Whether a given, of an index, also follows from the other data of a problem, and agrees with them within the printed figures.
+/// `network` as above; it holds no contradiction.
+bool is_confirmed(Network const& network, std::size_t given, Conventions const& conventions);
+
 /// Which of the acid and the base whose reaction an asked pH rests on is left over; empty where they use each other up, or where
 /// no pH is asked. `network` has its reactions added.
 std::string acid_or_base_left(Network const& network, Conventions const& conventions);

@@ -129,13 +129,32 @@ std::optional<double> most_without_number(Solubility const& known) {
   return std::nullopt;
 }
 
+namespace {
+/// A molar mass that is given and that no table of atomic weights comes near.
+void look_at_molar_mass(Given const& given, std::vector<std::string>& out) {
+  constexpr double near = 0.02;
+  auto const known = known_formula(given.quantity.substance);
+  if (given.quantity.symbol != "M" || given.numbers.empty() || !known || known->composition.empty()) return;
+  double mass = 0;
+  for (auto const& [element, count] : known->composition)
+    mass += static_cast<double>(count) * AtomicWeights{}.weight(element).value.to_double();
+  double const stated = (given.numbers.front().value * given.unit.factor / unit("g/mol").factor).to_double();
+  if (std::abs(stated - mass) > near * mass)
+    out.push_back(fmt::format("{} = {} {} is used as given, but the formula gives {:.5g} g/mol", plain(given.quantity),
+                              given.numbers.front().text, given.unit.symbol, mass));
+}
+}  // namespace
+
 std::vector<std::string> doubts(Problem const& problem, Working const& working) {
   std::vector<std::string> out;
   for (auto const& reaction : problem.reactions) {
     look_at_states(reaction.equation, out);
     look_at_displacement(reaction.equation, out);
   }
-  for (auto const& given : problem.givens) look_at_readings(given, out);
+  for (auto const& given : problem.givens) {
+    look_at_readings(given, out);
+    look_at_molar_mass(given, out);
+  }
   for (auto const& answer : working.finds) look_at_size(working.nodes[static_cast<std::size_t>(answer.node)], out);
   for (auto const& node : working.nodes) look_at_common_ion(node, working, out);
   for (auto const& node : working.nodes) {

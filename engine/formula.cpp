@@ -326,6 +326,13 @@ void check_size(Reading& reading, Formula const& read) {
   if (sum > most_atoms) reading.refuse(reading.begin, "count-out-of-range", words::too_many_atoms, "");
 }
 
+/// H20, alone or as the water of a hydrate: no substance, but a zero for the letter O.
+void check_zero(Reading& reading, Formula const& read) {
+  for (FormulaPart const& part : read.parts)
+    if (part.groups.size() == 1 && part.groups.front().element == "H" && part.groups.front().count == 20)
+      reading.refuse(reading.begin, "not-a-formula", words::zero_for_letter, words::letter_expected);
+}
+
 void count_atoms(Groups const& all, std::int64_t times, std::map<std::string, std::int64_t>& counts) {
   for (Group const& group : all) {
     if (group.element.empty())
@@ -352,6 +359,7 @@ Result<Formula> parse_formula(PlainText const& text, std::size_t begin, std::siz
       if (x3::parse(it, last, x3::with<ReadingTag>(reading)[formula], result)) {
         reading.special = false;  // a branch that was tried and left
         check_size(reading, result);
+        check_zero(reading, result);
       } else if (!reading.special) {
         reading.refuse(it, "not-a-formula", words::not_a_formula, words::symbol_or_bracket);
       }

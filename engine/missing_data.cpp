@@ -41,7 +41,17 @@ class Missing {
     if (of_gases.course_value({"Vm", 0, "", "", ""}) != nullptr) with_molar_volume_ = std::move(of_gases);
   }
 
+  /// What makes use of all that is given comes before what leaves some of it without a use.
   std::vector<std::string> enough() {
+    all_are_read_ = wanted_.kind == Find::Kind::number && written_.finds.size() == 1;
+    auto out = choices();
+    if (!out.empty() || !all_are_read_) return out;
+    all_are_read_ = false;
+    return choices();
+  }
+
+ private:
+  std::vector<std::string> choices() {
     std::vector<std::string> out;
     if (asks_acidity()) out.push_back(acid_wanted);
     bool const number = wanted_.kind == Find::Kind::number;
@@ -66,7 +76,6 @@ class Missing {
     return out;
   }
 
- private:
   Quantity const& quantity(int v) const { return network_.variables()[static_cast<std::size_t>(v)].quantity; }
 
   bool asks_acidity() const {
@@ -108,7 +117,25 @@ class Missing {
   bool would_do(Network trial, std::vector<int> const& supposed) const {
     for (int const v : supposed) trial.suppose(v);
     trial.add_reactions();
-    return can_be_had(trial, trial.derive(), wanted_);
+    auto const derivation = trial.derive();
+    return can_be_had(trial, derivation, wanted_) && (!all_are_read_ || reads_all(trial, derivation));
+  }
+
+  /// Whether every portion and every concentration that is given is read on the way to what is wanted.
+  bool reads_all(Network const& trial, Network::Derivation const& derivation) const {
+    std::vector<char> read(trial.variables().size(), 0);
+    std::vector<int> open{trial.find(trial.canonical(wanted_.quantity))};
+    while (!open.empty()) {
+      auto const v = static_cast<std::size_t>(open.back());
+      open.pop_back();
+      if (read[v]) continue;
+      read[v] = 1;
+      if (derivation.via[v] < 0) continue;
+      for (auto const& term : trial.instances()[static_cast<std::size_t>(derivation.via[v])].terms) open.push_back(term.variable);
+    }
+    for (std::size_t v = 0; v < read.size(); ++v)
+      if (trial.variables()[v].given >= 0 && is_of_portions(trial.variables()[v].quantity.symbol) && !read[v]) return false;
+    return true;
   }
 
   /// How far it is from what a person at the bench would add: least where V or c of a solution stands without the other.
@@ -180,6 +207,7 @@ class Missing {
 
   Find const& wanted_;
   Problem const& written_;
+  bool all_are_read_ = false;  ///< only what leaves no given without a use is named
   Network network_;
   Problem read_;                              ///< as the network reads it
   std::optional<Network> with_molar_volume_;  ///< where it is of gases whose molar volume nobody told

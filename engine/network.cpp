@@ -30,6 +30,7 @@ Network::Network(Problem problem, Measured const* molar_gas_volume) : problem_(s
   variables_.reserve(usual_variables);
   instances_.reserve(usual_instances);
   index_.assign(2 * usual_variables, -1);
+  resolve_order();
   for (auto const& reaction : problem_.reactions) species_.emplace_back(reaction.equation);
   resolve_substances();
   gather_stages();
@@ -77,9 +78,16 @@ Quantity Network::canonical(Quantity quantity) const {
        (first_stage(quantity.substance) == 1 && aliquot_of(quantity.substance))))
     quantity.stage = 1;
   if (symbol == "DF" && problem_.handlings.size() == 1) quantity.stage = 0;
-  // The pH of what is diluted or mixed is that of the last solution.
-  if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty())
-    for (auto const& substance : staged_) quantity.stage = std::max(quantity.stage, last_stage(substance));
+  // The pH of what is diluted or mixed is that of the last solution; beside one with a number, that of the first.
+  if ((symbol == "pH" || symbol == "pOH") && quantity.stage == 0 && !staged_.empty() && problem_.reactions.empty()) {
+    auto const of_later = [](Quantity const& q) { return (q.symbol == "pH" || q.symbol == "pOH") && q.stage > 1; };
+    bool const numbered =
+        std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) { return of_later(g.quantity); }) ||
+        std::any_of(problem_.finds.begin(), problem_.finds.end(), [&](Find const& f) { return of_later(f.quantity); });
+    for (auto const& substance : staged_)
+      quantity.stage =
+          numbered ? std::max(quantity.stage, first_stage(substance)) : std::max(quantity.stage, last_stage(substance));
+  }
   if (symbol == "Q" && quantity.stage == 0)
     for (auto const& handling : problem_.handlings)
       if (handling.kind == Handling::Kind::mix) quantity.stage = handling.to;

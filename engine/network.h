@@ -75,6 +75,8 @@ class Network {
   std::vector<Instance> const& instances() const { return instances_; }
   /// Taken as known from outside; for asking what would be enough. Call before add_reactions.
   void suppose(int variable) { variables_[static_cast<std::size_t>(variable)].table = true; }
+  /// The opposite: as if it were not given.
+  void forget(int variable) { variables_[static_cast<std::size_t>(variable)].given = -1; }
   /// Adds the relations of the reactions: for each, one known species or a limiting reagent settles the others.
   void add_reactions();
   /// Adds m(B) = m(A) * nu(B) M(B) / (nu(A) M(A)), for other accepted workings.
@@ -105,6 +107,8 @@ class Network {
   /// The find that asks for a formula, nullptr for none; and the elements, or salt and water, that it is made of.
   Find const* formula_find() const;
   std::vector<std::string> const& formula_parts() const { return formula_parts_; }
+  /// The product whose yield was given as that of the reaction, with no product named; empty for none.
+  std::string const& product_of_yield() const { return product_of_yield_; }
   /// The substances whose solutions come together: those that react, or those that are poured into one mixture.
   std::vector<std::string> const& mixed() const { return reacting_volumes_; }
   /// The molar mass of the unknown that a molecular formula is asked of: M(X); -1 where the problem has none.
@@ -139,6 +143,7 @@ class Network {
   bool speaks_of(Symbol symbol) const;
 
   // network_reading.cpp: what the problem leaves unsaid
+  void resolve_order();
   void resolve_substances();
   void resolve_words();
   void resolve_unknown_water();
@@ -172,6 +177,7 @@ class Network {
   // network_subjects.cpp: one substance
   void survey();
   bool is_part_of_another(std::string const& substance) const;
+  bool is_crystals_of_another(std::string const& substance) const;
   void take_molar_volume_of_course(Measured const& volume);
   bool is_dissolved(std::string const& substance) const;
   void add_subjects();
@@ -187,6 +193,7 @@ class Network {
   Subject subject(std::string const& substance, int stage, std::string const& word) const;
   bool applies(Applies applies, Subject const& subject) const;
   Quantity term_quantity(RelationTerm const& term, Subject const& subject) const;
+  Quantity volume_of_rest(std::string const& substance) const;
   bool is_gas(std::string const& substance) const;
   bool may_be_a_gas(std::string const& substance) const;
   bool react_as_gases(std::vector<std::string> const& substances) const;
@@ -195,6 +202,7 @@ class Network {
   bool has_density_of_a_liquid(std::string const& substance) const;
   bool is_pure(std::string const& substance) const;
   Quantity solution_volume(std::string const& substance, int stage) const;
+  std::string solution_that_brings(std::string const& substance) const;
   Quantity whole(Symbol symbol) const;
   Quantity whole_volume() const;
 
@@ -247,6 +255,7 @@ class Network {
   void add_ion_of_mixture(std::string const& ion);
   Rational portion_of(std::string const& part, std::string const& substance) const;
   std::vector<std::string> sources_of(std::string const& part) const;
+  void leave_out_elements(std::vector<std::string>& sources) const;
   int count_of(std::string const& part, std::string const& whole);
 
   // network_reactions.cpp
@@ -292,6 +301,7 @@ class Network {
   std::string salt_of_hydrate_;                 ///< of CuSO4·xH2O, where it is written so; empty for none
   std::string warmed_;                          ///< what a heat capacity is given of, where that is weighed; empty for none
   std::string solvent_;                         ///< formula; empty for none
+  std::string product_of_yield_;                ///< that a yield without a product was taken to be of
   std::string hydron_ = "H^+";                  ///< as the problem writes it: H^+ or H3O^+
   bool gases_ = false;                          ///< p, T or Vm stand in the problem
   bool any_molar_volume_ = false;               ///< gases at one temperature and pressure, no matter which

@@ -111,6 +111,7 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
     });
   };
   sources.erase(std::remove_if(sources.begin(), sources.end(), counted_elsewhere), sources.end());
+  leave_out_elements(sources);
   if (!sources.empty()) return sources;
   // The part of a sample that reacted: nitrogen in the ammonia that it gave off.
   for (auto const& species : species_)
@@ -122,6 +123,16 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
     }
   if (sources.size() > 1) sources.clear();
   return sources;
+}
+
+/// Iron beside the iron sulfate that it is in: how much of the element there is, not another source of its ions.
+void Network::leave_out_elements(std::vector<std::string>& sources) const {
+  auto const all = sources;
+  std::erase_if(sources, [&](std::string const& source) {
+    auto const known = known_formula(source);
+    bool const element = known && known->formula.charge == 0 && known->composition.size() == 1;
+    return element && std::any_of(all.begin(), all.end(), [&](std::string const& other) { return count_in(source, other) > 0; });
+  });
 }
 
 void Network::add_parts() {
@@ -215,10 +226,15 @@ void Network::add_ions_of_salts() {
       done.push_back(ion);
       std::vector<InstanceTerm> terms{{add("n", ion), -1}};
       std::string only;
+      std::vector<std::string> salts;
       for (auto const& salt : substances_) {
         if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
         auto const known = known_formula(salt);  // a hydrate is in the solution as its salt, not beside it
         if (known && known->formula.hydrate() && contains(substances_, plain(anhydrous(known->formula)))) continue;
+        salts.push_back(salt);
+      }
+      leave_out_elements(salts);
+      for (auto const& salt : salts) {
         terms.push_back({add(portion_that_reacts(salt)), static_cast<int>(count_in(ion, salt))});
         only = salt;
       }
@@ -285,7 +301,9 @@ void Network::add_acidity() {
       before.insert(q.substance);
       return;
     }
-    bool const ion = q.symbol == "c" && (q.substance == hydron_ || (q.substance == "OH^-" && solids_.empty()));
+    // The solution of an ion that is to react, before it does.
+    bool const own = is_named("V", q.substance) && reaction_of(q.substance) != std::string::npos;
+    bool const ion = q.symbol == "c" && !own && (q.substance == hydron_ || (q.substance == "OH^-" && solids_.empty()));
     if (q.symbol == "pH" || q.symbol == "pOH" || ion) stages.insert(q.stage);
   };
   for (auto const& given : problem_.givens) look(given.quantity);

@@ -354,7 +354,7 @@ void Network::resolve_yields() {
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol != "yield" || q.stage != 0 || !q.substance.empty() || !q.word.empty()) return;
     if (actual.size() == 1) {
-      q.substance = *actual.begin();
+      q.substance = product_of_yield_ = *actual.begin();
       return;
     }
     // The one yield of one reaction, with no product named, is that of what is asked, or else of what is measured.
@@ -365,7 +365,7 @@ void Network::resolve_yields() {
     for (auto const& product : products)
       if (any_given(problem_, "m", product) || any_given(problem_, "n", product)) spoken.push_back(product);
     if (spoken.empty() && products.size() == 1) spoken = products;
-    if (!spoken.empty()) q.substance = spoken.front();
+    if (!spoken.empty()) q.substance = product_of_yield_ = spoken.front();
   });
   // What is measured of a product whose yield is spoken of is what was got, not what could have been.
   std::set<std::string> with_yield;

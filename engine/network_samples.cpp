@@ -23,6 +23,35 @@ bool is_of_the_flask(Quantity const& q) {
 bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol == "m"; }
 }  // namespace
 
+/// A back titration whose two reactions stand in the other order: what is titrated, with a solution whose volume and
+/// concentration are known, is what the sample left. Only where there is a sample does the order tell.
+void Network::resolve_order() {
+  if (problem_.reactions.size() != 2 || any_named_symbol("yield")) return;
+  auto const others = [&](std::size_t reaction) {  // the reactants that the other reaction does not have
+    std::vector<std::string> own, shared;
+    for (auto const& species : problem_.reactions[1 - reaction].equation.left) shared.push_back(plain(species.formula));
+    for (auto const& species : problem_.reactions[reaction].equation.left)
+      if (auto const formula = plain(species.formula); !contains(shared, formula)) own.push_back(formula);
+    return own;
+  };
+  auto const first = others(0), second = others(1);
+  if (first.size() == problem_.reactions[0].equation.left.size()) return;  // nothing is shared
+  auto const is_titrant = [&](std::string const& one) {
+    return any_given(problem_, "V", one) && (any_given(problem_, "c", one) || any_given(problem_, "gamma", one));
+  };
+  auto const is_told = [&](std::string const& one) {
+    return any_given(problem_, "m", one) || any_given(problem_, "n", one) || any_given(problem_, "c", one);
+  };
+  if (std::none_of(first.begin(), first.end(), is_titrant) || std::any_of(second.begin(), second.end(), is_told)) return;
+  bool sample = false;
+  each_quantity(problem_, [&](Quantity const& q) {
+    bool const portion = q.word == "aliquot" || is_pipette(q.substance) || q.substance == "aliquot";
+    sample = sample || portion || q.symbol == "w" || (q.symbol == "m" && is_whole(q.substance)) ||
+             ((q.symbol == "V" || q.symbol == "c" || q.symbol == "gamma") && contains(second, q.substance));
+  });
+  if (sample) std::swap(problem_.reactions[0], problem_.reactions[1]);
+}
+
 /// V(volumetric flask) is V(flask), and what is measured with a pipette to react is an aliquot.
 void Network::resolve_flask_words() {
   each_quantity(problem_, [&](Quantity& q) {
@@ -224,16 +253,18 @@ void Network::resolve_weighings() {
   });
 }
 
-/// c(HCl), V(HCl), V(solution): so much of the one is made up to the other. What is asked is asked of what it comes to.
+/// c(HCl), V(HCl), V(solution): so much of the one is made up to the other. What is asked is asked of what it comes to. The
+/// bottle may be told by its share and its density instead: w(HCl), rho(HCl).
 void Network::resolve_made_up() {
   if (!problem_.reactions.empty() || !problem_.handlings.empty() || formula_find() != nullptr) return;
-  if (speaks_of("rho") || speaks_of("p") || speaks_of("T") || speaks_of("Vm")) return;
+  if (speaks_of("p") || speaks_of("T") || speaks_of("Vm")) return;
   std::set<std::string> stocks;
   bool numbered = false;
   each_quantity(problem_, [&](Quantity const& q) {
     numbered = numbered || q.stage > 0 || !q.word.empty();
     bool const poured = q.symbol == "V" && known_formula(q.substance) && any_given(problem_, "V", q.substance);
-    if (poured && any_given(problem_, "c", q.substance)) stocks.insert(q.substance);
+    bool const by_share = any_given(problem_, "w", q.substance) && speaks_of("rho");
+    if (poured && (by_share || (any_given(problem_, "c", q.substance) && !speaks_of("rho")))) stocks.insert(q.substance);
   });
   if (numbered || stocks.size() != 1 || !any_given(problem_, "V", "solution")) return;
   auto const& stock = *stocks.begin();

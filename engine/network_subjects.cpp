@@ -5,6 +5,7 @@
 #include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/nomenclature_parts.h"
+#include "engine/quantity_words.h"
 #include "engine/substance.h"
 
 namespace molewright {
@@ -54,11 +55,17 @@ bool Network::is_part_of_another(std::string const& substance) const {
   });
 }
 
+/// Crystals beside their salt: what is dissolved is the salt, and their water is part of the solution's.
+bool Network::is_crystals_of_another(std::string const& substance) const {
+  auto const known = known_formula(substance);
+  return known && known->formula.hydrate() && contains(substances_, plain(anhydrous(known->formula)));
+}
+
 void Network::survey() {
   bool const calorimeter = speaks_of("cp") || speaks_of("C");
   auto const look = [&](Quantity const& q) {
-    if (is_whole(q.substance) && !counts_entities(q.substance) && !contains(vessels_, q.substance) && q.symbol != "T" &&
-        q.symbol != "q" && whole_.empty())
+    bool const rest = q.substance == "residue" || contains(vessels_, q.substance) || is_vessel(q.substance);
+    if (is_whole(q.substance) && !counts_entities(q.substance) && !rest && q.symbol != "T" && q.symbol != "q" && whole_.empty())
       whole_ = q.substance;
     if (!is_whole(q.substance) && q.part.empty()) add_once(substances_, q.substance);
     if (q.substance == "H3O^+") hydron_ = "H3O^+";
@@ -93,7 +100,8 @@ void Network::survey() {
   // What the whole is made of: every substance that a portion or a fraction is spoken of for, and water where one more is needed.
   if (problem_.reactions.empty() && (gas_mixture_ || (!whole_.empty() && whole_ != "sample"))) {
     for (auto const& substance : substances_)
-      if (known_formula(substance) && !is_part_of_another(substance)) components_.push_back(substance);
+      if (known_formula(substance) && !is_part_of_another(substance) && !is_crystals_of_another(substance))
+        components_.push_back(substance);
     bool const dissolved = speaks_of("b") || speaks_of("x") || speaks_of("w") || speaks_of("c");
     bool const alloy = whole_ != "solution";
     bool const alone = components_.size() == 1 && components_.front() != "H2O";
@@ -220,8 +228,11 @@ bool Network::is_gas(std::string const& substance) const {
          (substances_.size() == 1 && (speaks_of("p") || speaks_of("T")));
 }
 
+/// The density of what reacts dissolved, with a concentration, is that of its solution.
 bool Network::is_pure(std::string const& substance) const {
-  return (speaks_of("rho", substance) || speaks_of("phi", substance)) && !is_gas(substance);
+  bool const dissolved =
+      (speaks_of("c", substance) || speaks_of("gamma", substance)) && reaction_of(substance) != std::string::npos;
+  return ((speaks_of("rho", substance) && !dissolved) || speaks_of("phi", substance)) && !is_gas(substance);
 }
 
 Quantity Network::whole(Symbol symbol) const {
@@ -243,6 +254,34 @@ Quantity Network::whole_volume() const {
   return whole("V");
 }
 
+/// Of the solutions that are to react, the one that a substance is asked of under another name: c(FeSO4) where V(Fe^2+) is
+/// titrated, gamma(Cl^-) where V(NaCl) is, c(Na2CO3·10H2O) where V(Na2CO3) is. Empty for none, for several, and for an
+/// ion of the mixture.
+std::string Network::solution_that_brings(std::string const& substance) const {
+  auto const asked = known_formula(substance);
+  bool const ion = asked && asked->formula.charge != 0;
+  if (!asked || (!ion && reaction_of(substance) != std::string::npos)) return {};
+  auto const salt_of = [](std::string const& crystals) {
+    auto const known = known_formula(crystals);
+    return known && known->formula.hydrate() ? plain(anhydrous(known->formula)) : crystals;
+  };
+  std::string only;
+  for (auto const& poured : reacting_volumes_) {
+    bool const related = poured != substance && (count_in(substance, poured) > 0 || count_in(poured, substance) > 0 ||
+                                                 salt_of(poured) == salt_of(substance));
+    if (!related) continue;
+    if (!only.empty()) return {};
+    only = poured;
+  }
+  if (only.empty()) return {};
+  // How much of it there is is told, and all of it is poured: an ion is then asked of the mixture.
+  bool const told = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+    auto const& q = g.quantity;
+    return q.substance == only && (q.symbol == "c" || q.symbol == "gamma" || q.symbol == "n" || q.symbol == "m");
+  });
+  return told && ion && !aliquot_of(only) ? std::string() : only;
+}
+
 Quantity Network::solution_volume(std::string const& substance, int stage) const {
   if (stage > 0) return canonical({"V", stage, substance, "", ""});
   Quantity const own{"V", 0, substance, "", ""};
@@ -251,6 +290,11 @@ Quantity Network::solution_volume(std::string const& substance, int stage) const
   bool const has_whole = whole_ == "solution";
   if (is_pure(substance)) return has_whole ? whole_volume() : own;
   if (is_named("V", substance)) return own;
+  if (auto const poured = solution_that_brings(substance); !poured.empty()) {
+    // Of an ion that the equation shows, the amount is that of the portion that reacts.
+    auto const portion = reaction_of(substance) != std::string::npos ? aliquot_of(poured) : std::nullopt;
+    return portion ? *portion : Quantity{"V", 0, poured, "", ""};
+  }
   // The concentration of what is to react is that of its own solution, and that has its own volume.
   auto const known = known_formula(substance);
   bool const reacts = std::any_of(species_.begin(), species_.end(),
@@ -326,6 +370,20 @@ bool Network::applies(Applies applies, Subject const& subject) const {
   return false;
 }
 
+/// The volume that what is left of a substance is dissolved in. Before it reacts on, in a back titration, nothing but what the
+/// first reaction brought together is there.
+Quantity Network::volume_of_rest(std::string const& substance) const {
+  for (std::size_t r = 0; r < species_.size(); ++r) {
+    if (!goes_on(r, substance)) continue;
+    bool const alone = contains(reacting_volumes_, substance) &&
+                       std::none_of(reacting_volumes_.begin(), reacting_volumes_.end(), [&](std::string const& other) {
+                         return other != substance && (is_reactant(r, other) || !ion_used_of(r, other).empty());
+                       });
+    if (alone) return {"V", 0, substance, "", ""};
+  }
+  return {"V", 0, "", "mixture", ""};
+}
+
 Quantity Network::term_quantity(RelationTerm const& term, Subject const& subject) const {
   auto const symbol = term.symbol;
   auto const& substance = subject.substance;
@@ -338,7 +396,7 @@ Quantity Network::term_quantity(RelationTerm const& term, Subject const& subject
       if (symbol == "p") return canonical({symbol, subject.stage, substance, "", ""});  // of what was got as of what was there
       return canonical({symbol, subject.stage, substance, word, ""});
     case Of::solution:
-      if (word == "left") return Quantity{"V", 0, "", "mixture", ""};
+      if (word == "left") return volume_of_rest(substance);
       return subject.volume;
     case Of::whole:
       return whole(symbol);

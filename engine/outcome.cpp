@@ -3,8 +3,9 @@
 #include <algorithm>
 
 #include "engine/builder.h"
+#include "engine/consistency.h"
 #include "engine/doubts.h"
-#include "engine/network.h"
+#include "engine/lists.h"
 #include "engine/relation_table.h"
 
 namespace molewright {
@@ -111,11 +112,104 @@ std::optional<PlacedFault> vessel_without_use(Worked const& worked, std::vector<
              "the substance that it is the volume of, as in V(NaOH), and V(NaOH, aliquot) of a portion; or no line for it", 0});
 }
 
+/// Where a solubility product is given beside an ion product that is asked: whether a solid forms.
+std::string about_precipitate(Worked const& worked, Given const& given) {
+  if (given.quantity.symbol != "Ksp" || given.numbers.empty()) return {};
+  auto const& working = worked.accepted.front();
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const& find = worked.problem.finds[f];
+    if (find.quantity.symbol != "Q" || find.quantity.substance != given.quantity.substance) continue;
+    auto const& product = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.number;
+    bool const forms = product > given.numbers.front().value;
+    return plain(find.quantity) + (forms ? " is above " : " is not above ") + plain(given.quantity) + ": " +
+           (forms ? "a precipitate of " + given.quantity.substance + " forms" : "no precipitate forms");
+  }
+  return {};
+}
+
+/// The mass of a burnt whole, where the elements of its formula were all caught, is a check and no idle number.
+bool says_no_more(Problem const& problem, Given const& given) {
+  bool const formula = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
+    return (f.kind == Find::Kind::empirical_formula || f.kind == Find::Kind::molecular_formula) && !f.elements.empty();
+  });
+  auto const& of = given.quantity.substance;
+  return formula && given.quantity.symbol == "m" && (of == "X" || (!of.empty() && of[0] >= 'a' && of[0] <= 'z'));
+}
+
+/// Data that a text may hold without a use: the conditions, the density of a solution, a molar mass (which is looked up), the
+/// mass or the volume of a sample that no share is asked of, the one volume of a solution, what is there in excess.
+bool may_stay_unread(Worked const& worked, Given const& given) {
+  auto const& problem = worked.problem;
+  auto const& q = given.quantity;
+  for (Symbol symbol : {"T", "p", "rho", "M", "Ksp"})
+    if (q.symbol == symbol) return true;
+  if (constant_of(q.symbol) || contains(problem.excess, q.substance) || says_no_more(problem, given)) return true;
+  bool const share_asked = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
+    auto const& s = f.quantity.symbol;
+    bool const rest = f.quantity.word == "left" || f.quantity.word == "used";
+    return f.kind == Find::Kind::number && (rest || s == "w" || s == "c" || s == "gamma" || s == "b" || s == "x" || s == "phi");
+  });
+  if ((q.symbol == "m" || q.symbol == "V") && is_whole(q.substance)) return !share_asked;
+  bool const weighed = std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) {
+    return g.quantity.substance == q.substance && (g.quantity.symbol == "m" || g.quantity.symbol == "n");
+  });
+  if (q.symbol == "V" && q.stage == 0 && q.word.empty() && weighed) return !share_asked;
+  auto const volumes =
+      std::count_if(problem.givens.begin(), problem.givens.end(), [](Given const& g) { return g.quantity.symbol == "V"; });
+  return q.symbol == "V" && q.stage == 0 && q.word.empty() && volumes == 1 && problem.reactions.empty();
+}
+
+/// Any other given that no step reads, and that the other data do not confirm, was meant for something: better no answer than one
+/// that passes it over.
+std::optional<PlacedFault> data_without_use(Worked const& worked, std::vector<Given const*> const& idle, Network const& network,
+                                            Conventions const& conventions) {
+  for (auto const* given : idle) {
+    if (may_stay_unread(worked, *given)) continue;
+    if (is_confirmed(network, static_cast<std::size_t>(given - worked.problem.givens.data()), conventions)) continue;
+    bool const yield = given->quantity.symbol == "yield";
+    return at(given->place,
+              {"idle-given", plain(given->quantity) + " is given, but no step needs it",
+               yield ? "the reactions in the order in which they run, and the yield of what goes on from one to the next"
+                     : "the substance, the solution or the portion that it is of, named as in the other lines; or no line for it",
+               0});
+  }
+  return std::nullopt;
+}
+
+/// One yield, and another product is asked, or what is left of a reactant: whether the yield holds for that is not said.
+std::optional<PlacedFault> yield_of_another(Worked const& worked, Network const& network) {
+  auto const& problem = worked.problem;
+  auto const& product = network.product_of_yield();
+  bool const given = std::any_of(problem.givens.begin(), problem.givens.end(),
+                                 [](Given const& g) { return g.quantity.symbol == "yield" && g.quantity.stage == 0; });
+  if (product.empty() || !given) return std::nullopt;
+  auto const stands_in = [](std::vector<Species> const& side, std::string const& substance) {
+    return std::any_of(side.begin(), side.end(), [&](Species const& s) { return plain(s.formula) == substance; });
+  };
+  for (auto const& reaction : problem.reactions) {
+    auto const& [left, right] = std::pair{reaction.equation.left, reaction.equation.right};
+    if (!stands_in(right, product)) continue;
+    for (auto const& find : problem.finds) {
+      auto const& q = find.quantity;
+      bool const portion = q.symbol == "m" || q.symbol == "n" || q.symbol == "V" || q.symbol == "N";
+      bool const other = portion && q.word.empty() && stands_in(right, q.substance) && q.substance != product;
+      bool const rest = (q.word == "left" || q.word == "used") && stands_in(left, q.substance);
+      if (find.kind != Find::Kind::number || !(other || rest)) continue;
+      return at(find.place, {"yield-of-another", "it is not said whether the yield holds for " + plain(q) + " too",
+                             other ? "the yield of each product, in lines such as given yield(" + product + ") = ..."
+                                   : "no yield, or nothing left to find",
+                             0});
+    }
+  }
+  return std::nullopt;
+}
+
 /// A pH that is asked and is among the data was meant of two solutions: before and after.
-std::optional<PlacedFault> given_already(Worked const& worked) {
+std::optional<PlacedFault> given_already(Worked const& worked, Network const& network) {
   for (auto const& find : worked.problem.finds)
     for (auto const& given : worked.problem.givens)
-      if (auto const& q = find.quantity; given.quantity == q && (q.symbol == "pH" || q.symbol == "pOH"))
+      if (auto const& q = find.quantity;
+          (q.symbol == "pH" || q.symbol == "pOH") && network.canonical(given.quantity) == network.canonical(q))
         return at(find.place, {"given-already", plain(q) + " is asked, but it is given",
                                "the substance whose solution has the one that is given, as in pH(HCl)", 0});
   return std::nullopt;
@@ -178,32 +272,30 @@ bool is_tie(Working const& working, Node const& choice) {
   return false;
 }
 
-/// Where a solubility product is given beside an ion product that is asked: whether a solid forms.
-std::string about_precipitate(Worked const& worked, Given const& given) {
-  if (given.quantity.symbol != "Ksp" || given.numbers.empty()) return {};
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f) {
-    auto const& find = worked.problem.finds[f];
-    if (find.quantity.symbol != "Q" || find.quantity.substance != given.quantity.substance) continue;
-    auto const& product = working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.number;
-    bool const forms = product > given.numbers.front().value;
-    return plain(find.quantity) + (forms ? " is above " : " is not above ") + plain(given.quantity) + ": " +
-           (forms ? "a precipitate of " + given.quantity.substance + " forms" : "no precipitate forms");
-  }
-  return {};
-}
-
-/// The mass of a burnt whole, where the elements of its formula were all caught, is a check and no idle number.
-bool says_no_more(Problem const& problem, Given const& given) {
-  bool const formula = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
-    return (f.kind == Find::Kind::empirical_formula || f.kind == Find::Kind::molecular_formula) && !f.elements.empty();
-  });
-  auto const& of = given.quantity.substance;
-  return formula && given.quantity.symbol == "m" && (of == "X" || (!of.empty() && of[0] >= 'a' && of[0] <= 'z'));
-}
 }  // namespace
 
 PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
+
+namespace {
+/// What is made up to more comes out weaker: "V2 = 10 mL" of 50 mL is boiled down, or a value is off.
+void look_at_dilutions(Worked& worked) {
+  auto const& working = worked.accepted.front();
+  for (auto const& handling : worked.problem.handlings) {
+    if (handling.kind != Handling::Kind::dilute) continue;
+    for (auto const& node : working.nodes) {
+      auto after = node.quantity;
+      if (after.symbol != "c" || after.stage != handling.from.front() || !after.word.empty() || node.id != plain(after)) continue;
+      after.stage = handling.to;
+      int const made = working.find_node(plain(after));
+      if (made < 0) continue;
+      auto const& last = working.nodes[static_cast<std::size_t>(made)].value;
+      if (last.number * last.unit.factor > node.value.number * node.value.unit.factor)
+        worked.warnings.push_back(plain(after) + " is greater than " + plain(node.quantity) +
+                                  ": no solution gets stronger when it is diluted");
+    }
+  }
+}
+}  // namespace
 
 std::vector<bool> needed(Working const& working) {
   std::vector<bool> out(working.nodes.size(), false);
@@ -212,11 +304,13 @@ std::vector<bool> needed(Working const& working) {
   return out;
 }
 
-std::optional<PlacedFault> cannot_be(Worked const& worked) {
-  if (auto found = given_already(worked)) return found;
+std::optional<PlacedFault> cannot_be(Worked const& worked, Network const& network, Conventions const& conventions) {
+  if (auto found = given_already(worked, network)) return found;
+  if (auto found = yield_of_another(worked, network)) return found;
   auto const idle = idle_givens(worked);
   for (auto const check : {portion_without_use, share_without_use, vessel_without_use})
     if (auto found = check(worked, idle)) return found;
+  if (auto found = data_without_use(worked, idle, network, conventions)) return found;
   for (auto const check : {below_zero, more_than_all, too_dilute, not_to_be_told})
     if (auto found = check(worked)) return found;
   return std::nullopt;
@@ -228,6 +322,7 @@ void add_warnings(Worked& worked) {
   for (auto const& node : working.nodes)
     if (node.definition.operation == Operation::choose && is_tie(working, node))
       worked.warnings.push_back("no one reagent limits: their amounts are in the ratio of the equation");
+  look_at_dilutions(worked);
   for (auto& doubt : doubts(worked.problem, working)) worked.warnings.push_back(std::move(doubt));
   for (std::size_t g = 0; g < worked.problem.givens.size(); ++g) {
     auto const& given = worked.problem.givens[g];

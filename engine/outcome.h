@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "engine/network.h"
 #include "engine/solver.h"
 
 namespace molewright {
@@ -13,9 +14,9 @@ PlacedFault at(Place const& place, Fault fault);
 /// For each node whether any find rests on it, the branches of a choice included.
 std::vector<bool> needed(Working const& working);
 
-/// Why the answers cannot be, though they follow from the data: "not-positive", "idle-portion", "more-than-all", "too-dilute",
-/// "one-figure".
-std::optional<PlacedFault> cannot_be(Worked const& worked);
+/// Why the answers cannot be, though they follow from the data: "not-positive", "idle-portion", "idle-given", "given-already",
+/// "yield-of-another", "more-than-all", "too-dilute", "one-figure". `network` is that of the problem, its reactions added.
+std::optional<PlacedFault> cannot_be(Worked const& worked, Network const& network, Conventions const& conventions);
 
 /// Adds to the warnings: no one reagent limits, data that are not needed, figures that are not sure, what would not be met at the
 /// bench (engine/doubts.h).

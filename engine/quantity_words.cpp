@@ -159,6 +159,7 @@ std::optional<InVessel> in_vessel(std::string_view text) {
   return found;
 }
 
+bool is_vessel(std::string_view word) { return std::find(vessels.begin(), vessels.end(), word) != vessels.end(); }
 bool is_volumetric_flask(std::string_view word) { return std::find(flasks.begin(), flasks.end(), word) != flasks.end(); }
 bool is_pipette(std::string_view word) { return std::find(pipettes.begin(), pipettes.end(), word) != pipettes.end(); }
 

@@ -31,6 +31,9 @@ struct InVessel {
 };
 std::optional<InVessel> in_vessel(std::string_view text);
 
+/// What something is weighed in: "crucible".
+bool is_vessel(std::string_view word);
+
 /// What a solution is made up to the mark in: "volumetric flask"; and what a portion of it is measured with.
 bool is_volumetric_flask(std::string_view word);
 bool is_pipette(std::string_view word);

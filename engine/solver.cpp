@@ -374,7 +374,7 @@ WorkedResult work_out(Problem const& written, Conventions const& conventions) {
                                  ? Fault{"no-formula", "no formula of small whole numbers fits these data", "other data", 0}
                                  : Fault{"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   }
-  if (auto found = cannot_be(worked)) return *found;
+  if (auto found = cannot_be(worked, network, conventions)) return *found;
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
   add_alternatives(worked, network, stated, builder, conventions);
   add_warnings(worked);

@@ -11,10 +11,9 @@ TEST_CASE("missing data: single data, what is measured and spoken of first", "[e
   };
   std::string const exchange = "reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2\n";
   Row const table[] = {
-      {"given m(NaCl) = 5.85 g\nfind c(NaCl)", "V(NaCl) or gamma(NaCl)"},
-      {"given V(NaCl) = 25.0 mL\nfind n(NaCl)", "c(NaCl), m(NaCl) or gamma(NaCl)"},
-      {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2\ngiven V(BaCl2) = 5.85 mL\nfind m(AgCl)",
-       "c(BaCl2), m(BaCl2), m(AgNO3) or m(Ba(NO3)2)"},
+      {"given m(NaCl) = 5.85 g\nfind c(NaCl)", "V(NaCl)"},
+      {"given V(NaCl) = 25.0 mL\nfind n(NaCl)", "c(NaCl) or gamma(NaCl)"},
+      {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2\ngiven V(BaCl2) = 5.85 mL\nfind m(AgCl)", "c(BaCl2) or gamma(BaCl2)"},
       {"reaction Zn + HCl -> ZnCl2 + H2\nfind m(ZnCl2)", "m(HCl), m(Zn), m(H2) or n(ZnCl2)"},
       {"given m(Fe) = 2.0 g\nfind empirical formula of Fe, O", "m(O), m(compound) or n(O)"},
       {"given w(C) = 40.0 %\ngiven w(H) = 6.7 %\ngiven w(O) = 53.3 %\nfind molecular formula", "M(X)"},
@@ -23,7 +22,7 @@ TEST_CASE("missing data: single data, what is measured and spoken of first", "[e
       {"given w(C) = 40.0 %\nfind empirical formula", "the mass or the mass fraction of each of its elements"},
       {"given m(H2O) = 50.0 g\ngiven dT = 5.0 K\nfind q", "cp"},
       {"given p1 = 100.0 kPa\ngiven V1 = 2.0 L\nfind V2", "p2"},
-      {"reaction CaCO3 -> CaO + CO2\ngiven m(CaCO3) = 10.0 g\nfind m(CaO, actual)", "yield(CaO) or n(CaO, actual)"},
+      {"reaction CaCO3 -> CaO + CO2\ngiven m(CaCO3) = 10.0 g\nfind m(CaO, actual)", "yield(CaO)"},
       {"find q", "more data"},
   };
   for (auto const& row : table) {
@@ -43,10 +42,8 @@ TEST_CASE("missing data: pairs, where no single datum that is measured would do"
       {"find c(HCl)", "gamma(HCl), or m(HCl) and V(HCl)"},
       {"find m(NaCl)", "n(NaCl), or c(NaCl) and V(NaCl)"},
       {"given n(O2) = 1.00 mol\nfind p(O2)", "V(O2) and T"},
-      {"reaction HCl + NaOH -> NaCl + H2O\ngiven V(NaOH) = 25.0 mL\nfind c(HCl)",
-       "gamma(HCl), or c(NaOH) and V(HCl), or m(HCl) and V(HCl), or m(NaOH) and V(HCl)"},
-      {"reaction HCl + NaOH -> NaCl + H2O\ngiven c(NaOH) = 0.100 mol/L\nfind c(HCl)",
-       "gamma(HCl), or V(HCl) and V(NaOH), or m(HCl) and V(HCl), or m(NaOH) and V(HCl)"},
+      {"reaction HCl + NaOH -> NaCl + H2O\ngiven V(NaOH) = 25.0 mL\nfind c(HCl)", "c(NaOH) and V(HCl)"},
+      {"reaction HCl + NaOH -> NaCl + H2O\ngiven c(NaOH) = 0.100 mol/L\nfind c(HCl)", "V(HCl) and V(NaOH)"},
       {"reaction Zn + HCl -> ZnCl2 + H2\nfind V(H2)", "m(H2) and Vm, or m(HCl) and Vm, or m(Zn) and Vm"},
   };
   for (auto const& row : table) {

@@ -53,7 +53,7 @@ TEST_CASE("unknown: a molar mass from a titration, a precipitate, a gas", "[engi
        "find M(M)",
        "24.3 g/mol"},
       {"given m(RCOOH) = 0.600 g; given n(RCOOH) = 0.0100 mol; find M(RCOOH)", "60.0 g/mol"},
-      {"given M(MCl2) = 111.0 g/mol; given m(MCl2) = 2.00 g; find M(M)", "40.1 g/mol"},
+      {"given M(MCl2) = 111.0 g/mol; given m(MCl2) = 2.00 g; find M(M); find n(MCl2)", "40.1 g/mol"},
   };
   for (auto const& row : table) {
     CAPTURE(row.text);

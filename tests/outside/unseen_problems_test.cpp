@@ -84,6 +84,29 @@ TEST_CASE("unseen problems: each comes out as worked apart", "[outside][solver]"
   CHECK(answers > 300);
 }
 
+TEST_CASE("unseen problems: data without a use that a text may hold stay a note", "[outside][solver]") {
+  for (auto const& [problem, idle] : {
+           std::pair{"given c(HCl) = 0.0100 mol/L; given V(HCl) = 25.0 mL; find pH", "V(HCl)"},
+           {"given m(NaCl) = 5.85 g; given V(NaCl) = 250.0 mL; find n(NaCl)", "V(NaCl)"},
+           {"reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; excess AgNO3; given m(BaCl2) = 2.50 g; given V(BaCl2) = 100.0 mL; find "
+            "m(AgCl)",
+            "V(BaCl2)"},
+           {"reaction Zn + HCl -> ZnCl2 + H2; excess HCl; given m(Zn) = 3.27 g; given c(HCl) = 2.0 mol/L; find m(H2)", "c(HCl)"},
+           {"given m(NaCl) = 5.85 g; given T = 25 degC; find n(NaCl)", "T"},
+           {"given V1(KOH) = 25.0 mL; given V(H2O, added) = 75.0 mL; given V2 = 100.0 mL; given c1 = 1.0 mol/L; find c2",
+            "V(H2O, added)"},
+       }) {
+    CAPTURE(problem);
+    auto const problems = parse_problems(std::string("problem p; ") + problem);
+    REQUIRE(problems.problems.size() == 1);
+    auto const result = solve(problems.problems.front(), {});
+    auto const* const worked = std::get_if<Worked>(&result);
+    REQUIRE(worked);
+    CHECK(std::find(worked->warnings.begin(), worked->warnings.end(), std::string(idle) + " is given but not needed") !=
+          worked->warnings.end());
+  }
+}
+
 TEST_CASE("unseen problems: what cannot be clear is refused, and no number printed", "[outside][solver]") {
   struct Row {
     char const *problem, *fault, *says;
@@ -130,6 +153,37 @@ TEST_CASE("unseen problems: what cannot be clear is refused, and no number print
                "c(NaOH) = "
                "0.100 mol/L; find pH",
                "given-already", "pH is asked"},
+           // any other datum that no step reads: the word behind the comma that says what it is of is not known, the order of the
+           // reactions hides a yield, the water added is left out
+           Row{"reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 10.00 mL; given V(HCl, flask) = 250.0 mL; given V(HCl, "
+               "aliquot) = "
+               "25.00 mL; given V(NaOH) = 20.00 mL; given c(NaOH) = 0.100 mol/L; find c(HCl)",
+               "idle-given", "V(HCl)"},
+           Row{"reaction HCl + KOH -> KCl + H2O; given V(HCl) = 25.0 mL; given c(HCl) = 0.100 mol/L; given V(KOH) = 20.0 mL; "
+               "given "
+               "c(KOH) = 0.100 mol/L; given V(H2O, added) = 55.0 mL; find pH",
+               "idle-given", "V(H2O, added)"},
+           Row{"given c(NaOH) = 0.020 mol/L; given V(NaOH) = 50.0 mL; given V(H2O) = 150.0 mL; find pH", "idle-given", "V(NaOH)"},
+           Row{"reaction SO3 + H2O -> H2SO4; reaction SO2 + O2 -> SO3; given m(SO2) = 64.0 g; given yield1 = 90.0 %; given "
+               "yield2 = "
+               "80.0 %; find m(H2SO4) in g",
+               "idle-given", "in the order in which they run"},
+           Row{"given V(CO2) = 500.0 mL; given Vm = 24.0 L/mol; given T = 25 degC; given p = 101.3 kPa; find m(CO2) in g",
+               "contradiction", "Vm"},
+           Row{"given m(CoCl2·6H2O) = 4.76 g; given m(residue) = 2.60 g; find w(H2O) in %", "idle-given", "m(residue)"},
+           // one yield, two products
+           Row{"reaction C6H12O6 -> C2H5OH + CO2; given m(C6H12O6) = 90.0 g; given yield = 80.0 %; find m(CO2) in g; find "
+               "m(C2H5OH) "
+               "in g",
+               "yield-of-another", "m(CO2)"},
+           Row{"reaction N2 + H2 -> NH3; given m(N2) = 28.0 g; given m(H2) = 10.0 g; given yield = 15 %; find m(NH3) in g; find "
+               "m(N2, left) in g",
+               "yield-of-another", "m(N2, left)"},
+           // more than a reader of the text would leave out
+           Row{"reaction MnO4^- + Fe^2+ + H^+ -> Mn^2+ + Fe^3+ + H2O; excess H^+; given V(tap water) = 25.0 mL; given V(well "
+               "water) = "
+               "10.0 mL; given V(MnO4^-) = 20.0 mL; given c(MnO4^-) = 0.0200 mol/L; find c(Fe^2+)",
+               "idle-given", "V("},
        }) {
     CAPTURE(problem);
     auto const problems = parse_problems(std::string("problem p; ") + problem);
