@@ -318,6 +318,9 @@ class Network {
 /// "solution", "sample", "alloy": a whole that has no formula. X and HA are substances.
 inline bool is_whole(std::string const& substance) { return !substance.empty() && substance[0] >= 'a' && substance[0] <= 'z'; }
 
+/// By its charge, as in Ag^+.
+inline bool is_ion(std::string const& substance) { return substance.find('^') != std::string::npos; }
+
 /// Ions or atoms together are no whole with parts, and no substance.
 inline bool counts_entities(std::string const& substance) { return substance == "ions" || substance == "atoms"; }
 

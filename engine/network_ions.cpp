@@ -83,8 +83,8 @@ Rational Network::portion_of(std::string const& part, std::string const& substan
 std::vector<std::string> Network::sources_of(std::string const& part) const {
   std::vector<std::string> sources;
   if (reaction_of(part) != std::string::npos) return sources;
-  bool const is_ion = part.find('^') != std::string::npos;
-  for (std::size_t r = 0; is_ion && r < species_.size(); ++r)  // an ion that goes into a solid is not the one that was there
+  bool const of_ion = is_ion(part);
+  for (std::size_t r = 0; of_ion && r < species_.size(); ++r)  // an ion that goes into a solid is not the one that was there
     for (std::size_t p = 0; p < species_[r].products().size(); ++p) {
       auto const& product = species_[r].products()[p];
       auto const* const known = solubility(product);

@@ -65,13 +65,16 @@ std::string Network::ion_used_of(std::size_t reaction, std::string const& substa
   return {};
 }
 
-/// Whether what is left of a reactant goes on to react in a later reaction: a back titration.
+/// Whether what is left of a reactant goes on to react in a later reaction: a back titration. Of an ion, the salt that brings it
+/// may be what is measured.
 bool Network::goes_on(std::size_t reaction, std::string const& substance) const {
   for (std::size_t r = reaction + 1; r < problem_.reactions.size(); ++r)
     if (is_reactant(r, substance) && (is_reactant(reaction, substance) || !ion_used_of(reaction, substance).empty()))
       return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
         auto const& q = g.quantity;
-        return q.substance == substance && (q.symbol == "c" || q.symbol == "m" || q.symbol == "n" || q.symbol == "V");
+        bool const salt =
+            is_ion(substance) && reaction_of(q.substance) == std::string::npos && count_in(substance, q.substance) > 0;
+        return (q.substance == substance || salt) && (q.symbol == "c" || q.symbol == "m" || q.symbol == "n" || q.symbol == "V");
       });
   return false;
 }

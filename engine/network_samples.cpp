@@ -73,7 +73,7 @@ std::vector<std::string> Network::shared_by_reactions() const {
       if (goes_on(r, reactant)) add_once(out, reactant);
       bool later = false;
       for (std::size_t next = r + 1; next < species_.size(); ++next) later = later || is_reactant(next, reactant);
-      if (!later || reactant.find('^') == std::string::npos) continue;
+      if (!later || !is_ion(reactant)) continue;
       for (auto const& given : problem_.givens) {
         auto const& salt = given.quantity.substance;
         if (is_portion(given.quantity.symbol) && reaction_of(salt) == std::string::npos && count_in(reactant, salt) > 0)
@@ -85,7 +85,7 @@ std::vector<std::string> Network::shared_by_reactions() const {
 
 /// Of an ionic equation the salt that brings the ion may be what is said to be in excess.
 bool Network::is_in_excess(std::string const& substance) const {
-  bool const ion = substance.find('^') != std::string::npos;
+  bool const ion = is_ion(substance);
   return std::any_of(problem_.excess.begin(), problem_.excess.end(),
                      [&](std::string const& there) { return there == substance || (ion && count_in(substance, there) > 0); });
 }

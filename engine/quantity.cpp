@@ -272,7 +272,7 @@ Result<QuantityRead> read_spelt_out(std::string_view text, std::size_t at, Quant
   if (auto found = read_substance_of(quantity, substance, at, unknown)) {
     auto const said = with_word_behind(stripped(substance));
     quantity.word = said.word;
-    if (said.word.empty() || read_substance_of(quantity, said.substance, at, unknown)) return *found;
+    if (said.substance.empty() || read_substance_of(quantity, said.substance, at, unknown)) return *found;
   }
   auto const blanks = static_cast<std::size_t>(substance.end() - stripped(substance).end());
   return QuantityRead{quantity, at + ahead.length - blanks};
@@ -376,12 +376,12 @@ Result<QuantityRead> read_one(std::string_view text, std::string_view unknown) {
   auto inside = text.substr(at + 1, close - at - 1);
   std::size_t const inside_at = at + 1;
   if (auto const comma = outer_comma(inside); comma != std::string_view::npos) {
-    quantity.word = std::string(usual_word(stripped(inside.substr(comma + 1))));
-    if (quantity.word.empty() || !is_placeholder(quantity.word))
+    auto const written = stripped(inside.substr(comma + 1));
+    quantity.word = std::string(usual_word(written));
+    if (written.empty() || !(quantity.word.empty() || is_placeholder(quantity.word)))
       return Fault{"not-a-quantity", "a word is wanted after the comma", "a word such as actual, taken, left or added",
                    inside_at + comma + 1};
     inside = inside.substr(0, comma);
-    if (quantity.word == "empty") quantity.word.clear();  // the crucible
   }
   if (quantity.stage > 0 && stripped(inside) == "taken") {  // V2(taken) of the one substance
     quantity.word = "taken";

@@ -39,10 +39,10 @@ bool is_volumetric_flask(std::string_view word);
 bool is_pipette(std::string_view word);
 
 /// The word that the language uses for what a person writes after the comma: "obtained" is actual, "unreacted" is left. The same
-/// word where it has no other.
+/// word where it has no other; empty for one that says nothing more, as "formed".
 std::string_view usual_word(std::string_view word);
 
-/// "O2 left", "copper obtained": a substance with such a word behind it, as it stands in a sentence. `word` is empty where there
+/// "O2 left", "copper obtained": a substance with such a word behind it, as it stands in a sentence. Both are empty where there
 /// is none.
 struct WithWord {
   std::string_view substance, word;

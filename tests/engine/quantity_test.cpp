@@ -88,6 +88,8 @@ TEST_CASE("quantity: as people spell it out", "[engine][quantity]") {
       {"p(total)", "p", 8},
       {"n(total)", "n(total)", 8},
       {"m(AgCl, obtained)", "m(AgCl, actual)", 17},
+      {"m(AgCl, formed)", "m(AgCl)", 15},
+      {"mass of AgCl formed", "m(AgCl)", 19},
       {"n(CO, excess)", "n(CO, left)", 13},
       {"m(zinc blende)", "m(zinc blende)", 14},
   };
