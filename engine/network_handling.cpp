@@ -39,8 +39,9 @@ void Network::gather_stages() {
     problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
   if (staged_.empty()) return;
   for (auto const& handling : problem_.handlings) {
-    stage_volume_.emplace(handling.to, staged_.front());
-    for (int from : handling.from) stage_volume_.emplace(from, staged_.front());
+    std::set<std::string> together;  // a mixture of several solutes has a volume of its own: V3
+    for (int from : handling.from) together.insert(stage_volume_.emplace(from, staged_.front()).first->second);
+    stage_volume_.emplace(handling.to, together.size() > 1 ? std::string() : staged_.front());
   }
 }
 

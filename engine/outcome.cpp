@@ -4,6 +4,7 @@
 
 #include "engine/builder.h"
 #include "engine/doubts.h"
+#include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/relation_table.h"
 
@@ -193,6 +194,20 @@ std::string about_precipitate(Worked const& worked, Given const& given) {
   return {};
 }
 
+/// "V1(KCl) = 10 mL and V2(KCl) = 100 mL may have fewer figures than are written; all that are written are taken": one line for
+/// all data whose last zeros may say nothing. Empty where there are none.
+std::string about_unsure_figures(Problem const& problem) {
+  std::vector<std::string> unsure;
+  for (auto const& given : problem.givens)
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      if (!given.numbers[i].ambiguous() || !last_place(given, i)) continue;
+      auto const unit = given.unit.symbol.empty() ? std::string() : ' ' + given.unit.symbol;
+      add_once(unsure, plain(given.quantity) + " = " + given.numbers[i].text + unit);
+    }
+  if (unsure.empty()) return {};
+  return enumerated(unsure) + " may have fewer figures than are written; all that are written are taken";
+}
+
 /// The mass of a burnt whole, where the elements of its formula were all caught, is a check and no idle number.
 bool says_no_more(Problem const& problem, Given const& given) {
   bool const formula = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
@@ -238,14 +253,8 @@ void add_warnings(Worked& worked) {
     }
     if (!used && !says_no_more(worked.problem, given))
       worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
-    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
-      auto const& number = given.numbers[i];
-      if (number.ambiguous() && last_place(given, i))
-        worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
-                                  std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
-                                  " figures; " + std::to_string(number.figures) + " are taken");
-    }
   }
+  if (auto const said = about_unsure_figures(worked.problem); !said.empty()) worked.warnings.push_back(said);
 }
 
 }  // namespace molewright

@@ -249,7 +249,7 @@ TEST_CASE("solver: more data than needed may differ within their figures; only w
 TEST_CASE("solver: warnings", "[engine][solver]") {
   auto const worked = solved("given n(NaCl) = 0.100 mol; given V(NaCl) = 500 mL; find m(NaCl)");
   CHECK(worked.warnings ==
-        std::vector<std::string>{"V(NaCl) is given but not needed", "V(NaCl) = 500 may have 1 to 3 figures; 3 are taken"});
+        std::vector<std::string>{"V(NaCl) is given but not needed", "V(NaCl) = 500 mL may have fewer figures than are written; all that are written are taken"});
   CHECK(solved("given n(NaCl) = 0.100 mol; find m(NaCl)").warnings.empty());
 }
 
