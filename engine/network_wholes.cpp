@@ -9,6 +9,9 @@
 namespace molewright {
 
 void Network::add_wholes() {
+  for (auto const& substance : substances_)
+    if (Quantity const weighed{"m", 0, substance, "impure", ""}; is_named(weighed))
+      add_product("w = m/m(whole)", {{add("w", substance), 1}, {add("m", substance), -1}, {add(weighed), 1}});
   if (gas_mixture_) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
