@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "engine/element.h"
 #include "engine/formula_memo.h"
@@ -89,7 +90,7 @@ void look_at_size(Node const& node, std::vector<std::string>& out) {
   auto const& symbol = node.quantity.symbol;
   if (symbol == "yield" && number * node.value.unit.factor.to_double() > 1)
     out.push_back(fmt::format("{} is above 100 %: the product may be wet or impure, or a value is off", plain(node.quantity)));
-  if ((symbol == "pH" || symbol == "pOH") && (number < -1 || number > 15))
+  if ((symbol == "pH" || symbol == "pOH") && (number < -1 || number >= 15))
     out.push_back(fmt::format("{} = {:.2f} is outside what water can have", plain(node.quantity), number));
 }
 
@@ -155,7 +156,10 @@ std::vector<std::string> doubts(Problem const& problem, Working const& working) 
     look_at_readings(given, out);
     look_at_molar_mass(given, out);
   }
-  for (auto const& answer : working.finds) look_at_size(working.nodes[static_cast<std::size_t>(answer.node)], out);
+  std::set<int> sized;  // answers and data
+  for (auto const& answer : working.finds) sized.insert(answer.node);
+  for (auto const& given : working.given_nodes) sized.insert(given.begin(), given.end());
+  for (int const node : sized) look_at_size(working.nodes[static_cast<std::size_t>(node)], out);
   for (auto const& node : working.nodes) look_at_common_ion(node, working, out);
   for (auto const& node : working.nodes) {
     if (node.id != plain(node.quantity) || (node.quantity.symbol != "c" && node.quantity.symbol != "gamma")) continue;

@@ -36,12 +36,17 @@ struct Reading {
 };
 struct ReadingTag {};
 
-/// "did you mean Cl?" for NaCL, or nothing better than "an element symbol".
+/// "did you mean Cl?" for NaCL, Al for AL, SO for CuSo4; or nothing better than "an element symbol".
 std::string element_hint(Reading const& reading, It at) {
   auto const meant = [](std::string const& symbol) {
     return find_element(symbol) != nullptr ? words::fill(words::element_meant, symbol) : std::string();
   };
   std::string hint;
+  if (is_capital(*at) && at + 1 < reading.end && is_small(at[1])) {
+    std::string const one(1, *at), other(1, static_cast<char>(at[1] - 'a' + 'A'));
+    bool const both = find_element(one) != nullptr && find_element(other) != nullptr;
+    return both ? words::fill(words::element_meant, one + other) : words::element_expected;
+  }
   if (is_small(*at)) {
     std::string symbol(1, static_cast<char>(*at - 'a' + 'A'));
     if (at + 1 < reading.end && is_small(at[1])) hint = meant(symbol + at[1]);
@@ -49,6 +54,10 @@ std::string element_hint(Reading const& reading, It at) {
   } else if (at > reading.begin && is_capital(at[-1])) {
     hint = meant({at[-1], static_cast<char>(*at - 'A' + 'a')});
   }
+  bool const next_stands_alone =
+      at + 1 < reading.end && is_capital(at[1]) && !(at + 2 < reading.end && is_small(at[2]));  // not the A of ACl
+  if (hint.empty() && is_capital(*at) && next_stands_alone)
+    hint = meant({static_cast<char>(*at), static_cast<char>(at[1] - 'A' + 'a')});
   return hint.empty() ? words::element_expected : hint;
 }
 
@@ -64,8 +73,7 @@ struct SymbolParser : x3::parser<SymbolParser> {
     bool const stands_for_unknown = length == 1 && x3::get<ReadingTag>(context).unknown.find(symbol) != std::string_view::npos;
     if (!stands_for_unknown && find_element(symbol) == nullptr) {
       Reading& reading = x3::get<ReadingTag>(context);
-      reading.refuse(first, "unknown-element", words::fill(words::unknown_element, symbol),
-                     length == 1 ? element_hint(reading, first) : words::element_expected);
+      reading.refuse(first, "unknown-element", words::fill(words::unknown_element, symbol), element_hint(reading, first));
       return false;
     }
     attribute.assign(symbol.data(), length);

@@ -1,10 +1,14 @@
 // What is missing where a find cannot be had: single data that would do, or pairs of them.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
 #include "engine/consistency.h"
+#include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/stated.h"
+#include "engine/substance.h"
 
 namespace molewright {
 namespace {
@@ -12,6 +16,8 @@ namespace {
 constexpr char const* molar_volume_wanted = "Vm (a line of the problem, or the course's molar_gas_volume)";
 constexpr char const* acid_wanted = "a strong acid or base with its concentration (weak ones are not worked)";
 constexpr char const* more = "more data";
+constexpr char const* mass_of_sample = "m(sample), or m and the name of what it is a share of";
+constexpr char const* in_no_reaction = "; {} stands in no reaction";
 constexpr char const* of_each_element = "the mass or the mass fraction of each of its elements";
 constexpr char const* and_molar_mass = ", and its molar mass M(X)";
 constexpr char const* of_hydrate = "the mass of the hydrate and that of its salt or its water";
@@ -35,7 +41,10 @@ class Missing {
  public:
   Missing(Problem const& problem, Find const& wanted)
       : wanted_(wanted), written_(problem), network_(problem), read_(network_.problem()) {
-    each_quantity(read_, [&](Quantity const& q) { add_once(spoken_of_, q.substance); });
+    each_quantity(read_, [&](Quantity const& q) {
+      add_once(spoken_of_, q.substance);
+      last_stage_ = std::max(last_stage_, q.stage);
+    });
     Measured const any{value(parse_decimal("24.0")), unit("L/mol")};
     Network of_gases(problem, &any);
     if (of_gases.course_value({"Vm", 0, "", "", ""}) != nullptr) with_molar_volume_ = std::move(of_gases);
@@ -59,7 +68,7 @@ class Missing {
     bool any_measured = !out.empty();
     for (int const v : candidates(network_, measured))
       if (out.size() < most_named && would_do(network_, {v})) {
-        out.push_back(plain(quantity(v)));
+        out.push_back(is_share_of_unnamed(quantity(v)) ? mass_of_sample : plain(quantity(v)));
         any_measured = true;
       }
     for (int const v : candidates(network_, told))
@@ -67,6 +76,7 @@ class Missing {
         out.push_back(plain(quantity(v)));
         any_measured = any_measured || (quantity(v).symbol != "n" && quantity(v).symbol != "gamma");
       }
+    if (!any_measured && number && add_dilutions(out)) return out;
     if (out.empty()) {
       add_unspoken(out);
       any_measured = !out.empty();
@@ -171,6 +181,28 @@ class Missing {
     }
   }
 
+  /// The mass of a whole that nobody spoke of: beside a reaction a share is that of a sample, not of a solution.
+  bool is_share_of_unnamed(Quantity const& q) const {
+    return q.symbol == "m" && q.substance == "solution" && wanted_.quantity.symbol == "w" && !written_.reactions.empty() &&
+           !contains(spoken_of_, "solution");
+  }
+
+  /// Numbered solutions that no line makes of one another: "a line dilute 1 -> 2".
+  bool add_dilutions(std::vector<std::string>& out) const {
+    bool const written = std::any_of(written_.handlings.begin(), written_.handlings.end(),
+                                     [](Handling const& handling) { return handling.place.line > 0; });
+    if (written || last_stage_ < 2 || !written_.reactions.empty()) return false;
+    auto trial = written_;
+    std::string lines;
+    for (int from = 1; from < last_stage_; ++from) {
+      trial.handlings.push_back({Handling::Kind::dilute, {from}, from + 1, {}});
+      lines += fmt::format("{}dilute {} -> {}", from == 1 ? "a line " : " and a line ", from, from + 1);
+    }
+    if (!would_do(Network(trial), {})) return false;
+    out = {lines};
+    return true;
+  }
+
   /// What the problem does not speak of yet: p2 of a gas where V2 is asked, the water of a hydrate, the molar mass of X.
   std::vector<Quantity> unspoken() const {
     auto const& asked = wanted_.quantity;
@@ -212,6 +244,7 @@ class Missing {
   Problem read_;                              ///< as the network reads it
   std::optional<Network> with_molar_volume_;  ///< where it is of gases whose molar volume nobody told
   std::vector<std::string> spoken_of_;
+  int last_stage_ = 0;
 };
 
 /// "V(NaCl) or gamma(NaCl)"; with pairs among them "gamma(NaCl), or m(NaCl) and V(NaCl)".
@@ -255,6 +288,31 @@ std::string in_general(Find const& wanted) {
 }
 }  // namespace
 
+namespace {
+/// A substance whose portion is given though no reaction has it, nor anything that it is in or that is in it: MgCO3 beside the
+/// reaction of CaCO3.
+std::string in_no_reaction_of(Problem const& problem) {
+  std::vector<std::string> species;
+  for (auto const& reaction : problem.reactions)
+    for (auto const* side : {&reaction.equation.left, &reaction.equation.right})
+      for (auto const& one : *side) species.push_back(plain(one.formula));
+  if (species.empty()) return {};
+  for (auto const& given : problem.givens) {
+    auto const& substance = given.quantity.substance;
+    auto const known = known_formula(substance);
+    if (!known || !is_of_portions(given.quantity.symbol) || known->formula.charge != 0 || substance == "H2O") continue;
+    auto const dry = plain(anhydrous(known->formula));
+    auto const is_kin = [&](std::string const& one) {
+      if (one == substance || one == dry || count_in(one, substance) > 0 || count_in(substance, one) > 0) return true;
+      auto const ions = ions_of(dry);
+      return std::any_of(ions.begin(), ions.end(), [&](auto const& ion) { return ion.ion == one; });
+    };
+    if (std::none_of(species.begin(), species.end(), is_kin)) return substance;
+  }
+  return {};
+}
+}  // namespace
+
 PlacedFault missing_data(Problem const& problem, std::size_t find) {
   auto const& wanted = problem.finds[find];
   auto const enough = Missing(problem, wanted).enough();
@@ -264,6 +322,8 @@ PlacedFault missing_data(Problem const& problem, std::size_t find) {
   found.fault.id = "missing-data";
   std::string const what = wanted.kind == Find::Kind::number ? plain(wanted.quantity) : "the " + plain(wanted);
   found.fault.what = "there is too little to find " + what + " from";
+  if (auto const stranger = in_no_reaction_of(problem); !stranger.empty())
+    found.fault.what += fmt::format(fmt::runtime(in_no_reaction), stranger);
   found.fault.expected = enough.empty() ? in_general(wanted) : choices(enough);
   return found;
 }

@@ -192,6 +192,7 @@ class Network {
   };
   Subject subject(std::string const& substance, int stage, std::string const& word) const;
   bool applies(Applies applies, Subject const& subject) const;
+  bool has_own_sample(std::string const& substance) const;
   Quantity term_quantity(RelationTerm const& term, Subject const& subject) const;
   Quantity volume_of_rest(std::string const& substance) const;
   bool is_gas(std::string const& substance) const;

@@ -24,13 +24,18 @@ void Network::gather_stages() {
     if (find.kind == Find::Kind::number) gather(find.quantity);
   // V3 of a mixture of several solutes is written without any of them.
   if (staged_.size() > 1) staged_.erase(std::remove(staged_.begin(), staged_.end(), ""), staged_.end());
+  // c2(Cl^-) beside c2(FeCl3) is of the same solution: an ion that comes from another of them is no second solute.
+  auto const solutes = std::count_if(staged_.begin(), staged_.end(), [&](std::string const& one) {
+    return one != "solution" &&
+           std::none_of(staged_.begin(), staged_.end(), [&](std::string const& salt) { return count_in(one, salt) > 0; });
+  });
   bool const titrated_back = staged_.size() == 1 && aliquot_of(staged_.front()) &&
                              reaction_of(staged_.front()) != std::string::npos &&
                              goes_on(reaction_of(staged_.front()), staged_.front());
-  if (problem_.handlings.empty() && stages.count(1) && stages.count(2) && staged_.size() == 1 && !titrated_back)
+  if (problem_.handlings.empty() && stages.count(1) && stages.count(2) && solutes == 1 && !titrated_back)
     problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
   // Solutions of different salts whose ion product is asked are mixed.
-  if (problem_.handlings.empty() && staged_.size() > 1 && stages.size() > 1 && speaks_of("Q")) {
+  if (problem_.handlings.empty() && solutes > 1 && stages.size() > 1 && speaks_of("Q")) {
     Handling mixing{Handling::Kind::mix, {stages.begin(), stages.end()}, *stages.rbegin() + 1, {}};
     problem_.handlings.push_back(mixing);
   }
@@ -39,8 +44,9 @@ void Network::gather_stages() {
     problem_.handlings.push_back({Handling::Kind::dilute, {1}, 2, {}});
   if (staged_.empty()) return;
   for (auto const& handling : problem_.handlings) {
-    stage_volume_.emplace(handling.to, staged_.front());
-    for (int from : handling.from) stage_volume_.emplace(from, staged_.front());
+    std::set<std::string> together;  // a mixture of several solutes has a volume of its own: V3
+    for (int from : handling.from) together.insert(stage_volume_.emplace(from, staged_.front()).first->second);
+    stage_volume_.emplace(handling.to, together.size() > 1 ? std::string() : staged_.front());
   }
 }
 

@@ -98,6 +98,9 @@ std::vector<std::string> Network::sources_of(std::string const& part) const {
                          !speaks_of("c", substance) && !speaks_of("V", substance) && !speaks_of("gamma", substance);
     if (!product && portion_of(part, substance).sign() > 0) sources.push_back(substance);
   }
+  // P2O5 of a fertiliser is a way to say its P, where the phosphate itself is spoken of.
+  auto const is_share = [&](std::string const& source) { return contains(shares_, source); };
+  if (!std::all_of(sources.begin(), sources.end(), is_share)) std::erase_if(sources, is_share);
   // Of a reactant and of the product that it goes into, the part is counted once, and so it is of an ion and its salt.
   auto const all = sources;
   auto const counted_elsewhere = [&](std::string const& source) {
@@ -224,8 +227,6 @@ void Network::add_ions_of_salts() {
       auto const ion = plain(species.formula);
       if (species.formula.charge == 0 || contains(done, ion)) continue;
       done.push_back(ion);
-      std::vector<InstanceTerm> terms{{add("n", ion), -1}};
-      std::string only;
       std::vector<std::string> salts;
       for (auto const& salt : substances_) {
         if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
@@ -233,15 +234,19 @@ void Network::add_ions_of_salts() {
         if (known && known->formula.hydrate() && contains(substances_, plain(anhydrous(known->formula)))) continue;
         salts.push_back(salt);
       }
-      leave_out_elements(salts);
-      for (auto const& salt : salts) {
-        terms.push_back({add(portion_that_reacts(salt)), static_cast<int>(count_in(ion, salt))});
-        only = salt;
-      }
-      if (terms.size() == 2)
-        add_product("n(part) = nu n(whole)", {{terms[0].variable, 1}, {count_of(ion, only), -1}, {terms[1].variable, -1}});
-      else if (terms.size() > 2)
+      // Where nothing is told of any of several, each is asked as if it alone had brought the ion: iron as Fe and as Fe2O3.
+      bool const told = std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                                    [&](Given const& g) { return contains(salts, g.quantity.substance); });
+      if (told) leave_out_elements(salts);
+      if (salts.size() > 1 && told) {
+        std::vector<InstanceTerm> terms{{add("n", ion), -1}};
+        for (auto const& salt : salts) terms.push_back({add(portion_that_reacts(salt)), static_cast<int>(count_in(ion, salt))});
         add_sum("n(part) = nu n(whole)", terms);
+        continue;
+      }
+      for (auto const& salt : salts)
+        add_product("n(part) = nu n(whole)",
+                    {{add("n", ion), 1}, {count_of(ion, salt), -1}, {add(portion_that_reacts(salt)), -1}});
     }
 }
 
@@ -421,8 +426,30 @@ void Network::add_solubility_product(std::string const& solid) {
   bool const asks_product = speaks_of("Q", solid);
   auto const elsewhere = [&](auto const& ion) { return from_elsewhere(ion.first); };
   // With each ion's own concentration the product is told, whatever the solid itself would give.
-  bool const common_ion = asks_product || (told ? std::any_of(ions.begin(), ions.end(), elsewhere)
-                                                : !speaks_of("s", solid) && std::all_of(ions.begin(), ions.end(), elsewhere));
+  // Beside the reaction that forms the solid, the product is that of the mixture afterwards: c(Ag^+) with c(Cl^-, left), and
+  // the salts have reacted.
+  bool const forms = std::any_of(species_.begin(), species_.end(), [&](SpeciesOfReaction const& species) {
+    return contains(species.products(), solid) &&
+           std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                       [&](Given const& g) { return contains(species.reactants(), g.quantity.substance); });
+  });
+  auto const word_of = [&](std::string const& ion) { return forms && is_named("c", ion, "left") ? "left" : ""; };
+  auto const reacts = [&](std::string const& salt) { return forms && reaction_of(salt) != std::string::npos; };
+  // In a solution over two solids the ion that both have does not come from one of them alone.
+  auto const shared = [&](std::string const& ion) {
+    return std::any_of(solids_.begin(), solids_.end(),
+                       [&](std::string const& other) { return other != solid && count_in(ion, other) > 0; });
+  };
+  // What is told of the ions of another solid in the same solution settles the ion that both have.
+  bool const beside_another = std::any_of(solids_.begin(), solids_.end(), [&](std::string const& other) {
+    auto const others = ions_of(other);
+    return other != solid &&
+           std::any_of(ions.begin(), ions.end(), [&](auto const& ion) { return count_in(ion.first, other) > 0; }) &&
+           std::any_of(others.begin(), others.end(), [&](auto const& ion) { return from_elsewhere(ion.ion); });
+  });
+  bool const common_ion = asks_product || forms || beside_another ||
+                          (told ? std::any_of(ions.begin(), ions.end(), elsewhere)
+                                : !speaks_of("s", solid) && std::all_of(ions.begin(), ions.end(), elsewhere));
   int stage = 0;  // of the solution whose ion product is asked
   auto const look = [&](Quantity const& q) {
     if (q.symbol == "Q" && q.substance == solid) stage = canonical(q).stage;
@@ -430,8 +457,10 @@ void Network::add_solubility_product(std::string const& solid) {
   for (auto const& given : problem_.givens) look(given.quantity);
   for (auto const& find : problem_.finds) look(find.quantity);
   std::vector<InstanceTerm> product{{add(asks_product ? "Q" : "Ksp", solid, stage), 1}};
-  for (auto const& [ion, count] : ions) product.push_back({add("c", ion, stage), -count});
-  add_product(asks_product ? RelationForm("Q = product of c^nu") : RelationForm("Ksp = product of c^nu"), product);
+  for (auto const& [ion, count] : ions) product.push_back({add("c", ion, stage, word_of(ion)), -count});
+  // Two solids, each in water of its own: s(AgCl) beside s(AgBr).
+  bool const apart = !common_ion && std::any_of(ions.begin(), ions.end(), [&](auto const& ion) { return shared(ion.first); });
+  if (!apart) add_product(asks_product ? RelationForm("Q = product of c^nu") : RelationForm("Ksp = product of c^nu"), product);
   Rational factor(1);
   int all = 0;
   for (auto const& [ion, count] : ions) {
@@ -443,10 +472,10 @@ void Network::add_solubility_product(std::string const& solid) {
       continue;
     }
     for (auto const& substance : substances_)
-      if (!contains(solids_, substance) && substance != ion && count_in(ion, substance) > 0)
+      if (!contains(solids_, substance) && substance != ion && count_in(ion, substance) > 0 && !reacts(substance))
         add_product("c(ion) = nu c(salt)",
                     {{add("c", ion, stage), 1}, {count_of(ion, substance), -1}, {add("c", substance, stage), -1}});
-    if (common_ion && from_elsewhere(ion)) continue;
+    if (forms || (common_ion && from_elsewhere(ion)) || shared(ion)) continue;
     add_product("c(ion) = nu s", {{add("c", ion), 1}, {count_of(ion, solid), -1}, {s, -1}});
   }
   if (!common_ion) add_product("Ksp = product of (nu s)^nu", {{add("Ksp", solid), 1}, {s, -all}}, 10, false, factor);

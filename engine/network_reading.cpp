@@ -300,6 +300,14 @@ void Network::resolve_aliquot() {
 /// The one heat capacity, and the one change of temperature, are of what is warmed, however it is called. An enthalpy with no
 /// substance named is that of the reaction as written; without a reaction it is that of the one substance.
 void Network::resolve_heat() {
+  // The water that is warmed is a portion of its own, not what a combustion forms.
+  bool const formed = std::any_of(species_.begin(), species_.end(),
+                                  [](SpeciesOfReaction const& species) { return contains(species.products(), "H2O"); });
+  if (formed && any_named_symbol("cp"))
+    each_quantity(problem_, [](Quantity& q) {
+      bool const portion = q.symbol == "m" || q.symbol == "V" || q.symbol == "rho" || q.symbol == "cp";
+      if (portion && q.substance == "H2O" && q.word.empty() && q.part.empty() && q.stage == 0) q.substance = "water";
+    });
   each_quantity(problem_, [&](Quantity& q) {
     bool const of_warmed = q.symbol == "cp" || q.symbol == "dT" || q.symbol == "C" || (q.symbol == "T" && q.stage > 0);
     if (!of_warmed || (q.symbol == "T" && !any_named_symbol("cp") && !any_named_symbol("C"))) return;

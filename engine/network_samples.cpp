@@ -192,6 +192,15 @@ void Network::resolve_impure() {
     several = several || share != nullptr;
     share = &given.quantity;
   }
+  if (several && !dissolved && wholes.empty()) {
+    // Each of several reactants with a purity of its own: what was weighed of it is a sample of its own.
+    for (auto& given : problem_.givens) {
+      auto const& q = given.quantity;
+      if (q.symbol == "m" && q.stage == 0 && q.word.empty() && q.part.empty() && weighed.count(q.substance) == 1 &&
+          is_named("w", q.substance))
+        given.quantity.word = "impure";
+    }
+  }
   if (!share || several || dissolved) return;
   if (share->substance.empty() && wholes.empty() && weighed.size() == 1) share->substance = *weighed.begin();
   if (share->substance.empty() && wholes.size() == 1 && *wholes.begin() != "solution" && weighed.empty())

@@ -315,6 +315,25 @@ Network::Subject Network::subject(std::string const& substance, int stage, std::
   return out;
 }
 
+/// Whether a share is not one of the whole that the problem speaks of: a reactant with a purity of its own beside others, and the
+/// share that a product is to have beside that of the ore it is made from.
+bool Network::has_own_sample(std::string const& substance) const {
+  if (is_named("m", substance, "impure")) return true;
+  auto const share_given = [&](std::string const& of) {
+    return std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      return g.quantity.symbol == "w" && g.quantity.stage == 0 && g.quantity.substance == of;
+    });
+  };
+  auto const uses = [](SpeciesOfReaction const& species, std::string const& of) { return contains(species.reactants(), of); };
+  auto const any_uses = [&](std::string const& of) {
+    return std::any_of(species_.begin(), species_.end(), [&](SpeciesOfReaction const& species) { return uses(species, of); });
+  };
+  bool const product = reaction_of(substance) != std::string::npos && !any_uses(substance);
+  return product && share_given(substance) && std::any_of(substances_.begin(), substances_.end(), [&](std::string const& other) {
+           return share_given(other) && any_uses(other);
+         });
+}
+
 bool Network::applies(Applies applies, Subject const& subject) const {
   auto const& [substance, stage, word, molar, gas, pure, volume] = subject;
   bool const plain_portion = word.empty() && !is_whole(substance);
@@ -348,7 +367,7 @@ bool Network::applies(Applies applies, Subject const& subject) const {
               ((any_molar_volume_ || molar_volume_of_course_) && (word == "left" || word == "used"))) &&
              gas && (speaks_of("Vm") || any_molar_volume_ || molar_volume_of_course_);
     case Applies::mass_part:
-      return part_of_whole && !gas_mixture_ &&
+      return part_of_whole && !gas_mixture_ && !has_own_sample(substance) &&
              (speaks_of("w", substance) || (contains(formula_parts_, substance) && speaks_of("w")) ||
               (contains(components_, substance) && speaks_of("w")));
     case Applies::amount_part:

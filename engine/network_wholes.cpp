@@ -9,6 +9,9 @@
 namespace molewright {
 
 void Network::add_wholes() {
+  for (auto const& substance : substances_)
+    if (Quantity const weighed{"m", 0, substance, "impure", ""}; is_named(weighed))
+      add_product("w = m/m(whole)", {{add("w", substance), 1}, {add("m", substance), -1}, {add(weighed), 1}});
   if (gas_mixture_) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
@@ -93,12 +96,18 @@ void Network::add_heat() {
 /// The enthalpy of the reaction as written, from the amount of one substance that takes part: for nu(X) mol of it.
 void Network::add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount) {
   if (problem_.reactions.size() != 1 || !is_named("dH", "")) return;
+  // The enthalpy of a neutralisation is that of the water which is formed.
+  auto const reactants = species_[reaction].reactants();
+  bool const with_base =
+      std::any_of(reactants.begin(), reactants.end(), [](auto const& s) { return s == "OH^-" || count_in("OH^-", s) > 0; });
+  bool const water_formed = with_base && substance == "H2O" && contains(species_[reaction].products(), substance);
+  int const cost = water_formed ? 9 : 10;
   add_product(heat_of_reaction_ ? RelationForm("dH = q nu/n") : RelationForm("dH = -q nu/n"),
               {{add(Quantity{"dH", 0, "", "", ""}), 1},
                {add(Quantity{"q", 0, "", "", ""}), -1},
                {coefficient(reaction, substance), -1},
                {amount, 1}},
-              10, false, Rational(heat_of_reaction_ ? 1 : -1));
+              cost, false, Rational(heat_of_reaction_ ? 1 : -1));
 }
 
 /// Where nothing says how much there is, a chemist takes a round amount: 1 L of a solution, 100 g, 1 kg of the solvent.

@@ -272,6 +272,20 @@ bool is_tie(Working const& working, Node const& choice) {
   return false;
 }
 
+/// "V1(KCl) = 10 mL and V2(KCl) = 100 mL may have fewer figures than are written; all that are written are taken": one line for
+/// all data whose last zeros may say nothing. Empty where there are none.
+std::string about_unsure_figures(Problem const& problem) {
+  std::vector<std::string> unsure;
+  for (auto const& given : problem.givens)
+    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
+      if (!given.numbers[i].ambiguous() || !last_place(given, i)) continue;
+      auto const unit = given.unit.symbol.empty() ? std::string() : ' ' + given.unit.symbol;
+      add_once(unsure, plain(given.quantity) + " = " + given.numbers[i].text + unit);
+    }
+  if (unsure.empty()) return {};
+  return enumerated(unsure) + " may have fewer figures than are written; all that are written are taken";
+}
+
 }  // namespace
 
 PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
@@ -333,14 +347,8 @@ void add_warnings(Worked& worked) {
     }
     if (!used && !says_no_more(worked.problem, given))
       worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
-    for (std::size_t i = 0; i < given.numbers.size(); ++i) {
-      auto const& number = given.numbers[i];
-      if (number.ambiguous() && last_place(given, i))
-        worked.warnings.push_back(plain(given.quantity) + " = " + number.text + " may have " +
-                                  std::to_string(number.certain_figures) + " to " + std::to_string(number.figures) +
-                                  " figures; " + std::to_string(number.figures) + " are taken");
-    }
   }
+  if (auto const said = about_unsure_figures(worked.problem); !said.empty()) worked.warnings.push_back(said);
 }
 
 }  // namespace molewright

@@ -1,7 +1,10 @@
 #include "engine/solver.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <set>
 
 #include "engine/builder.h"
@@ -293,12 +296,15 @@ std::optional<PlacedFault> reacts_when_mixed(Network const& network) {
   auto const asks_product =
       std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) { return f.quantity.symbol == "Q"; });
   if (asks_product) return std::nullopt;
-  auto const reacting = [](std::vector<std::string> const& there, Place const& place) -> std::optional<PlacedFault> {
+  auto const reacting = [&](std::vector<std::string> const& there, Place const& place) -> std::optional<PlacedFault> {
     for (auto const& one : there)
       for (auto const& other : there)
         if (react_in_solution(one, other))
           return at(place, {"reacts-when-mixed", one + " and " + other + " react when they are mixed",
-                            "the reaction, in a line reaction " + one + " + " + other + " -> ...", 0});
+                            problem.reactions.empty()
+                                ? "the reaction, in a line reaction " + one + " + " + other + " -> ..."
+                                : "beside the reaction no line mix and no numbers: V(" + one + ") and V(" + other + ")",
+                            0});
     return std::nullopt;
   };
   if (problem.reactions.empty())
@@ -328,6 +334,22 @@ std::optional<Problem> without_last_element(Network const& network, Problem cons
     find.elements.assign(parts.begin(), parts.end() - 1);
   }
   return smaller;
+}
+
+/// "the mass fractions add up to 90 %", where all elements of a formula have one and they do not make the whole; else empty.
+std::string fractions_short_of_whole(Network const& network) {
+  constexpr double doubt = 0.02;  // of analyses, and of fractions rounded to whole per cents
+  double sum = 0;
+  for (auto const& part : network.formula_parts()) {
+    auto const& givens = network.problem().givens;
+    auto const share = std::find_if(givens.begin(), givens.end(), [&](Given const& g) {
+      return g.quantity.symbol == "w" && g.quantity.substance == part && g.numbers.size() == 1;
+    });
+    if (share == givens.end()) return {};
+    sum += (share->numbers.front().value * share->unit.factor).to_double();
+  }
+  if (network.formula_parts().size() < 2 || std::abs(sum - 1) <= doubt) return {};
+  return fmt::format("the mass fractions add up to {:.3g} %", 100 * sum);
 }
 
 WorkedResult work_out(Problem const& written, Conventions const& conventions) {
@@ -370,14 +392,18 @@ WorkedResult work_out(Problem const& written, Conventions const& conventions) {
         found.warnings.push_back(network.formula_parts().back() + " is not in it: the other elements make up the whole mass");
         return made;
       }
-    return at(problem.place, network.formula_find()
-                                 ? Fault{"no-formula", "no formula of small whole numbers fits these data", "other data", 0}
-                                 : Fault{"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
+    auto const sum = fractions_short_of_whole(network);
+    return at(problem.place,
+              network.formula_find()
+                  ? Fault{"no-formula", "no formula of small whole numbers fits these data" + (sum.empty() ? sum : ": " + sum),
+                          sum.empty() ? "other data" : "fractions of all its elements", 0}
+                  : Fault{"not-positive", "a value that must be divided by is zero", "a number above zero", 0});
   }
   if (auto found = cannot_be(worked, network, conventions)) return *found;
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
   add_alternatives(worked, network, stated, builder, conventions);
   add_warnings(worked);
+  if (auto const sum = fractions_short_of_whole(network); !sum.empty()) worked.warnings.push_back(sum + ", not to 100 %");
   worked.conservation = std::make_shared<Conservation const>(worked, conventions);
   if (auto const found = worked.conservation->fault(worked); !found.empty())
     return at(problem.place, {"conservation", "the working does not pass the second check, " + found, "", 0});

@@ -81,6 +81,7 @@ class StepWriter {
     if (node.relation == RelationForm("n(acid) = n(anion)"))
       return fmt::format(words::acid_of_salt_step, pretty(node.quantity), pretty(read(node, 0).quantity), measure(node),
                          pretty_formula(read(node, 0).quantity.substance), pretty_formula(node.quantity.substance));
+    if (auto const text = ion_of_element(node); !text.empty()) return text;
     if (node.relation == relations::titre)
       return fmt::format(words::titre_step, titre_or_reading(node), place_in_table(node), numbers(node), measure(node));
     if (node.relation == relations::difference || node.relation == relations::mean)
@@ -121,6 +122,14 @@ class StepWriter {
   Node const& picked(Node const& node) const {
     auto const index = static_cast<std::size_t>(read(node, 0).value.number.to_double());
     return node_of(working_, node.definition.terms[index + 1].node);
+  }
+
+  /// Whether more than one of the amounts that a choice compares is the smallest.
+  bool ties(Node const& choice) const {
+    auto const& least = read(choice, static_cast<std::size_t>(choice.value.number.to_double())).value.number;
+    auto const& terms = choice.definition.terms;
+    return std::count_if(terms.begin(), terms.end(),
+                         [&](Term const& t) { return node_of(working_, t.node).value.number == least; }) > 1;
   }
 
   std::string measure(Node const& node) const {
@@ -190,6 +199,21 @@ class StepWriter {
                        pretty_formula(part.substance));
   }
 
+  /// "n(Fe) = n(Fe²⁺) = 0.00305 mol: each Fe gives one Fe²⁺." where the part is an ion of the element; else empty.
+  std::string ion_of_element(Node const& node) const {
+    auto const& terms = node.definition.terms;
+    if (node.relation != RelationForm("n(part) = nu n(whole)") || node.definition.operation != Operation::product ||
+        terms.size() != 2)
+      return {};
+    std::size_t const counted = read(node, 0).relation == relations::count ? 0 : 1;
+    auto const& count = read(node, counted);
+    auto const part = known_formula(count.quantity.part), whole = known_formula(count.quantity.substance);
+    bool const ion = part && whole && part->formula.charge != 0 && whole->formula.charge == 0 && whole->composition.size() == 1;
+    if (!ion || count.value.number != Rational(1)) return {};
+    return fmt::format(words::ion_of_element_step, pretty(node.quantity), pretty(read(node, 1 - counted).quantity), measure(node),
+                       pretty_formula(count.quantity.substance), pretty_formula(count.quantity.part));
+  }
+
   /// "Ksp = s × (2s)² = 4s³" for a step between a solubility and a solubility product.
   static std::string solubility_law(Node const& node) {
     if (node.relation != RelationForm("Ksp = product of (nu s)^nu")) return {};
@@ -232,7 +256,7 @@ class StepWriter {
     auto const& definition = node.definition;
     std::string over, under;
     int below = 0;
-    if (definition.operation == Operation::sum) return sum_expression(node, piece);
+    if (definition.operation == Operation::sum) return sum_expression(definition, piece);
     if (node.relation == RelationForm("yield = actual/theoretical")) {  // a yield in per cent is the quotient times 100 %
       (definition.factor == Rational(100) ? over : under) = words::hundred_per_cent;
       if (!under.empty()) ++below;
@@ -263,12 +287,11 @@ class StepWriter {
     return (lone ? '(' + over + ')' : over) + " / " + (bracketed ? '(' + under + ')' : under);
   }
   template <class Piece>
-  std::string sum_expression(Node const& node, Piece piece) const {
-    auto const& definition = node.definition;
+  std::string sum_expression(Definition const& definition, Piece piece) const {
     std::string out;
     for (std::size_t t = 0; t < definition.terms.size(); ++t) {
       int const weight = definition.terms[t].weight;
-      auto written = piece(read(node, t));
+      auto written = piece(node_of(working_, definition.terms[t].node));
       if (!out.empty() && written.rfind("−", 0) == 0) written = '(' + written + ')';
       if (!out.empty()) out += weight < 0 ? " − " : " + ";
       if (std::abs(weight) != 1) out += std::to_string(std::abs(weight)) + " × ";
@@ -302,9 +325,23 @@ class StepWriter {
     return cancelled_units(factors, unit_text(node.value.unit, conventions_), dimension == Dimension{} && size == Rational(1));
   }
 
+  /// The two carbons of CH₃COOH are added as 2 × 12.011.
+  static Definition like_weights_together(Definition definition) {
+    Terms together;
+    for (auto const& term : definition.terms) {
+      auto const same = std::find_if(together.begin(), together.end(), [&](Term const& t) { return t.node == term.node; });
+      if (same == together.end())
+        together.push_back(term);
+      else
+        same->weight += term.weight;
+    }
+    definition.terms = std::move(together);
+    return definition;
+  }
+
   /// 40.078 + 2 × (14.007 + 3 × 15.999)
   std::string sum_of_weights(Node const& node) const {
-    return sum_expression(node, [this](Node const& n) -> std::string {
+    return sum_expression(like_weights_together(node.definition), [this](Node const& n) -> std::string {
       if (n.definition.operation != Operation::sum) return number_of(working_, n, conventions_).pretty;
       auto const inner = sum_of_weights(n);
       return inner.find(" + ") == std::string::npos && inner.find(" × ") == std::string::npos ? inner : '(' + inner + ')';
@@ -313,7 +350,7 @@ class StepWriter {
 
   /// A(Ca) + 2 × (A(N) + 3 × A(O))
   std::string weights_in_symbols(Node const& node) const {
-    return sum_expression(node, [this](Node const& n) -> std::string {
+    return sum_expression(like_weights_together(node.definition), [this](Node const& n) -> std::string {
       if (n.definition.operation != Operation::sum) return n.id;
       auto const inner = weights_in_symbols(n);
       return inner.find(' ') == std::string::npos ? inner : '(' + inner + ')';
@@ -365,12 +402,10 @@ class StepWriter {
     }
     auto const& least = read(node, index);
     std::string together;
-    std::size_t least_count = 0;
     for (std::size_t t = 0; t < count; ++t)
-      if (read(node, t).value.number == least.value.number) {
-        together += (least_count++ == 0 ? "" : words::and_word) + pretty_formula(read(node, t).quantity.substance);
-      }
-    if (least_count > 1) return fmt::format(words::tie_step, together, measure(least));
+      if (read(node, t).value.number == least.value.number)
+        together += (together.empty() ? "" : words::and_word) + pretty_formula(read(node, t).quantity.substance);
+    if (ties(node)) return fmt::format(words::tie_step, together, measure(least));
     auto const reagent = pretty_formula(least.quantity.substance);
     return count == 2 ? fmt::format(words::limiting_of_two_step, reagent, list, measure(least))
                       : fmt::format(words::limiting_step, reagent, list, measure(least));
@@ -417,6 +452,23 @@ std::string under_condition(Node const& node, std::string step, std::string_view
   return fmt::format(fmt::runtime(step.back() == '.' ? words::sentence_under_condition : words::under_condition), step,
                      condition);
 }
+
+/// "From (a): the limiting reagent is Al.": a formula that an earlier part has found is the whole of this one's working.
+std::optional<Step> found_before(Worked const& worked, Working const& working, std::size_t find, StepWriter const& writer) {
+  int const index = working.finds[find].node;
+  auto const& node = node_of(working, index);
+  auto const formula = formula_text(working, node);
+  if (formula.empty() || node.definition.operation == Operation::stated) return std::nullopt;
+  for (std::size_t f = 0; f < find; ++f) {
+    auto const order = order_of_work(working, f);
+    if (std::find(order.begin(), order.end(), index) == order.end()) continue;
+    bool const tie = node.definition.operation == Operation::choose && writer.ties(node);
+    auto const text = tie ? fmt::format(words::tie_before, part_letter(worked, f), writer.line(node))
+                          : fmt::format(words::found_before, part_letter(worked, f), node.relation, pretty_formula(formula));
+    return Step{index, node.relation, text, node.relation, formula, "", text};
+  }
+  return std::nullopt;
+}
 }  // namespace
 
 StepInSymbols step_in_symbols(Worked const& worked, Working const& working, int node, Conventions const& conventions) {
@@ -458,6 +510,7 @@ std::vector<Step> steps(Worked const& worked, Working const& working, std::size_
     step.unit = node.value.unit.symbol;
     out.push_back(std::move(step));
   }
+  if (auto again = out.empty() ? found_before(worked, working, find, writer) : std::nullopt) out.push_back(std::move(*again));
   return out;
 }
 

@@ -41,6 +41,12 @@ PrintedNumber exact_number(Working const& working, Node const& node, Conventions
   auto const place = place_of_weights(working, node, conventions);
   if (place && *place < 0 && round_to_place(number, *place, Rounding::truncate) == number)
     return print_to_place(number, *place, Rounding::half_up, conventions.mark);
+  // What does not end is printed as any number on the way is: two digits more than its answer has.
+  bool const worked = node.definition.operation != Operation::constant;
+  if (worked && number != round_to_figures(number, exact_figures, Rounding::truncate)) {
+    auto const rounding = nearest_by(conventions.ties);
+    return print_to_figures(number, figures_shown(number, figures_of_unending, rounding), rounding, conventions.mark);
+  }
   auto const text = unrounded(number, exact_figures);
   auto printed = print_as_typed(value(parse_decimal(text)), conventions.mark);
   printed.plain = text;

@@ -15,8 +15,11 @@ inline constexpr char const* exponential_symbols = "10^({}{})";
 inline constexpr char const* limiting_step = "The limiting reagent is {}: of {}, {} is the smallest.";
 inline constexpr char const* limiting_of_two_step = "The limiting reagent is {}: of {}, {} is the smaller.";
 inline constexpr char const* tie_step = "{} are used up together: n/ν is {} for each, so no one reagent limits.";
+inline constexpr char const* found_before = "From {}: the {} is {}.";  // From (a): the limiting reagent is Al.
+inline constexpr char const* tie_before = "From {}: {}";
 inline constexpr char const* all_used = "{} = {} = {}: all of the limiting reagent is used.";
 inline constexpr char const* acid_of_salt_step = "{} = {} = {}: each {} is there as one {}.";
+inline constexpr char const* ion_of_element_step = "{} = {} = {}: each {} gives one {}.";  // each Fe gives one Fe2+
 inline constexpr char const* hydrate_step = "{} = {} = {}: each formula unit of {} holds one of {}.";
 inline constexpr char const* logarithm_step = "{0} = {1} {2} = {1} {3} = {4}";  // pH = −lg c(H⁺) = −lg 0.0012 = 2.92
 inline constexpr char const* exponential_step =

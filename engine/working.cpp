@@ -5,6 +5,7 @@
 #include <set>
 
 #include "engine/logarithm.h"
+#include "engine/nomenclature_parts.h"
 
 namespace molewright {
 namespace {
@@ -228,7 +229,6 @@ bool evaluate_node(Working& working, Node& node) {
 
 /// An exact answer (a molar mass, a count) is printed whole where its decimals end, else to six figures.
 constexpr int whole_figures = 12;
-constexpr int figures_of_unending = 6;
 
 void print_exact(Answer& answer, Rational const& number) {
   answer.text = unrounded(number, whole_figures);
@@ -311,27 +311,58 @@ std::vector<std::int64_t> counts_of_parts(Working const& working, Node const& no
   return counts;
 }
 
+namespace {
+using Parts = std::vector<std::pair<std::string, std::int64_t>>;
+
+/// How far an element stands from the front of a formula: Nomenclature of Inorganic Chemistry, IUPAC Recommendations 2005, Table
+/// VI, read from its end (from memory); but oxygen behind chlorine, bromine and iodine, as in KClO3.
+std::size_t place_in_formula(std::string_view element) {
+  static std::vector<std::string_view> const sequence{
+      "Rn", "Xe", "Kr", "Ar", "Ne", "He", "Fr", "Cs", "Rb", "K",  "Na", "Li", "Ra", "Ba", "Sr", "Ca", "Mg", "Be", "Am",
+      "Pu", "Np", "U",  "Pa", "Th", "Ac", "Lu", "Yb", "Tm", "Er", "Ho", "Dy", "Tb", "Gd", "Eu", "Sm", "Pm", "Nd", "Pr",
+      "Ce", "La", "Y",  "Sc", "Hf", "Zr", "Ti", "Ta", "Nb", "V",  "W",  "Mo", "Cr", "Re", "Tc", "Mn", "Os", "Ru", "Fe",
+      "Ir", "Rh", "Co", "Pt", "Pd", "Ni", "Au", "Ag", "Cu", "Hg", "Cd", "Zn", "Tl", "In", "Ga", "Al", "B",  "Pb", "Sn",
+      "Ge", "Si", "C",  "Bi", "Sb", "As", "P",  "N",  "H",  "Po", "Te", "Se", "S",  "At", "I",  "Br", "Cl", "O",  "F"};
+  return static_cast<std::size_t>(std::find(sequence.begin(), sequence.end(), element) - sequence.begin());
+}
+
+/// With carbon and no metal: carbon, hydrogen, then the alphabet (Hill, J. Am. Chem. Soc. 1900, 22, 478). Else the metals, then
+/// the others by the sequence of the elements, where the hydrogen of an acid comes first: H3PO4, NaHCO3, but NH3 and NaC2H3O2.
+void in_usual_order(Parts& parts) {
+  static std::set<std::string, std::less<>> const of_organic{"C", "H", "N", "O", "S", "P", "F", "Cl", "Br", "I", "Si", "B"};
+  auto const count_of = [&](std::string_view element) {
+    auto const found = std::find_if(parts.begin(), parts.end(), [&](auto const& part) { return part.first == element; });
+    return found == parts.end() ? 0 : found->second;
+  };
+  bool const carbon = count_of("C") > 0, acid = count_of("O") > 0 && (!carbon || count_of("H") == 1);
+  bool const organic =
+      carbon && std::all_of(parts.begin(), parts.end(), [](auto const& part) { return of_organic.count(part.first) > 0; });
+  auto const rank = [&](std::string const& element) {
+    if (!organic && !naming::named_as_nonmetal(element)) return 0;
+    if (element == "H") return acid && !organic ? 1 : carbon ? 3 : 4;
+    return element == "C" ? 2 : 4;
+  };
+  std::sort(parts.begin(), parts.end(), [&](auto const& a, auto const& b) {
+    int const one = rank(a.first), other = rank(b.first);
+    if (one != other) return one < other;
+    auto const place = place_in_formula(a.first), behind = place_in_formula(b.first);
+    return organic || place == behind ? a.first < b.first : place < behind;
+  });
+}
+}  // namespace
+
 std::string found_formula(Working const& working, Node const& node) {
   auto const counts = counts_of_parts(working, node);
   auto const& proportion = node.definition.operation == Operation::multiple
                                ? working.nodes[static_cast<std::size_t>(node.definition.terms[1].node)]
                                : node;
-  std::vector<std::pair<std::string, std::int64_t>> parts;
+  Parts parts;
   for (std::size_t i = 0; i < counts.size(); ++i)
     parts.push_back({working.nodes[static_cast<std::size_t>(proportion.definition.terms[i].node)].quantity.substance, counts[i]});
   auto const number = [](std::int64_t count) { return count == 1 ? std::string() : std::to_string(count); };
   if (node.relation == relations::hydrate_formula)
     return number(parts[0].second) + parts[0].first + "·" + number(parts[1].second) + parts[1].first;
-  // With carbon: carbon, hydrogen, then the alphabet (Hill, J. Am. Chem. Soc. 1900, 22, 478).
-  // A carbonate of a metal is written as the data have it, the metal first.
-  static std::set<std::string, std::less<>> const of_organic{"C", "H", "N", "O", "S", "P", "F", "Cl", "Br", "I", "Si", "B"};
-  bool const organic = std::any_of(parts.begin(), parts.end(), [](auto const& part) { return part.first == "C"; }) &&
-                       std::all_of(parts.begin(), parts.end(), [](auto const& part) { return of_organic.count(part.first) > 0; });
-  auto const rank = [](std::string const& element) { return element == "C" ? 0 : element == "H" ? 1 : 2; };
-  if (organic)
-    std::sort(parts.begin(), parts.end(), [&](auto const& a, auto const& b) {
-      return rank(a.first) != rank(b.first) ? rank(a.first) < rank(b.first) : a.first < b.first;
-    });
+  in_usual_order(parts);
   std::string out;
   for (auto const& [element, count] : parts) out += element + number(count);
   return out;

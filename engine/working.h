@@ -126,6 +126,9 @@ struct Answer {
   std::optional<int> decimal_places() const { return by_place && place <= 0 ? std::optional(-place) : std::nullopt; }
 };
 
+/// An exact answer whose decimals do not end is given to so many.
+inline constexpr int figures_of_unending = 6;
+
 struct Working {
   std::vector<Node> nodes;                    ///< each reads only nodes before it; constants, molar masses first
   std::vector<Answer> finds;                  ///< in the order of the problem's finds
@@ -142,7 +145,7 @@ std::string const& chosen_formula(Working const& working, Node const& node);
 
 /// How many of each part the formula that a proportion (or a multiple) node stands for holds, in the order of its nodes.
 std::vector<std::int64_t> counts_of_parts(Working const& working, Node const& node);
-/// "C7H6O" (carbon and hydrogen first, then by the alphabet, where there is carbon), "MgSO4·7H2O". REQUIRES: as for the counts.
+/// "C7H6O", "Fe2O3", "NaHCO3", "MgSO4·7H2O": in the usual order, whichever the data have. REQUIRES: as for the counts.
 std::string found_formula(Working const& working, Node const& node);
 
 /// What a question tells of the answer to a find of the form "show": rounded to two figures, or to one where it has two itself.

@@ -156,6 +156,8 @@ TEST_CASE("formula: what is refused, where, and in which words", "[engine][formu
   auto const c = GENERATE(values<Bad>({
       {"", "empty-formula", 1, "there is no formula here, expected a formula, such as NaCl or SO4^2-"},
       {"Xx", "unknown-element", 1, "unknown element symbol Xx, expected an element symbol"},
+      {"AL", "unknown-element", 1, "unknown element symbol A, expected an element symbol; did you mean Al?"},
+      {"CuSo4", "unknown-element", 3, "unknown element symbol So, expected an element symbol; did you mean SO?"},
       {"NaCL", "unknown-element", 4, "unknown element symbol L, expected an element symbol; did you mean Cl?"},
       {"h2o", "unknown-element", 1,
        "an element symbol begins with a capital letter, expected an element symbol; did you mean H?"},

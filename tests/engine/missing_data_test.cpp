@@ -23,6 +23,12 @@ TEST_CASE("missing data: single data, what is measured and spoken of first", "[e
       {"given m(H2O) = 50.0 g\ngiven dT = 5.0 K\nfind q", "cp"},
       {"given p1 = 100.0 kPa\ngiven V1 = 2.0 L\nfind V2", "p2"},
       {"reaction CaCO3 -> CaO + CO2\ngiven m(CaCO3) = 10.0 g\nfind m(CaO, actual)", "yield(CaO)"},
+      {"given w1(H2O2) = 30.0 %\ngiven m1(solution) = 100 g\ngiven m2(solution) = 1000 g\nfind w2(H2O2)", "a line dilute 1 -> 2"},
+      {"given c1 = 0.500 mol/L\ngiven V2/V1 = 10\ngiven V3/V2 = 5\nfind c3(NaCl)",
+       "a line dilute 1 -> 2 and a line dilute 2 -> 3"},
+      {"reaction HCl + NaOH -> NaCl + H2O\ngiven V(HCl) = 25.0 mL\ngiven V(NaOH) = 20.0 mL\ngiven c(NaOH) = 0.100 mol/L\n"
+       "find w(HCl)",
+       "m(sample), or m and the name of what it is a share of"},
       {"find q", "more data"},
   };
   for (auto const& row : table) {

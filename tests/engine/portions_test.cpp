@@ -139,3 +139,65 @@ TEST_CASE("portions: the share of a titrated solution is of that solution alone"
 TEST_CASE("portions: partial pressures add up", "[engine][solver][gas]") {
   CHECK(answer(solved("given p(O2) = 20.0 kPa; given p(N2) = 60.0 kPa; given p(CO2) = 5.0 kPa; find p(total)")) == "85.0 kPa");
 }
+
+TEST_CASE("portions: the same substance twice is no contradiction", "[engine][solver]") {
+  // By hand, with the abridged weights. Water that is warmed is not the water that the combustion forms; what a solubility
+  // product says holds after the precipitation; each reactant has a purity of its own.
+  struct Several {
+    char const* text;
+    std::vector<std::string> answers;
+  };
+  Several const table[] = {
+      // 0.520/46.069 mol x 1367 kJ/mol = 15.43 kJ; 15430 J/(300 g x 4.184 J/(g K)) = 12.29 K
+      {"reaction C2H5OH(l) + O2(g) -> CO2(g) + H2O(l); given dH(C2H5OH) = -1367 kJ/mol; given m(C2H5OH) = 0.520 g; "
+       "given m(H2O) = 300.0 g; given cp(H2O) = 4.184 J/(g K); find q in kJ; find dT in K",
+       {"15.4 kJ", "12.3 K"}},
+      // (50.0 - 25.0) x 0.100 mmol / 75.0 mL = 0.0333 mol/L; 1.8e-10/0.0333 = 5.4e-9
+      {"reaction AgNO3 + NaCl -> AgCl + NaNO3; given V(AgNO3) = 25.0 mL; given c(AgNO3) = 0.100 mol/L; given V(NaCl) = 50.0 mL; "
+       "given c(NaCl) = 0.100 mol/L; given Ksp(AgCl) = 1.8e-10; find c(Cl^-, left); find c(Ag^+)",
+       {"0.0333 mol/L", "5.4e-9 mol/L"}},
+      {"given Ksp(AgCl) = 1.8e-10; given Ksp(AgBr) = 5.4e-13; given c(Cl^-) = 0.10 mol/L; find c(Ag^+)", {"1.8e-9 mol/L"}},
+      {"given Ksp(AgCl) = 1.8e-10; given Ksp(AgBr) = 5.4e-13; find s(AgCl); find s(AgBr)", {"1.3e-5 mol/L", "7.3e-7 mol/L"}},
+      // 0.980 x 7.00 g / 55.845 g/mol = 0.12284 mol of Fe, less than 0.900 x 5.00 g / 32.06 g/mol of S; x 87.905 g/mol
+      {"reaction Fe + S -> FeS; given m(Fe) = 7.00 g; given m(S) = 5.00 g; given w(Fe) = 98.0 %; given w(S) = 90.0 %; "
+       "find m(FeS)",
+       {"10.8 g"}},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    auto const worked = solved(row.text);
+    for (std::size_t f = 0; f < row.answers.size(); ++f) CHECK(answer(worked, f) == row.answers[f]);
+  }
+  // The share that a product is to have is none of the ore's.
+  CHECK(
+      refused("reaction FeS2 + O2 -> Fe2O3 + SO2; given m(ore) = 1.00 t; given w(FeS2) = 45 %; given w(SO2) = 98 %; find m(SO2)")
+          .substr(0, 10) == "idle-given");
+}
+
+TEST_CASE("portions: what is found alone is found beside another", "[engine][solver]") {
+  // By hand. FeCl3: 1.00 x 10.0/250.0 = 0.0400, three Cl^- each. Mg2P2O7: M = 222.551; 2 x 30.974/222.551 x 0.1875/0.5000 =
+  // 0.10438, 141.943/222.551 x 0.1875/0.5000 = 0.23917. Iron by permanganate: 5 x 0.0200 x 0.03050 = 0.00305 mol; x 55.845/1.200
+  // = 0.14194; 0.00305/2 x 159.687/1.200 = 0.20294.
+  struct Several {
+    char const *text, *first, *second;
+  };
+  Several const table[] = {
+      {"given c1(FeCl3) = 1.00 mol/L; given V1(FeCl3) = 10.0 mL; given V2(FeCl3) = 250.0 mL; find c2(FeCl3); find c2(Cl^-)",
+       "0.0400 mol/L", "0.120 mol/L"},
+      {"given c1(FeCl3) = 1.00 mol/L; given dilution factor = 20.0; given V2(FeCl3) = 250.0 mL; find V1(FeCl3); find c2(Cl^-)",
+       "12.5 mL", "0.150 mol/L"},
+      {"given m(Mg2P2O7) = 0.1875 g; given m(fertiliser) = 0.5000 g; find w(P in fertiliser) in %; "
+       "find w(P2O5 in fertiliser) in %",
+       "10.44 %", "23.92 %"},
+      {"reaction Fe^3+ + Zn -> Fe^2+ + Zn^2+; reaction MnO4^- + Fe^2+ + H^+ -> Mn^2+ + Fe^3+ + H2O; excess Zn, H^+; "
+       "given m(ore) = 1.200 g; given V(MnO4^-) = 30.50 mL; given c(MnO4^-) = 0.0200 mol/L; find w(Fe in ore) in %; "
+       "find w(Fe2O3 in ore) in %",
+       "14.2 %", "20.3 %"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    auto const worked = solved(row.text);
+    CHECK(answer(worked, 0) == row.first);
+    CHECK(answer(worked, 1) == row.second);
+  }
+}

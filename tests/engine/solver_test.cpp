@@ -249,7 +249,8 @@ TEST_CASE("solver: more data than needed may differ within their figures; only w
 TEST_CASE("solver: warnings", "[engine][solver]") {
   auto const worked = solved("given n(NaCl) = 0.100 mol; given V(NaCl) = 500 mL; find m(NaCl)");
   CHECK(worked.warnings ==
-        std::vector<std::string>{"V(NaCl) is given but not needed", "V(NaCl) = 500 may have 1 to 3 figures; 3 are taken"});
+        std::vector<std::string>{"V(NaCl) is given but not needed",
+                                 "V(NaCl) = 500 mL may have fewer figures than are written; all that are written are taken"});
   CHECK(solved("given n(NaCl) = 0.100 mol; find m(NaCl)").warnings.empty());
 }
 
@@ -455,5 +456,33 @@ TEST_CASE("solver: a gas without its molar volume is told so", "[engine][solver]
     CAPTURE(text);
     auto const shown = test::refused(text, conventions);
     CHECK(shown.substr(0, shown.find('\n')) == "missing-data");
+  }
+}
+
+TEST_CASE("solver: what is amiss is said in the author's terms", "[engine][solver][bad-input]") {
+  struct Row {
+    char const *text, *said;
+  };
+  Row const table[] = {
+      {"reaction NaOH + HCl -> NaCl + H2O; given V1(NaOH) = 25.0 mL; given c1(NaOH) = 0.100 mol/L; given V2(HCl) = 50.0 mL; "
+       "given c2(HCl) = 0.100 mol/L; mix 1 + 2 -> 3; find pH",
+       "expected beside the reaction no line mix and no numbers: V(HCl) and V(NaOH)"},
+      {"reaction CaCO3 + HCl -> CaCl2 + CO2 + H2O; given m(MgCO3) = 1.0 g; find m(CO2)", "from; MgCO3 stands in no reaction"},
+      {"given w(C) = 40 %; given w(H) = 6.7 %; given w(O) = 43.3 %; find empirical formula", "the mass fractions add up to 90 %"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text);
+    CHECK(test::refused(row.text).find(row.said) != std::string::npos);
+  }
+  Row const notes[] = {
+      {"given yield = 120.5 %; reaction N2 + H2 -> NH3; given m(N2) = 1.00 g; find m(NH3)",
+       "yield(NH3) is above 100 %: the product may be wet or impure, or a value is off"},
+      {"given pH = 15.0; find c(H^+)", "pH = 15.00 is outside what water can have"},
+      {"given w(Fe) = 69.9 %; given w(O) = 27.0 %; find empirical formula", "the mass fractions add up to 96.9 %, not to 100 %"},
+  };
+  for (auto const& row : notes) {
+    CAPTURE(row.text);
+    auto const worked = solved(row.text);
+    CHECK(std::count(worked.warnings.begin(), worked.warnings.end(), row.said) == 1);
   }
 }

@@ -176,3 +176,52 @@ TEST_CASE("steps: what other programs read is plain, with a point", "[engine][st
   CHECK(all[1].unit == "mol");
   CHECK(worked.accepted.front().nodes[static_cast<std::size_t>(all[1].node)].id == "n(NaCl)");
 }
+
+TEST_CASE("steps: lines as a teacher writes them", "[engine][steps]") {
+  // Each row: a line that the working has. Sums and shares worked by hand from the abridged weights.
+  Row const table[] = {
+      {"reaction Al + Fe2O3 -> Al2O3 + Fe; given m(Al) = 10.0 g; given m(Fe2O3) = 50.0 g; find m(Fe); find limiting reagent",
+       "(b) From (a): the limiting reagent is Al.\n(b) => Al\n"},
+      {"reaction H2 + O2 -> H2O; given n(H2) = 2.00 mol; given n(O2) = 1.00 mol; find n(H2O); find limiting reagent",
+       "(b) From (a): H₂ and O₂ are used up together: n/ν is 1.00 mol for each, so no one reagent limits.\n"},
+      {"find M(CH3COOH)", "M(CH₃COOH) = 2 × 12.011 + 4 × 1.0080 + 2 × 15.999 = 60.052 g/mol\n"},
+      {"find w(H2O in Ni(NO3)2·6H2O) in %",  // 108.09 / 290.791 = 0.371710266...
+       "w(H₂O in Ni(NO₃)₂·6H₂O) = 0.37171027 = 37.171027 %\n=> w(H₂O in Ni(NO₃)₂·6H₂O) = 37.1710 %\n"},
+      {"reaction MnO4^- + Fe^2+ + H^+ -> Mn^2+ + Fe^3+ + H2O; excess H^+; given n(MnO4^-) = 0.000610 mol; find n(Fe)",
+       "n(Fe) = n(Fe²⁺) = 0.00305 mol: each Fe gives one Fe²⁺.\n"},
+      {"given c1(HCl) = 0.0200 mol/L; given V1(HCl) = 100.0 mL; given c2(HNO3) = 0.0500 mol/L; given V2(HNO3) = 50.0 mL; "
+       "mix 1 + 2 -> 3; find pH",
+       "c₃(H⁺) = n₃(H⁺) / V₃ = 0.00450 mol / 0.1500 L = 0.0300 mol/L\n"},
+      {"reaction HCl + NaOH -> NaCl + H2O; given n(HCl) = 0.0400 mol; given n(NaOH) = 0.0425 mol; given q = 2.215 kJ; find dH in "
+       "kJ/mol",
+       "ΔH = −q × ν(H₂O) / n(H₂O) = −2.215 kJ × 1 / 0.0400 mol = −55.375 kJ/mol"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.text, row.lines);
+    auto const all = printed(row.text);
+    CAPTURE(all);
+    CHECK(all.find(row.lines) != std::string::npos);
+  }
+}
+
+TEST_CASE("steps: a formula found from data is written in the usual order, whichever the data have", "[engine][steps]") {
+  // Source of the order: Hill with carbon; else Nomenclature of Inorganic Chemistry (IUPAC 2005), Table VI, acids hydrogen first.
+  struct Found {
+    char const *data, *formula;
+  };
+  Found const table[] = {
+      {"given n(O) = 0.10 mol; given n(H) = 0.20 mol", "H2O"},
+      {"given n(O) = 0.30 mol; given n(Fe) = 0.20 mol", "Fe2O3"},
+      {"given n(S) = 0.30 mol; given n(Cr) = 0.20 mol", "Cr2S3"},
+      {"given n(H) = 0.30 mol; given n(N) = 0.10 mol", "NH3"},
+      {"given n(O) = 0.40 mol; given n(P) = 0.10 mol; given n(H) = 0.30 mol", "H3PO4"},
+      {"given n(O) = 0.30 mol; given n(C) = 0.10 mol; given n(H) = 0.10 mol; given n(Na) = 0.10 mol", "NaHCO3"},
+      {"given n(O) = 0.20 mol; given n(C) = 0.20 mol; given n(H) = 0.30 mol; given n(Na) = 0.10 mol", "NaC2H3O2"},
+      {"given n(O) = 0.30 mol; given n(Cl) = 0.10 mol; given n(K) = 0.10 mol", "KClO3"},
+      {"given n(O) = 0.10 mol; given n(H) = 0.60 mol; given n(C) = 0.20 mol", "C2H6O"},
+  };
+  for (auto const& row : table) {
+    CAPTURE(row.data);
+    CHECK(test::answer(solved(std::string(row.data) + "; find empirical formula")) == row.formula);
+  }
+}
