@@ -399,16 +399,28 @@ int WorkingBuilder::realise_logarithm(int variable, Instance const& instance) {
   return add(std::move(made));
 }
 
+/// The unit that a choice compares in: that of amounts, or of the volumes of gases where those are in one.
+Unit WorkingBuilder::unit_of_choice(Instance const& instance) {
+  auto const& symbol = quantity(instance.terms[0].variable).symbol;
+  if (symbol != "V") return working_unit("n");
+  auto const first = node(realise(instance.terms[1].variable)).value.unit;
+  bool const same = std::all_of(instance.terms.begin() + 1, instance.terms.end(),
+                                [&](InstanceTerm const& term) { return node(realise(term.variable)).value.unit == first; });
+  return same ? first : working_unit(symbol);
+}
+
 int WorkingBuilder::choose_node(Instance const& instance) {
+  Unit const compared = unit_of_choice(instance);
   std::string const suffix = instance.reaction == 0 ? "" : " of reaction " + std::to_string(instance.reaction + 1);
   Terms batches;
   std::vector<std::string> formulas;
   for (std::size_t t = 1; t < instance.terms.size(); ++t) {
     auto const& q = quantity(instance.terms[t].variable);
-    int const amount = in_unit(realise(instance.terms[t].variable), working_unit("n"));
+    int const amount = in_unit(realise(instance.terms[t].variable), compared);
     int const nu = coefficient({"nu", instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1, q.substance, "", ""});
-    Node made{"n/nu(" + q.substance + ")" + suffix, relations::batches, q, product({{amount, 1}, {nu, -1}}), {}};
-    made.value.unit = working_unit("n");
+    std::string const id = std::string(q.symbol) + "/nu(" + q.substance + ")" + suffix;
+    Node made{id, relations::batches, q, product({{amount, 1}, {nu, -1}}), {}};
+    made.value.unit = compared;
     batches.push_back({add(std::move(made)), 1});
     formulas.push_back(q.substance);
   }
@@ -419,12 +431,13 @@ int WorkingBuilder::choose_node(Instance const& instance) {
 int WorkingBuilder::realise_pick(int variable, Instance const& instance) {
   auto const& target = quantity(variable);
   int const choose = choose_node(instance);
+  Unit const compared = unit_of_choice(instance);
   int const stage = instance.reaction == 0 ? 0 : static_cast<int>(instance.reaction) + 1;
   int const nu_target = coefficient({"nu", stage, target.substance, "", ""});
   Terms terms{{choose, 1}};
   for (std::size_t t = 1; t < instance.terms.size(); ++t) {
     auto const& q = quantity(instance.terms[t].variable);
-    int const amount = in_unit(realise(instance.terms[t].variable), working_unit("n"));
+    int const amount = in_unit(realise(instance.terms[t].variable), compared);
     if (q.substance == target.substance) {  // all of the limiting reagent itself is used
       terms.push_back({amount, 1});
       continue;
@@ -434,11 +447,11 @@ int WorkingBuilder::realise_pick(int variable, Instance const& instance) {
                 target,
                 product({{amount, 1}, {nu_target, 1}, {coefficient({"nu", stage, q.substance, "", ""}), -1}}),
                 {}};
-    branch.value.unit = working_unit("n");
+    branch.value.unit = compared;
     terms.push_back({add(std::move(branch)), 1});
   }
   Node made{id_of(target), relations::from_limiting, target, {Operation::pick, terms, Rational(1)}, {}};
-  made.value.unit = working_unit("n");
+  made.value.unit = compared;
   return add(std::move(made));
 }
 

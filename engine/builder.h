@@ -36,6 +36,7 @@ class WorkingBuilder {
   int realise_neutral(int variable, Instance const& instance);
   int formula_node(Find const& find);
   int stated_node(std::vector<Statement> const& lines);
+  Unit unit_of_choice(Instance const& instance);
   int choose_node(Instance const& instance);
   int molar_mass(std::string const& substance);
   int atomic_weight(std::string const& symbol);

@@ -270,7 +270,12 @@ bool Network::add_reaction(std::size_t reaction) {
 
 void Network::add_limited(std::size_t reaction, std::vector<std::string> const& limiting) {
   limiting_[reaction] = limiting;
-  auto const amount = [&](std::string const& substance) { return add(amount_in(reaction, substance)); };
+  // Gases at one temperature and pressure: their volumes are as their amounts (Avogadro's law), and no molar volume is wanted.
+  bool const by_volume = any_molar_volume_ && problem_.reactions.size() == 1 &&
+                         std::all_of(limiting.begin(), limiting.end(), [&](auto const& gas) { return is_named("V", gas); });
+  auto const amount = [&](std::string const& substance) {
+    return by_volume ? add("V", substance) : add(amount_in(reaction, substance));
+  };
   auto const pick = [&](int target) {
     Instance instance;
     instance.kind = Instance::Kind::pick;
@@ -283,6 +288,7 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
     instances_.push_back(std::move(instance));
   };
   for (auto const& species : species_[reaction].all()) {
+    if (by_volume && !may_be_a_gas(species)) continue;
     if (!contains(limiting, species) && !comes_back(reaction, species) && !is_crystal_water(species)) {
       if (is_shared(reaction, species)) {  // it alone does not settle how much of it there is
         pick(add(share_in(reaction, species)));
@@ -293,7 +299,15 @@ void Network::add_limited(std::size_t reaction, std::vector<std::string> const& 
       if (!is_reactant(reaction, species)) made_by_.emplace(species, reaction + 1);
     }
     int const used = find({"n", 0, species, "used", ""});
-    if (used >= 0) pick(used);
+    if (used < 0) continue;
+    if (!by_volume) {
+      pick(used);
+      continue;
+    }
+    int const volume = add("V", species, 0, "used"), left = add("V", species, 0, "left");
+    pick(volume);
+    add_sum("V(left) = V - V(used)", {{left, -1}, {amount(species), 1}, {volume, -1}});
+    instances_.back().targets = {left};
   }
 }
 

@@ -39,6 +39,7 @@ NodeKind kind_of(std::string const& relation) {
       Row{"phi1V1 = phi2V2", NodeKind::dilution},
       Row{"V2 = V1 + V(added)", NodeKind::water_added},
       Row{"n(left) = n - n(used)", NodeKind::left_over},
+      Row{"V(left) = V - V(used)", NodeKind::left_over},
       Row{"yield = actual/theoretical", NodeKind::yield},
       Row{"N = n N_A", NodeKind::entities},
       Row{"gamma = m/V", NodeKind::mass_over_volume},

@@ -204,6 +204,21 @@ TEST_CASE("steps: lines as a teacher writes them", "[engine][steps]") {
   }
 }
 
+TEST_CASE("steps: gases of one reaction are compared by their volumes, with no molar volume", "[engine][steps][gas]") {
+  // By hand: 3 x 4.0 m3 of hydrogen, 5.0 - 4.0 m3 of steam left, to the tenth (Avogadro's law).
+  CHECK(printed("reaction CH4(g) + H2O(g) -> CO(g) + H2(g); given V(CH4) = 4.0 m3; given V(H2O) = 5.0 m3; find limiting reagent; "
+                "find V(H2) in m3; find V(H2O, left) in m3") ==
+        "(a) V(CH₄) / ν(CH₄) = 4.0 m³ / 1 = 4.0 m³\n"
+        "(a) V(H₂O) / ν(H₂O) = 5.0 m³ / 1 = 5.0 m³\n"
+        "(a) The limiting reagent is CH₄: of 4.0 m³ and 5.0 m³, 4.0 m³ is the smaller.\n"
+        "(a) => CH₄\n"
+        "(b) V(H₂) = V(CH₄) × ν(H₂) / ν(CH₄) = 4.0 m³ × 3 / 1 = 12 m³\n"
+        "(b) => V(H₂) = 12 m³\n"
+        "(c) V(H₂O, used) = V(CH₄) × ν(H₂O) / ν(CH₄) = 4.0 m³ × 1 / 1 = 4.0 m³\n"
+        "(c) V(H₂O, left) = V(H₂O) − V(H₂O, used) = 5.0 m³ − 4.0 m³ = 1.0 m³\n"
+        "(c) => V(H₂O, left) = 1.0 m³\n");
+}
+
 TEST_CASE("steps: a formula found from data is written in the usual order, whichever the data have", "[engine][steps]") {
   // Source of the order: Hill with carbon; else Nomenclature of Inorganic Chemistry (IUPAC 2005), Table VI, acids hydrogen first.
   struct Found {
