@@ -142,7 +142,9 @@ TEST_CASE("from results: nobody there", "[templates][from_results]") {
 
 TEST_CASE("from results: feedback", "[templates][from_results]") {
   auto const set = sample::solved_set();
-  FeedbackDocument const d = feedback_document(students(), set, QuestionsByCode(set));
+  QuestionsByCode const questions(set);
+  FeedbackDocument d;
+  for (auto const& student : students()) d.pages.push_back(feedback_page(student, set, questions));
   REQUIRE(d.pages.size() == 3);
   std::vector<FeedbackItem> const& ada = d.pages[0].items;
   REQUIRE(ada.size() == 3);
@@ -180,7 +182,7 @@ TEST_CASE("from results: the wrong step stands beside the right one", "[template
   written.working = c.lines;
   StudentResult student{paper.student, false, 0, 0, 0, Judge(*at, set.course).judge({{}, written})};
   for (auto& one : student.parts) one.student = paper.student;
-  auto const item = feedback_document({student}, set, questions).pages.at(0).items.at(1);
+  auto const item = feedback_page(student, set, questions).items.at(1);
   auto const plain_blanks = [](std::string text) {
     for (auto b = text.find("\u00A0"); b != std::string::npos; b = text.find("\u00A0")) text.replace(b, 2, " ");
     return text;
