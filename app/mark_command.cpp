@@ -116,7 +116,11 @@ class MarkWriter {
     for (std::size_t i = 0; i < marked.result.parts.size(); ++i) {
       auto const& part = marked.result.parts[i];
       auto line = judgement_json(part);
-      if (!marked.working[i].empty()) line["working"] = marked.working[i];
+      auto const& beside = marked.beside[i];
+      if (!beside.working.empty()) line["working"] = beside.working;
+      if (!beside.measured.empty()) line["measured"] = beside.measured;
+      if (!beside.cell.empty()) line["cell"] = beside.cell;
+      if (!beside.code.empty()) line["row_code"] = beside.code;
       if (auto const before = marked.result.misplaced ? std::nullopt : mark_before(part, earlier_))
         line["marks_before"] = *before;
       lines_ += json_line(line);
@@ -200,6 +204,17 @@ class MarkWriter {
   std::string table_, lines_;
 };
 
+/// A late script may be marked by itself: what was marked before and stands in none of these files stays.
+void keep_answers(Console& console, AnswersSource& source, std::string const& folder, ProblemSet const& set,
+                  std::vector<std::string> const& names) {
+  if (!source.handed_in.anything_of_the_class()) return;  // files of another class are told as such
+  auto kept = answers_kept(folder, set, names, source.handed_in);
+  if (kept.students == 0) return;
+  source.add(marks_path(folder), std::move(kept.text));
+  console.warn("The answers of " + std::to_string(kept.students) + (kept.students == 1 ? " student" : " students") +
+               " that were marked before stand in none of these files: they are kept as they were.");
+}
+
 void say_changes(Console& console, Changes const& changes) {
   console.print(changes.lines().empty() ? "\nNo mark has changed since the last marking." : "\nChanged since the last marking:");
   for (auto const& line : changes.lines()) console.print("  " + line);
@@ -222,6 +237,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   AnswersSource source(console, options.answers, set, names);
   if (source.paths.empty()) return;
   auto const earlier = read_earlier(console, options.out, set.title);
+  if (earlier.marked()) keep_answers(console, source, options.out, set, names);
   ClassMarking marking(set, source.handed_in,
                        {earlier.by_hand, options.anonymous ? anonymous_stranger : "", printed ? &*printed : nullptr, &slips});
   auto const tell_faults = [&] {
