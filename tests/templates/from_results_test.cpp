@@ -263,3 +263,20 @@ TEST_CASE("next morning: a slip with many causes does not lead where two made on
     shown.push_back(slip.id);
   CHECK(shown == std::vector<std::string>{"volume-left-in-mL", "power-of-ten", "digits-transposed"});
 }
+
+TEST_CASE("next morning: a working that stops short has no line at fault, and what is missing is said",
+          "[templates][from_results]") {
+  auto const set = sample::solved_set();
+  SlipShown stops{"unit-prefix-not-applied", 2, &set.papers.front().questions.front(), "",
+                  WrongWorking{{"n = 0.00600 mol"}, 0, "", 6}};
+  stops.last_line = "n = 6.00 mmol";
+  SlipShown departs{"volume-left-in-mL", 2, nullptr, "", WrongWorking{{"V = 40.0 L"}, 0, "V = 0.0400 L", 6}};
+  auto const page = next_morning({}, set, {stops, departs}, {});
+  REQUIRE(page.slips.size() == 2);
+  CHECK(page.slips[0].stops_short);
+  CHECK(page.slips[0].wrong == 1);  // behind the lines
+  auto const text = next_morning_text(page);
+  CAPTURE(text);
+  CHECK(text.find("   n = 0.00600 mol\n   It stops short. It should go on to: n = 6.00 mmol\n") != std::string::npos);
+  CHECK(text.find("   wrong: V = 40.0 L\n   It should be: V = 0.0400 L\n") != std::string::npos);
+}
