@@ -67,9 +67,13 @@ AnswersSource::AnswersSource(Console& console, std::vector<std::string> const& g
         console.report(fault(text), file.path);
         continue;
       }
-      paths.push_back(file.path);
-      handed_in.add(texts.emplace_back(std::move(value(text))), file.student);
+      add(file.path, std::move(value(text)), file.student);
     }
+}
+
+void AnswersSource::add(std::string path, std::string text, std::string const& whose) {
+  paths.push_back(std::move(path));
+  handed_in.add(texts.emplace_back(std::move(text)), whose);
 }
 
 }  // namespace molewright

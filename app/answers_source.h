@@ -22,6 +22,8 @@ struct AnswersSource {
   std::deque<std::string> texts;
   AllHandedIn handed_in;
 
+  /// One more, whose text is known.
+  void add(std::string path, std::string text, std::string const& whose = "");
   /// The names without folders.
   std::vector<std::string> names() const;
   /// A fault with its line of its file. Faults in the order of the files are found in one go.

@@ -4,6 +4,8 @@
 #include <map>
 #include <memory>
 #include <set>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "app/misplaced.h"
 #include "generators/code.h"
@@ -87,9 +89,9 @@ class ClassMarking::Inside {
     tell_another_set();
     tell_strangers(known_.strangers);
     look_for_lost_zeros();
-    for (std::size_t place = 0; place < students(); ++place)
-      for (auto const& [slip, questions] : slips_named(mark(place).student.result)) ++in_papers_[slip];
+    count_slips();
     all_faults_known_ = true;
+    if (!stands_with_.empty()) count_slips();  // whose row holds another's answers is known by now
     std::stable_sort(faults_.begin(), faults_.end(), [](auto const& a, auto const& b) {
       return a.file != b.file ? a.file < b.file : a.placed.line < b.placed.line;
     });
@@ -137,6 +139,12 @@ class ClassMarking::Inside {
   }
 
  private:
+  void count_slips() {
+    in_papers_.clear();
+    for (std::size_t place = 0; place < students(); ++place)
+      for (auto const& [slip, questions] : slips_named(mark(place).student.result)) ++in_papers_[slip];
+  }
+
   /// Row after row of another set, or of another class: that is said once, and not what is strange about each.
   void forget_strange_questions() {
     std::erase_if(faults_, [](FiledFault const& one) { return one.placed.fault.id == "unknown-question"; });
@@ -263,12 +271,34 @@ class ClassMarking::Inside {
       return true;
     }
     auto found = code_among_answers(rows);
-    if (!found) found = places_.misplaced(paper, student, answered);
+    if (!found)
+      if (auto elsewhere = places_.misplaced(paper, student, answered)) {
+        found = std::move(elsewhere->fault);
+        if (elsewhere->whose) stands_with_.emplace(elsewhere->whose, student);
+      }
+    if (found) tell(placed(*rows.answers.begin()->second, *found));
+    if (!found) found = given_elsewhere(paper, student, rows, answered);
     if (!found) return false;
-    tell(placed(*rows.answers.begin()->second, *found));
     for (auto& question : answered)
       for (auto& written : question) take_for_misplaced(written, found->id.c_str());
     return true;
+  }
+
+  /// Two rows that changed places: where the answers to a paper stand in another student's row, and none in its own row is right,
+  /// what stands there is somebody else's. It may be known only after the row was marked once.
+  std::optional<Fault> given_elsewhere(Paper const& paper, std::string const& student, Rows const& rows,
+                                       Answered const& answered) {
+    auto const with = stands_with_.find(&paper);
+    bool const absent = std::all_of(answered.begin(), answered.end(), [](auto const& question) {
+      return std::all_of(question.begin(), question.end(), [](Written const& w) { return w.kind == Written::Kind::absent; });
+    });
+    if (with == stands_with_.end() || absent || PlacesInSet::anything_right(paper, answered)) return std::nullopt;
+    Fault fault{"other-paper",
+                "the answers to the paper of \"" + student + "\" stand in the row of \"" + with->second +
+                    "\", and no number in the own row is right",
+                "each student's answers in their own row", 0};
+    if (exchange_told_.insert(&paper).second) faults_.push_back(placed(*rows.answers.begin()->second, fault));
+    return fault;
   }
 
   /// "absent" once, and nothing else in the row, says it of the whole paper.
@@ -315,7 +345,7 @@ class ClassMarking::Inside {
         if (lost && judged[f].value == ValueVerdict::unreadable) judged[f].feedback = words::not_in_place;
         auto const* row = rows.answer(column_name(question, f));
         give_marks_by_hand(judged[f], row, column_name(question, f));
-        marked.student.working.push_back(row ? row->working : "");
+        marked.student.beside.push_back(beside(judged[f], question, row, rows));
         result.parts.push_back(std::move(judged[f]));
       }
     }
@@ -330,6 +360,18 @@ class ClassMarking::Inside {
       result.out_of += part.out_of;
     }
     return marked;
+  }
+
+  static MarkedStudent::Beside beside(Judgement const& judgement, Question const& question, HandedIn const* row,
+                                      Rows const& rows) {
+    MarkedStudent::Beside out;
+    auto const* reading = reading_of(question, rows);
+    if (reading) out.measured = reading->measured;
+    if (!row) return out;
+    out.working = row->working;
+    if (trimmed(row->answer) != judgement.given) out.cell = row->answer;
+    if (std::find(judgement.notes.begin(), judgement.notes.end(), "other-code") != judgement.notes.end()) out.code = row->code;
+    return out;
   }
 
   /// Those of the answers file, or else those that were given earlier.
@@ -418,8 +460,10 @@ class ClassMarking::Inside {
   std::vector<FiledFault> faults_;
   bool all_faults_known_ = false;
   bool zeros_may_be_lost_ = false;
-  SlipRecord::Counts in_papers_;                              ///< in how many each slip is named
-  std::set<std::pair<std::size_t, std::size_t>> codes_told_;  ///< file and line
+  SlipRecord::Counts in_papers_;                               ///< in how many each slip is named
+  std::set<std::pair<std::size_t, std::size_t>> codes_told_;   ///< file and line
+  std::unordered_map<Paper const*, std::string> stands_with_;  ///< the student in whose row the answers to a paper stand
+  std::unordered_set<Paper const*> exchange_told_;
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
   std::size_t marked_since_ = 0;
 };

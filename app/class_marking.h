@@ -25,10 +25,15 @@ Result<int> read_mark(std::string_view text, std::string const& column, int out_
 /// Marks given by hand earlier, by student and column: they are kept.
 using MarksByHand = std::map<std::pair<std::string, std::string>, int>;
 
-/// A student's marked script with the lines of working that were handed in, as many as it has parts; empty for none.
+/// A student's marked script with what was handed in beside the answers, as many as it has parts; empty for none.
 struct MarkedStudent {
+  struct Beside {
+    std::string working, measured;  ///< lines of working; the student's own readings
+    std::string cell;               ///< the whole cell, where not all of it stands in the judgement
+    std::string code;               ///< that of the row, where it is of another question
+  };
   StudentResult result;
-  std::vector<std::string> working;
+  std::vector<Beside> beside;
 };
 
 /// What is known before a class is marked.

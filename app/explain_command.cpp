@@ -166,7 +166,7 @@ std::string said_of(MarkReason reason) {
     case MarkReason::not_shown:
       return "no line shows it";
     case MarkReason::answer:
-      return "every step is shown, but the answer is not right";
+      return "the answer is not right";
     case MarkReason::unit:
       return "the unit";
     case MarkReason::figures:

@@ -30,6 +30,8 @@ constexpr char const* place = " ({})";
 constexpr char const* next_question = "A fresh question that shows which it was:";
 constexpr char const* next_if_any = "A fresh question, which tells them apart as far as numbers can:";
 constexpr char const* next_of_kind = "A fresh question of the same kind:";
+constexpr char const* next_apart_by_none =
+    "A fresh question of the same kind; no number tells the likeliest of them apart from the others:";
 constexpr char const* next_in_part = "What they hand in for ({}) says it:";
 constexpr char const* next_says = "What they hand in says it:";
 constexpr char const* nearly = "Not all of them can be told apart by a number here.";
@@ -113,12 +115,16 @@ void print_next(Console& console, TellingApart const& next, bool remakeable) {
   auto const& conventions = console.course.conventions;
   console.print("");
   bool const any_cause = !next.wrong.empty();
-  console.print(!any_cause ? words::next_of_kind : next.all_apart ? words::next_question : words::next_if_any);
+  console.print(!any_cause             ? words::next_of_kind
+                : next.all_apart       ? words::next_question
+                : next.likeliest_apart ? words::next_if_any
+                                       : words::next_apart_by_none);
   console.print(next.question.text);
   if (remakeable) console.print(fmt::format(words::code, next.question.code));
   auto const part = part_name(next.question, next.find);
   auto const& right = next.question.worked.accepted.front().finds[next.find].text;
-  if (any_cause) console.print(part.empty() ? std::string(words::next_says) : fmt::format(words::next_in_part, part));
+  if (!any_cause) return console.print("    " + answers_line(next.question, conventions));
+  console.print(part.empty() ? std::string(words::next_says) : fmt::format(words::next_in_part, part));
   console.print(fmt::format(words::reply, pretty_answer(with_unit(right, next), conventions), words::is_right));
   for (auto const& wrong : next.wrong) {
     std::string slips;
@@ -129,7 +135,7 @@ void print_next(Console& console, TellingApart const& next, bool remakeable) {
     }
     console.print(fmt::format(words::reply, pretty_answer(with_unit(wrong.answer, next), conventions), slips));
   }
-  if (!next.all_apart) console.print(words::nearly);
+  if (any_cause && next.likeliest_apart && !next.all_apart) console.print(words::nearly);
 }
 
 Json next_json(TellingApart const& next, bool remakeable) {

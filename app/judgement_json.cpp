@@ -42,6 +42,7 @@ Json judgement_json(Judgement const& judgement) {
   for (auto const& one : account_of_marks(judgement))
     given.push_back({{"node", one.node}, {"marks", one.marks}, {"out_of", one.out_of}, {"why", name(one.reason)}});
   out["marks_given"] = given;
+  if (!judgement.new_question.empty()) out["new_question"] = judgement.new_question;
   if (!judgement.notes.empty()) out["notes"] = judgement.notes;
   return out;
 }

@@ -104,17 +104,23 @@ class MarkWriter {
         new_questions_(set, questions),
         columns_(marking.columns()),
         volumes_(volumes_of(marking.students())),
-        out_(options.out) {
+        out_(options.out),
+        feedback_{set.title, {}} {
     table_ = marks_table_head(columns_);
     if (!options.out.empty()) out_.add("marks.jsonl", marks_header(set.title));
   }
 
   void add(MarkedStudent marked) {
     table_ += marks_table_row(marked.result, columns_);
+    if (!options_.out.empty()) give_feedback(marked.result);
     for (std::size_t i = 0; i < marked.result.parts.size(); ++i) {
       auto const& part = marked.result.parts[i];
       auto line = judgement_json(part);
-      if (!marked.working[i].empty()) line["working"] = marked.working[i];
+      auto const& beside = marked.beside[i];
+      if (!beside.working.empty()) line["working"] = beside.working;
+      if (!beside.measured.empty()) line["measured"] = beside.measured;
+      if (!beside.cell.empty()) line["cell"] = beside.cell;
+      if (!beside.code.empty()) line["row_code"] = beside.code;
       if (auto const before = marked.result.misplaced ? std::nullopt : mark_before(part, earlier_))
         line["marks_before"] = *before;
       lines_ += json_line(line);
@@ -145,16 +151,28 @@ class MarkWriter {
   }
 
  private:
+  /// The student's page, and the code of each new question on it noted in the marks. None where the row stands in the wrong
+  /// place.
+  void give_feedback(StudentResult& student) {
+    if (student.misplaced) return;
+    auto const fresh = student.absent ? std::vector<OnSlip>{} : new_questions_.on_slips_of(student);
+    feedback_.pages.push_back(feedback_page(student, set_, questions_, fresh));
+    for (auto const& [slip, question] : fresh) {
+      auto const part = std::find_if(student.parts.begin(), student.parts.end(), [&slip = slip](Judgement const& one) {
+        return one.value == ValueVerdict::wrong && named_slip(one) == slip;
+      });
+      if (part != student.parts.end()) part->new_question = question.code;
+    }
+  }
+
   void end_volume() {
     ++volume_;
     if (console_.json && !lines_.empty()) console_.print(std::string_view(lines_).substr(0, lines_.size() - 1));
     if (!options_.out.empty()) {
       out_.add("marks.csv", table_);
       out_.add("marks.jsonl", lines_);
-      auto const feedback = feedback_document(students_, set_, questions_,
-                                              [this](StudentResult const& one) { return new_questions_.on_slips_of(one); });
-      out_.add(pdf_name("feedback"), feedback_pdf(feedback, page_size(options_)));
-      out_.add("feedback.txt", (volume_ > 1 ? between_pages : "") + feedback_text(feedback));
+      out_.add(pdf_name("feedback"), feedback_pdf(feedback_, page_size(options_)));
+      out_.add("feedback.txt", (volume_ > 1 ? between_pages : "") + feedback_text(feedback_));
       auto const corrections = corrections_document(students_, set_, questions_);
       out_.add(pdf_name("corrections"), corrections_pdf(corrections, page_size(options_)));
       if (!corrections.pages.empty()) {
@@ -165,6 +183,7 @@ class MarkWriter {
     table_.clear();
     lines_.clear();
     students_.clear();
+    feedback_.pages.clear();
   }
   std::string pdf_name(char const* document) const { return volume_name(document, ".pdf", volume_, volumes_); }
 
@@ -180,9 +199,21 @@ class MarkWriter {
   std::size_t volumes_, volume_ = 0;
   bool anybody_corrects_ = false;
   OutputFolder out_;
+  FeedbackDocument feedback_;            ///< of this volume
   std::vector<StudentResult> students_;  ///< of this volume, and what their marks are written as
   std::string table_, lines_;
 };
+
+/// A late script may be marked by itself: what was marked before and stands in none of these files stays.
+void keep_answers(Console& console, AnswersSource& source, std::string const& folder, ProblemSet const& set,
+                  std::vector<std::string> const& names) {
+  if (!source.handed_in.anything_of_the_class()) return;  // files of another class are told as such
+  auto kept = answers_kept(folder, set, names, source.handed_in);
+  if (kept.students == 0) return;
+  source.add(marks_path(folder), std::move(kept.text));
+  console.warn("The answers of " + std::to_string(kept.students) + (kept.students == 1 ? " student" : " students") +
+               " that were marked before stand in none of these files: they are kept as they were.");
+}
 
 void say_changes(Console& console, Changes const& changes) {
   console.print(changes.lines().empty() ? "\nNo mark has changed since the last marking." : "\nChanged since the last marking:");
@@ -206,6 +237,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   AnswersSource source(console, options.answers, set, names);
   if (source.paths.empty()) return;
   auto const earlier = read_earlier(console, options.out, set.title);
+  if (earlier.marked()) keep_answers(console, source, options.out, set, names);
   ClassMarking marking(set, source.handed_in,
                        {earlier.by_hand, options.anonymous ? anonymous_stranger : "", printed ? &*printed : nullptr, &slips});
   auto const tell_faults = [&] {

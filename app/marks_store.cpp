@@ -52,6 +52,7 @@ Judgement judgement_of(Json const& json) {
   out.suggested = json.contains("marks_if_accepted");
   out.marks_if_accepted = std::clamp(json.value("marks_if_accepted", out.marks), 0, out.out_of);
   out.by_hand = json.value("by_hand", false);
+  out.new_question = json.value("new_question", "");
   out.notes = json.value("notes", std::vector<std::string>{});
   return out;
 }

@@ -50,6 +50,12 @@ std::size_t right_when_shifted(std::vector<Cell> const& cells, std::vector<Writt
   return count;
 }
 
+std::vector<Written> in_a_row(Answered const& answered) {
+  std::vector<Written> all;
+  for (auto const& one : answered) all.insert(all.end(), one.begin(), one.end());
+  return all;
+}
+
 /// How far off a number may be and still agree, where it is written to its own figures or to those that are due.
 double band_of(Written const& written) {
   auto const number = written_number(written.number);
@@ -116,10 +122,14 @@ std::vector<std::size_t> PlacesInSet::papers_like(Written const& written, Column
   return papers;
 }
 
-std::optional<Fault> PlacesInSet::misplaced(Paper const& paper, std::string const& student, Answered const& answered) const {
+bool PlacesInSet::anything_right(Paper const& paper, Answered const& answered) {
+  return right_when_shifted(cells_of(paper), in_a_row(answered), 0) > 0;
+}
+
+std::optional<PlacesInSet::Elsewhere> PlacesInSet::misplaced(Paper const& paper, std::string const& student,
+                                                             Answered const& answered) const {
   constexpr std::size_t least_numbers = 3, least_shifted = 2;
-  std::vector<Written> all;
-  for (auto const& one : answered) all.insert(all.end(), one.begin(), one.end());
+  auto const all = in_a_row(answered);
   auto const numbers = static_cast<std::size_t>(
       std::count_if(all.begin(), all.end(), [](Written const& one) { return one.kind == Written::Kind::number; }));
   auto const cells = cells_of(paper);
@@ -127,11 +137,11 @@ std::optional<Fault> PlacesInSet::misplaced(Paper const& paper, std::string cons
   for (int const shift : {1, -1}) {
     auto const right = right_when_shifted(cells, all, shift);
     if (right >= least_shifted && 2 * right >= numbers)
-      return Fault{"shifted-columns",
-                   "the answers of \"" + student + "\" stand one column too far to the " + (shift > 0 ? "right" : "left") + ": " +
-                       std::to_string(right) + " of " + std::to_string(numbers) +
-                       " numbers are right in the column beside theirs",
-                   "each answer in its own column", 0};
+      return Elsewhere{{"shifted-columns",
+                        "the answers of \"" + student + "\" stand one column too far to the " + (shift > 0 ? "right" : "left") +
+                            ": " + std::to_string(right) + " of " + std::to_string(numbers) +
+                            " numbers are right in the column beside theirs",
+                        "each answer in its own column", 0}};
   }
   if (!columns_) columns_ = columns();
   std::map<std::size_t, std::size_t> near;  // paper: numbers that may be right there
@@ -143,10 +153,11 @@ std::optional<Fault> PlacesInSet::misplaced(Paper const& paper, std::string cons
     if (&other == &paper || count < least_numbers) continue;
     auto const right = right_when_shifted(cells_of(other), all, 0);
     if (right >= least_numbers && 2 * right >= numbers)
-      return Fault{"other-paper",
-                   "the answers in the row of \"" + student + "\" are to the paper of \"" + other.student +
-                       "\": " + std::to_string(right) + " of " + std::to_string(numbers) + " numbers are right there",
-                   "each student's answers in their own row", 0};
+      return Elsewhere{{"other-paper",
+                        "the answers in the row of \"" + student + "\" are to the paper of \"" + other.student +
+                            "\": " + std::to_string(right) + " of " + std::to_string(numbers) + " numbers are right there",
+                        "each student's answers in their own row", 0},
+                       &other};
   }
   return std::nullopt;
 }

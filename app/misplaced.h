@@ -22,9 +22,15 @@ class PlacesInSet {
   Paper const* paper_of(std::size_t student) const { return papers_[student]; }
   /// Where a question's code stands: "question 2 of \"Ann Reed\""; empty for a code of no question here.
   std::string place_of_code(std::string const& code) const;
+  struct Elsewhere {
+    Fault fault;
+    Paper const* whose = nullptr;  ///< the paper that the answers are to, where it is another student's
+  };
   /// What is wrong where none of three numbers or more is right in its place, but two and at least half of them are one column to
   /// the left or right ("shifted-columns"), or three and at least half on another student's own paper ("other-paper").
-  std::optional<Fault> misplaced(Paper const& paper, std::string const& student, Answered const& answered) const;
+  std::optional<Elsewhere> misplaced(Paper const& paper, std::string const& student, Answered const& answered) const;
+  /// Whether any number is right where it stands.
+  static bool anything_right(Paper const& paper, Answered const& answered);
 
  private:
   struct Number {

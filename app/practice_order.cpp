@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "generators/random.h"
 #include "marker/results.h"
 
 namespace molewright {
@@ -43,6 +44,23 @@ std::map<std::string, std::vector<ToPractise>> practice_of(std::vector<StoredMar
     for (auto& one : all) out[student].push_back(std::move(one.what));
   }
   return out;
+}
+
+void note_seen(std::vector<StoredMarks> const& results, QuestionMaker& maker, SetHistory& history) {
+  std::map<std::string, std::uint64_t> known;  // parts and classmates have a question in common
+  for (auto const& marks : results)
+    for (auto const& one : marks.judgements)
+      for (auto const* code : {&one.code, &one.new_question}) {
+        auto const [at, fresh] = known.try_emplace(*code, 0);
+        if (fresh) {
+          auto const read = parse_code(*code);
+          auto const question = ok(read) ? maker.made_now(value(read)) : Result<Question>(fault(read));
+          if (ok(question)) at->second = hash_of(value(question).text);
+        }
+        if (at->second == 0) continue;
+        history.texts.insert(at->second);
+        history.seen[one.student].insert(at->second);
+      }
 }
 
 std::vector<SetItem> items_of(StoredMarks const& latest, QuestionMaker const& maker) {

@@ -52,8 +52,9 @@ class Practice {
     else if (options.kinds.empty() && !record_.found())
       wanted = Wanted::kinds;
     while (wanted != Wanted::stop) {
-      if (wanted == Wanted::kinds && !ask_for_kinds()) break;
-      wanted = next();
+      auto const chosen = wanted == Wanted::kinds ? ask_for_kinds() : Chosen::kinds;
+      if (chosen == Chosen::stop) break;
+      wanted = chosen == Chosen::back ? back() : next();
     }
     say_where_it_is_kept();
   }
@@ -85,12 +86,16 @@ class Practice {
     return true;
   }
 
-  /// False at the end of the input.
-  bool ask_for_kinds() {
+  enum class Chosen { kinds, back, stop };
+
+  /// Stops at the end of the input, too. Back leads to the question that was left for this.
+  Chosen ask_for_kinds() {
     talk_.say(words::which_kinds);
+    if (!record_.entries.empty()) talk_.say(words::way_back);
     for (;;) {
       auto const said = talk_.ask(words::kinds_prompt);
-      if (!said || lowered(*said) == "quit" || lowered(*said) == "stop" || lowered(*said) == "exit") return false;
+      if (!said || lowered(*said) == "quit" || lowered(*said) == "stop" || lowered(*said) == "exit") return Chosen::stop;
+      if (lowered(*said) == "back" && !record_.entries.empty()) return Chosen::back;
       if (lowered(*said) == "list" || lowered(*said) == "help" || *said == "?") {
         for (std::size_t i = 0; i < kinds_.size(); ++i) talk_.say(fmt::format(words::listed_kind, i + 1, kind_words(kinds_[i])));
         continue;
@@ -98,7 +103,7 @@ class Practice {
       if (auto const kinds = kinds_said(*said)) {
         record_.wish.kinds = *kinds;
         keep();
-        return true;
+        return Chosen::kinds;
       }
     }
   }
@@ -121,6 +126,19 @@ class Practice {
       kinds.push_back(kind);
     }
     return kinds;
+  }
+
+  /// The last question once more; where it was done, another of the same kinds.
+  Wanted back() {
+    auto& last = record_.entries.back();
+    bool const left = last.left;
+    last.left = false;
+    if (last.open()) {
+      keep();
+      return go_on();
+    }
+    last.left = left;
+    return next();
   }
 
   Wanted go_on() {

@@ -16,6 +16,7 @@ inline constexpr char const* help =
 inline constexpr char const* which_kinds =
     "What would you like to practise? Name a kind, or several with commas between. Write list to hear all kinds, or press Enter "
     "and the program chooses.";
+inline constexpr char const* way_back = "Write back to return to your question.";
 inline constexpr char const* kinds_prompt = "Kinds: ";
 inline constexpr char const* listed_kind = "{}: {}";
 inline constexpr char const* no_such_kind = "There is no kind called {}.";

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <nlohmann/json.hpp>
+#include <set>
 
 #include "app/files.h"
 #include "app/marks_store.h"
@@ -31,6 +33,23 @@ void take_altered(Console& console, std::string const& path, std::string const& 
     }
   for (auto const& found : reader.take_faults()) console.report(found, path);
   for (auto const& found : no_marks) console.report(found, path);
+}
+
+/// The columns of which a student's rows say what there is; none where no answer stands in them.
+std::set<std::string> columns_held(Joined const& all) {
+  std::set<std::string> columns;
+  bool anything = false;
+  for (auto const& row : all.answers) {
+    columns.insert(row.question);
+    anything = anything || !trimmed(row.answer).empty();
+  }
+  return anything ? columns : std::set<std::string>();
+}
+
+std::string on_one_line(std::string text) {
+  std::replace(text.begin(), text.end(), '\n', ';');  // as lines of working may stand
+  std::replace(text.begin(), text.end(), '\r', ' ');
+  return text;
 }
 }  // namespace
 
@@ -77,6 +96,46 @@ Earlier read_earlier(Console& console, std::string const& folder, std::string co
   auto const altered = std::filesystem::is_regular_file(table, ignored) ? read_file(table.string()) : Result<std::string>("");
   if (ok(altered) && !value(altered).empty()) take_altered(console, table.string(), value(altered), earlier);
   return earlier;
+}
+
+Kept answers_kept(std::string const& folder, ProblemSet const& set, std::vector<std::string> const& names,
+                  AllHandedIn& handed_in) {
+  Kept kept;
+  std::ifstream in(marks_path(folder), std::ios::binary);
+  std::unordered_map<std::string, std::size_t> place_of;
+  for (std::size_t place = 0; place < names.size(); ++place) place_of.emplace(set.class_order[place], place);
+  QuestionsByCode const questions(set);
+  std::optional<std::size_t> looked_at;  // students stand one after the other
+  std::set<std::string> held;            // columns of that student in the files
+  bool counted = false;
+  kept.text = "student,question,answer,working,measured,code\n";
+  std::string line;
+  std::getline(in, line);
+  while (std::getline(in, line)) {
+    std::string row;
+    auto const json = Json::parse(line, nullptr, false);
+    auto const cell = [&](char const* key) {
+      return json.contains(key) && json[key].is_string() ? json[key].get<std::string>() : std::string();
+    };
+    auto const at = place_of.find(cell("student"));
+    if (at != place_of.end() && cell("value") != name(ValueVerdict::absent) && !questions[cell("code")].empty()) {
+      if (looked_at != at->second) {
+        looked_at = at->second;
+        held = columns_held(handed_in.of(at->second));
+        counted = false;
+      }
+      auto const column = cell("question") + cell("part");
+      auto const answer = json.contains("cell") ? cell("cell") : cell("given");
+      if (held.count(column) == 0) {
+        for (auto const& text : {names[at->second], column, answer, cell("working"), cell("measured"), cell("row_code")})
+          row += (row.empty() ? "" : ",") + csv_cell(on_one_line(text));
+        kept.students += counted ? 0 : 1;
+        counted = true;
+      }
+    }
+    kept.text += row + '\n';
+  }
+  return kept;
 }
 
 std::optional<int> mark_before(Judgement const& judgement, Earlier const& earlier) {

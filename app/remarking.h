@@ -39,6 +39,16 @@ class Earlier {
 /// Marks of a set of another title are no earlier ones. A marks.csv that was altered so that a cell is no mark is reported.
 Earlier read_earlier(Console& console, std::string const& folder, std::string const& title);
 
+/// Answers of an earlier marking that no file holds now: a column that a student's rows do not have, or all of a student who
+/// wrote nothing in them. Not those of a set with other questions.
+struct Kept {
+  std::string text;          ///< an answers file, line for line as the marks.jsonl that it comes from
+  std::size_t students = 0;  ///< of how many
+};
+/// `names`: the class, as the files name it.
+Kept answers_kept(std::string const& folder, ProblemSet const& set, std::vector<std::string> const& names,
+                  AllHandedIn& handed_in);
+
 /// The mark before, where it is another now.
 std::optional<int> mark_before(Judgement const& judgement, Earlier const& earlier);
 

@@ -30,13 +30,17 @@ namespace {
 class Practice {
  public:
   Practice(std::vector<StoredMarks> const& results, QuestionMaker& maker, std::string seed, SetHistory const& history)
-      : wanted_(practice_of(results, maker)), practice_(maker), seed_(std::move(seed)), texts_(history.texts) {}
+      : wanted_(practice_of(results, maker)),
+        practice_(maker),
+        seed_(std::move(seed)),
+        texts_(history.texts),
+        seen_(history.seen) {}
 
   void take_up(ProblemSet& set) {
     for (auto& paper : set.papers) {
       auto const at = wanted_.find(paper.student);
       if (at == wanted_.end()) continue;
-      auto const put = put_practice(paper, at->second, practice_, seed_, texts_);
+      auto const put = put_practice(paper, at->second, practice_, seed_, texts_, seen_[paper.student]);
       questions_ += put;
       students_ += put > 0 ? 1 : 0;
     }
@@ -51,7 +55,8 @@ class Practice {
   std::map<std::string, std::vector<ToPractise>> wanted_;
   SlipPractice practice_;
   std::string seed_;
-  std::unordered_set<std::uint64_t> texts_;
+  Wordings texts_;
+  std::map<std::string, Wordings> seen_;
   Letters letters_;
   std::size_t questions_ = 0, students_ = 0;
 };
@@ -225,7 +230,9 @@ void set_command(Console& console, SetOptions const& options) {
   QuestionMaker maker(order.templates(), console.course);
   if (!order.results().empty()) order.take_items(items_of(order.results().back(), maker));
   auto const seed = options.seed ? *options.seed : order.file().seed.value_or(order.file().plan.title);
-  auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, order.history());
+  auto history = order.history();
+  note_seen(order.results(), maker, history);
+  auto begun = SetMaker::begin(order.file().plan, order.members(), seed, maker, history);
   if (!ok(begun)) return console.report(placed(fault(begun), order.file(), seed, maker), options.set_file);
   auto& set_maker = *value(begun);
   std::optional<MakerPool> pool;
@@ -233,7 +240,7 @@ void set_command(Console& console, SetOptions const& options) {
   MakeMany make_many;
   if (pool) make_many = [&pool](std::vector<Ask> const& asks) { return (*pool)(asks); };
   std::optional<Practice> practice;
-  if (!order.results().empty()) practice.emplace(order.results(), maker, seed, order.history());
+  if (!order.results().empty()) practice.emplace(order.results(), maker, seed, history);
   SetWriter writer(console, options, set_maker.papers());
   for (std::size_t made = 0; made < set_maker.papers(); made += students_of_a_volume) {
     auto set = set_maker.next(students_of_a_volume, make_many);

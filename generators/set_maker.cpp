@@ -42,6 +42,7 @@ struct Candidate {
   Question question;
   int penalty = 0;  ///< 0 where nothing is amiss
 };
+constexpr int had_before = 100000;  ///< by the very student
 constexpr int same_wording = 1000;  ///< as another student's, or as one that was set before
 constexpr int same_answer = 100;
 
@@ -108,6 +109,10 @@ class Builder final : public SetMaker {
     if (repeated_ > 0) {
       notes.push_back(std::to_string(repeated_) + (repeated_ == 1 ? " question is" : " questions are") +
                       " the same as another student's or one set before: the template has no more to give");
+    }
+    if (had_ > 0) {
+      notes.push_back(std::to_string(had_) + (had_ == 1 ? " question is one" : " questions are ones") +
+                      " that the student has had before: the template has no more to give");
     }
     notes.insert(notes.end(), other_notes_.begin(), other_notes_.end());
     return notes;
@@ -274,10 +279,12 @@ class Builder final : public SetMaker {
     return first;
   }
 
-  int penalty_of(Question const& question, std::size_t place) const {
+  int penalty_of(Question const& question, std::size_t place, Reader const& reader) const {
     GivenOut const& out = given_out_[place];
     auto const text = hash_of(question.text);
     int penalty = out.texts.count(text) + history_.texts.count(text) > 0 ? same_wording : 0;
+    auto const* seen = history_.seen_by(reader.student);
+    if (seen != nullptr && seen->count(text) > 0) penalty += had_before;
     if (readers_.size() <= most_papers_with_own_answers) {
       for (auto const hash : answers_of(question))
         if (out.answers.count(hash) != 0) penalty += same_answer;
@@ -307,7 +314,7 @@ class Builder final : public SetMaker {
         continue;
       }
       if (texts.count(value(question).text) != 0) continue;
-      int const penalty = penalty_of(value(question), place);
+      int const penalty = penalty_of(value(question), place, reader);
       if (!best || penalty < best->penalty) best = Candidate{std::move(value(question)), penalty};
       if (penalty == 0) break;
     }
@@ -318,7 +325,10 @@ class Builder final : public SetMaker {
     }
     out.run_dry = best->penalty >= same_wording ? out.run_dry + 1 : 0;
     out.answers_run_dry = best->penalty >= same_answer ? out.answers_run_dry + 1 : 0;
-    if (best->penalty >= same_wording) ++repeated_;
+    if (best->penalty >= had_before)
+      ++had_;
+    else if (best->penalty >= same_wording)
+      ++repeated_;
     return std::move(best->question);
   }
 
@@ -359,7 +369,7 @@ class Builder final : public SetMaker {
   Letters letters_;
   std::map<std::string, int> alike_;
   std::set<std::string> other_notes_;
-  int repeated_ = 0;
+  int repeated_ = 0, had_ = 0;
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 // From what a teacher orders to a problem set: every student's questions, drawn so that nobody has the same twice.
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -34,9 +35,19 @@ struct SetPlan {
   std::vector<SetItem> items;
 };
 
+/// Hashes of the wordings of questions that are not to come again.
+using Wordings = std::unordered_set<std::uint64_t>;
+
 /// What was set before.
 struct SetHistory {
-  std::unordered_set<std::uint64_t> texts;  ///< hashes of wordings that are not to come again: see note_texts
+  Wordings texts;  ///< not to come again for anybody: see note_texts
+  /// By student: what that one has had, least of all to come again.
+  std::map<std::string, Wordings> seen;
+  /// nullptr where nothing is known of a student.
+  Wordings const* seen_by(std::string const& student) const {
+    auto const at = seen.find(student);
+    return at == seen.end() ? nullptr : &at->second;
+  }
   /// The set that this one stands in for: place by place the same template and the same difficulty, other numbers; the plan then
   /// needs no items. A student without a paper there gets what its first paper has.
   ProblemSet const* resit_of = nullptr;

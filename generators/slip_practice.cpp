@@ -20,6 +20,12 @@ bool shows(Question const& question, std::string_view slip) {
     });
   });
 }
+
+Wordings texts_of(Paper const& paper) {
+  Wordings texts;
+  for (auto const& question : paper.questions) texts.insert(hash_of(question.text));
+  return texts;
+}
 }  // namespace
 
 Template const* template_of(QuestionMaker const& maker, std::string_view code) {
@@ -99,23 +105,29 @@ std::optional<Question> SlipPractice::question(ToPractise const& what, std::size
 }
 
 std::optional<Question> SlipPractice::question_for(std::string_view student, ToPractise const& what, std::size_t nth,
-                                                   std::string_view seed, Wordings& texts) {
-  std::optional<Question> found;
+                                                   std::string_view seed, Wordings& texts, Wordings& seen) {
+  std::optional<Question> best;
   for (int k = 0; k < most_tries; ++k) {
     auto const salt = hash_of(what.slip, hash_of(student, hash_of(seed, nth * 100 + static_cast<std::size_t>(k))));
-    found = question(what, nth, salt);
-    if (!found || texts.count(hash_of(found->text)) == 0) break;
+    auto found = question(what, nth, salt);
+    if (!found) break;
+    auto const text = hash_of(found->text);
+    if (seen.count(text) != 0) continue;
+    bool const fresh = texts.count(text) == 0;
+    if (fresh || !best) best = std::move(found);
+    if (fresh) break;
   }
-  if (found) texts.insert(hash_of(found->text));
-  return found;
+  if (!best) return best;
+  texts.insert(hash_of(best->text));
+  seen.insert(hash_of(best->text));
+  return best;
 }
 
 std::vector<OnSlip> questions_on_slips(StudentResult const& student, Paper const& paper, SlipPractice& practice,
                                        std::string_view seed) {
   constexpr std::size_t most = 3;
   std::vector<OnSlip> fresh;
-  Wordings texts;
-  for (auto const& question : paper.questions) texts.insert(hash_of(question.text));
+  Wordings seen = texts_of(paper), texts = seen;
   for (auto const& part : student.parts) {
     auto const slip = part.value == ValueVerdict::wrong ? named_slip(part) : std::string();
     bool const there = std::any_of(fresh.begin(), fresh.end(), [&](OnSlip const& one) { return one.slip == slip; });
@@ -123,18 +135,19 @@ std::vector<OnSlip> questions_on_slips(StudentResult const& student, Paper const
     auto const asked = std::find_if(paper.questions.begin(), paper.questions.end(),
                                     [&](Question const& one) { return one.number == part.question; });
     auto const from = asked == paper.questions.end() ? std::string() : asked->template_name;
-    if (auto question = practice.question_for(student.student, {slip, from}, 0, seed, texts))
+    if (auto question = practice.question_for(student.student, {slip, from}, 0, seed, texts, seen))
       fresh.push_back({slip, std::move(*question)});
   }
   return fresh;
 }
 
 std::size_t put_practice(Paper& paper, std::vector<ToPractise> const& what, SlipPractice& practice, std::string_view seed,
-                         Wordings& texts) {
+                         Wordings& texts, Wordings seen) {
   std::size_t place = 0;
+  seen.merge(texts_of(paper));
   for (auto const& one : what) {
     for (std::size_t nth = 0; nth < questions_a_slip && place < paper.questions.size(); ++nth) {
-      auto question = practice.question_for(paper.student, one, nth, seed, texts);
+      auto question = practice.question_for(paper.student, one, nth, seed, texts, seen);
       if (!question) break;
       auto& old = paper.questions[place++];
       question->number = old.number;

@@ -5,12 +5,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <unordered_set>
 #include <utility>
 #include <vector>
 
 #include "generators/question_maker.h"
-#include "generators/set.h"
+#include "generators/set_maker.h"
 #include "marker/results.h"
 #include "marker/slip.h"
 
@@ -28,9 +27,6 @@ struct ToPractise {
 /// The template that a question's code names; nullptr where the maker has none such or the text is no code.
 Template const* template_of(QuestionMaker const& maker, std::string_view code);
 
-/// Hashes of the wordings of questions that are not to come again.
-using Wordings = std::unordered_set<std::uint64_t>;
-
 class SlipPractice {
  public:
   /// REQUIRES: the maker outlives it.
@@ -40,9 +36,10 @@ class SlipPractice {
   /// which the slip shows, and round again. Nothing where no template shows the slip (one that explains almost any number, or
   /// only rounds, shows in none) and the one named does not exist.
   std::optional<Question> question(ToPractise const& what, std::size_t nth, std::uint64_t salt);
-  /// The same for a student, worded as none of `texts` where that can be had; its wording is added.
+  /// The same for a student, worded as none of `texts` where that can be had, and never as what they have `seen`; its wording is
+  /// added to both.
   std::optional<Question> question_for(std::string_view student, ToPractise const& what, std::size_t nth, std::string_view seed,
-                                       Wordings& texts);
+                                       Wordings& texts, Wordings& seen);
 
  private:
   struct Search {
@@ -76,9 +73,9 @@ std::vector<OnSlip> questions_on_slips(StudentResult const& student, Paper const
                                        std::string_view seed);
 
 /// Puts practice in place of a paper's first questions: for each slip, in the order given, two questions, until the paper is
-/// full; numbers stay as they were. `texts`: not to come again; what is put in is added. How many questions
-/// were replaced.
+/// full; numbers stay as they were. `texts`: not to come again where that can be had; what is put in is added. Nothing that the
+/// student has `seen`, nor what stands on the paper, is put in. How many questions were replaced.
 std::size_t put_practice(Paper& paper, std::vector<ToPractise> const& what, SlipPractice& practice, std::string_view seed,
-                         Wordings& texts);
+                         Wordings& texts, Wordings seen = {});
 
 }  // namespace molewright

@@ -23,8 +23,11 @@ std::string printed(double value, Answer const& answer, Ties ties) {
 /// What one part of a question makes of the slips.
 struct Look {
   TellingApart found;
-  std::size_t shown = 0;  ///< slips that show
-  std::size_t alone = 0;  ///< of these, the ones whose number no other slip leads to
+  std::size_t shown = 0;   ///< slips that show
+  std::size_t alone = 0;   ///< of these, the ones whose number no other slip leads to
+  bool likeliest = false;  ///< whether the likeliest shows
+  bool in_place = false;   ///< and that at the step where it was made
+  double parted = 0;       ///< doubt that is told apart: the products of the probabilities of each pair with different numbers
 };
 
 bool same_kind(Node const& a, Cause::Made const& made) {
@@ -48,17 +51,19 @@ std::string place_in(Working const& working, Cause::Made const& made) {
   return {};
 }
 
-/// What a cause leads to here; nullptr where it does not show.
-SlipAnswer const* answer_of(Cause const& cause, Working const& working, std::size_t find, SlipTable const& table, double right) {
+/// What a cause leads to here; nullptr where it does not show. `in_place`: whether it is made where the cause says.
+SlipAnswer const* answer_of(Cause const& cause, Working const& working, std::size_t find, SlipTable const& table, double right,
+                            bool& in_place) {
   int const figures = working.finds[find].figures;
   auto const place = cause.made ? place_in(working, *cause.made) : std::string();
   SlipAnswer const* anywhere = nullptr;
   bool made_there = false;
+  in_place = !cause.made;
   for (auto const& one : table.by_find[find]) {
     if (one.slip->id != cause.slip) continue;
     bool const shows = one.value > 0 && !look_alike(one.value, right, figures);
     if (cause.made && one.node == place) {
-      made_there = true;
+      made_there = in_place = true;
       if (way_of(table, one.application) == cause.made->way) return shows ? &one : nullptr;
     }
     if (shows && !anywhere) anywhere = &one;
@@ -72,17 +77,27 @@ Look look_at(Question const& question, std::size_t find, SlipTable const& table,
   double const right = working.nodes[static_cast<std::size_t>(answer.node)].value.number.to_double();
   Look look;
   look.found.find = find;
-  std::vector<double> values;
+  std::vector<double> values, shares;  // numbers, and how likely their causes are together
+  double all = 0;
   for (auto const& cause : causes) {
-    auto const* const one = answer_of(cause, working, find, table, right);
+    bool in_place = false;
+    auto const* const one = answer_of(cause, working, find, table, right, in_place);
     if (!one) continue;
     ++look.shown;
+    if (&cause == &causes.front()) {
+      look.likeliest = true;
+      look.in_place = in_place;
+    }
     std::size_t at = 0;
     while (at < values.size() && !look_alike(values[at], one->value, answer.figures)) ++at;
     if (at == values.size()) {
       values.push_back(one->value);
+      shares.push_back(0);
       look.found.wrong.push_back({{}, {}, printed(one->value, answer, ties)});
     }
+    look.parted += cause.probability * (all - shares[at]);
+    shares[at] += cause.probability;
+    all += cause.probability;
     look.found.wrong[at].slips.push_back(cause.slip);
     look.found.wrong[at].nodes.push_back(one->node);
   }
@@ -95,11 +110,15 @@ Look look_at(Question const& question, std::size_t find, SlipTable const& table,
     if (look.found.wrong[g].slips.size() == 1 && !others) ++look.alone;
   }
   look.found.all_apart = values.size() == causes.size();
+  look.found.likeliest_apart = look.likeliest && look.found.wrong.front().slips.size() == 1;
   return look;
 }
 
 bool better(Look const& a, Look const& b) {
-  if (a.found.wrong.size() != b.found.wrong.size()) return a.found.wrong.size() > b.found.wrong.size();
+  constexpr double near = 1e-9;
+  if (a.likeliest != b.likeliest) return a.likeliest;
+  if (a.in_place != b.in_place) return a.in_place;
+  if (std::abs(a.parted - b.parted) > near) return a.parted > b.parted;
   return a.alone != b.alone ? a.alone > b.alone : a.shown > b.shown;
 }
 }  // namespace
@@ -114,7 +133,7 @@ std::vector<Cause> causes_of(Question const& question, std::size_t find, Judgeme
     for (auto const& slip : candidate.slips) {
       if (std::find(seen.begin(), seen.end(), std::pair(slip.id, slip.node)) != seen.end()) continue;
       seen.emplace_back(slip.id, slip.node);
-      causes.push_back({slip.id});
+      causes.push_back({slip.id, std::nullopt, candidate.probability});
       int const at = working.find_node(slip.node);
       SlipAnswer const* made = nullptr;  // of the ways that show, the one that leads nearest to the candidate's number
       for (auto const& one : table.by_find[find]) {
@@ -152,9 +171,14 @@ std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& 
     }
   };
   try_some(from, most_questions);
+  auto const of_the_template = best;
+  bool const alone_in_doubt = causes.size() < 2;
+  auto const will_do = [&] { return best && best->likeliest && (alone_in_doubt || best->found.likeliest_apart); };
   for (auto const& one : maker.templates())
-    if (&one != &from && one.kind == from.kind && !(best && best->found.all_apart)) try_some(one, best_of_kind);
-  if (!best || (best->shown == 0 && !causes.empty())) return std::nullopt;
+    if (&one != &from && one.kind == from.kind && !will_do()) try_some(one, best_of_kind);
+  if (!will_do() && of_the_template && of_the_template->likeliest) best = of_the_template;  // no other does better
+  if (best && !best->likeliest && !causes.empty()) return telling_apart(maker, from, {}, other_than);
+  if (!best) return std::nullopt;
   return std::move(best->found);
 }
 

@@ -21,6 +21,7 @@ struct Cause {
     std::size_t way = 0;  ///< of the ways in which the slip can be made there: which power of ten, this volume alone or all
   };
   std::optional<Made> made = std::nullopt;  ///< none: wherever it can be made
+  double probability = 1;
 };
 /// The slips of a judgement's candidates, likeliest first, each way of making one once. `judgement` is one of part `find`.
 std::vector<Cause> causes_of(Question const& question, std::size_t find, Judgement const& judgement,
@@ -36,14 +37,16 @@ struct TellingApart {
     std::string answer;
   };
   std::vector<Wrong> wrong;
-  bool all_apart = false;  ///< each cause shows and has a number of its own
+  bool all_apart = false;        ///< each cause shows and has a number of its own
+  bool likeliest_apart = false;  ///< the likeliest has one, and none of the others shares it
 };
 
-/// Of some questions of the template (and, where it parts them never, of the others of its kind) the first in which all of
-/// `causes` show in one part and lead to different numbers there, none of them the right one nor one that other slips lead to;
-/// otherwise the one that tells most of them apart, and then from most others. A slip is made there as the cause says, or, where
-/// there is no such step, at the first place where it can be made. Nothing where none shows any. With no causes: any question.
-/// `other_than` is a code not to come again. REQUIRES: `from` is one of the maker's.
+/// Of some questions of the template the first in which all of `causes` show in one part and lead to different numbers there,
+/// none of them the right one nor one that other slips lead to; otherwise the one in which the likeliest shows and which tells
+/// most of the doubt apart. Where no number of the template parts the likeliest from the others, the other templates of its kind
+/// are tried. A slip is made there as the cause says, or, where there is no such step, at the first place where it can be made.
+/// With no causes, or where the likeliest shows nowhere: any question of the template, and nothing is `wrong`. Nothing where none
+/// can be made. `causes`: likeliest first. `other_than` is a code not to come again. REQUIRES: `from` is one of the maker's.
 std::optional<TellingApart> telling_apart(QuestionMaker& maker, Template const& from, std::vector<Cause> const& causes,
                                           std::string const& other_than);
 

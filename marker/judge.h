@@ -93,7 +93,8 @@ struct Judgement {
   std::vector<MarkGiven> marks_given;         ///< step by step, of a wrong answer with lines of working that the course counts
   std::vector<std::string> notes;             ///< ids of what the teacher may want to look at
   int charged_figures = 0, charged_unit = 0;  ///< marks that the figures and the unit cost (see settle_paper in marks.h)
-  bool states_off = false;                    ///< the states of an equation are missing or wrong, and the course asks for them
+  std::string new_question;  ///< code of the one that stands on the feedback for this part's slip; empty for none
+  bool states_off = false;   ///< the states of an equation are missing or wrong, and the course asks for them
 };
 
 class KnownParts;

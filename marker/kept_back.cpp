@@ -65,7 +65,9 @@ std::string feedback_to_try_again(Judgement const& judgement, Question const& qu
     auto const full = in_units_of_course(filled(words, numbers), conventions);
     if (text.compare(0, full.size(), full) != 0) continue;
     numbers.right = say::the_answer();
-    return in_units_of_course(filled(words, numbers), conventions) + text.substr(full.size());
+    auto kept = in_units_of_course(filled(words, numbers), conventions);
+    for (auto const& [tail, end] : say::empty_tails()) replace_all(kept, tail, end);
+    return kept + text.substr(full.size());
   }
   return text;
 }

@@ -64,7 +64,7 @@ class Placing {
       auto meant = line;
       if (std::none_of(steps_.begin(), steps_.end(), [&](int i) { return anatomy_.node(i).quantity.word == line.word; }))
         meant.word.clear();
-      if (!stands(meant, out)) departs(meant, out);
+      if (!stands(meant, out) && !stands_in_other_units(meant, out)) departs(meant, out);
     }
     placed_.lines.push_back(std::move(out));
   }
@@ -105,6 +105,22 @@ class Placing {
     return false;
   }
 
+  /// What departed without a unit may have stood in the printed units: then this line follows from it.
+  bool stands_in_other_units(WorkingLine const& line, PlacedLine& out) {
+    if (!otherwise_) return false;
+    auto& carried = placed_.carried[otherwise_->carried];
+    auto const as_it_was = carried;
+    carried.number = otherwise_->number;
+    carried.definition = constant_of(carried.number.value);
+    if (!stands(line, out)) {
+      carried = as_it_was;
+      return false;
+    }
+    in_printed_units_ = true;
+    otherwise_.reset();
+    return true;
+  }
+
   bool stands_at(int i, WorkingLine const& line, Rational const& factor, PlacedLine& out) {
     auto const here = written_number(line.number, factor);
     bool const right = is_right(here, i);
@@ -135,11 +151,22 @@ class Placing {
 
   /// The value of a step, or what comes of the numbers on the right lines as they were rounded.
   bool is_right(WrittenNumber const& number, int step) const {
-    if (is_near(number, estimator_.base(step))) return true;
+    if (is_near(number, estimator_.base(step)) || is_a_right_answer(number, step)) return true;
     if (placed_.as_written.empty()) return false;
     std::vector<Estimator::Change> rounded;
     for (auto const& line : placed_.as_written) rounded.push_back({line.node, &line.definition});
     return is_near(number, estimator_.with(rounded, step));
+  }
+
+  /// What would be right in an answer's box is right in a line.
+  bool is_a_right_answer(WrittenNumber const& number, int step) const {
+    auto const& working = anatomy_.working;
+    return std::any_of(working.finds.begin(), working.finds.end(), [&](Answer const& answer) {
+      if (answer.node != step || answer.figures == 0) return false;
+      auto const& value = working.nodes[static_cast<std::size_t>(step)].value.number;
+      auto const due = due_of(answer, value);
+      return agrees(number, value, due) || agrees_within_one(number, value, due);
+    });
   }
 
   /// What comes of what went astray before: of lines, or of earlier parts.
@@ -188,6 +215,9 @@ class Placing {
     auto const number = written_number(line.number, factor);
     out.verdict = LineVerdict::departs;
     out.method = is_right_but_for_arithmetic(line, out.node, factor.to_double());
+    otherwise_.reset();
+    if (auto const all = factors(line, out.node); all.size() > 1 && !in_printed_units_)
+      otherwise_ = Otherwise{placed_.carried.size(), written_number(line.number, all.back())};
     placed_.carried.push_back({out.node, number, constant_of(number.value)});
   }
 
@@ -215,6 +245,11 @@ class Placing {
   PlacedLines& placed_;
   std::vector<Rational> const& scales_;
   bool in_printed_units_ = false;  ///< some line stands in them
+  struct Otherwise {
+    std::size_t carried;
+    WrittenNumber number;
+  };
+  std::optional<Otherwise> otherwise_;  ///< the last line that departed, had it stood in the printed units
   std::vector<int> steps_;
   std::size_t of_the_way_taken_ = 0;  ///< how many of the steps stand in the printed order; behind them the branches not taken
 };

@@ -99,6 +99,28 @@ std::string printed(Said const& said, Node const& node, Conventions const& conve
   return measure_text(number, node.value.unit, conventions);
 }
 
+/// Of each node, whether what the student got there is known: a line of working shows it, or a line that is right rests on it.
+std::vector<char> known_from_lines(Working const& working, Judgement const& judgement) {
+  std::vector<char> known(working.nodes.size());
+  std::vector<int> right;
+  for (auto const& line : judgement.lines) {
+    int const at = working.find_node(line.node);
+    if (at < 0 || line.verdict == LineVerdict::not_placed) continue;
+    known[static_cast<std::size_t>(at)] = 1;
+    if (line.verdict == LineVerdict::right) right.push_back(at);
+  }
+  while (!right.empty()) {
+    auto const& node = working.nodes[static_cast<std::size_t>(right.back())];
+    right.pop_back();
+    for (auto const& term : node.definition.terms)
+      if (auto& seen = known[static_cast<std::size_t>(term.node)]; seen == 0) {
+        seen = 1;
+        right.push_back(term.node);
+      }
+  }
+  return known;
+}
+
 /// The candidates by what they would say at one step.
 struct Parting {
   int node = 0;
@@ -124,7 +146,13 @@ std::optional<Probe> probe(Question const& question, std::size_t find, Judgement
   auto const& asked = question.worked.problem.finds[find];
   bool const worked_out = asked.kind == Find::Kind::number || asked.kind == Find::Kind::limiting_reagent;
   if (judgement.value != ValueVerdict::wrong || !worked_out || question.form != Form::open) return std::nullopt;
-  auto const asked_nodes = steps_to_ask(right, find);
+  auto asked_nodes = steps_to_ask(right, find);
+  auto const known_steps = known_from_lines(right, judgement);
+  auto const answer = step_name(right.nodes[static_cast<std::size_t>(right.finds[find].node)]);
+  std::erase_if(asked_nodes, [&](int i) {  // the answer in another unit was given, too
+    auto const& node = right.nodes[static_cast<std::size_t>(i)];
+    return known_steps[static_cast<std::size_t>(i)] != 0 || step_name(node) == answer;
+  });
   if (asked_nodes.empty() && judgement.candidates.empty()) return std::nullopt;
 
   Probe out;

@@ -27,8 +27,8 @@ std::vector<int> steps_to_ask(Working const& working, std::size_t find);
 
 /// The step whose value parts the candidates best (the least expected doubt left, in bits); of equals the one nearest to where
 /// they part. With one candidate, or none, it parts that one, or the first half of the working, from the rest. Nothing for an
-/// answer that is not wrong, is not worked out in steps, or whose working has no step before the answer. `judgement` is of find
-/// `find`.
+/// answer that is not wrong, is not worked out in steps, or whose working has no step before the answer. Never what is known: the
+/// answer itself in another unit, what a line of working says, and what a right line rests on. `judgement` is of find `find`.
 std::optional<Probe> probe(Question const& question, std::size_t find, Judgement const& judgement,
                            Conventions const& conventions);
 

@@ -85,8 +85,9 @@ class Script {
   std::string why_it_cannot_limit(std::string const& given) const;
   void say_comparison(Judgement& judgement) const;
   std::string what_to_look_at(std::string const& node_id) const;
-  std::string const& where_to_begin() const;
-  std::string middle_step() const;
+  std::string where_to_begin(Judgement const& judgement) const;
+  std::vector<char> known_right() const;
+  std::string middle_step(std::vector<char> const& known) const;
   std::string first_step() const;
   void judge_unit_and_figures(Reading const& reading, Judgement& judgement) const;
   void pass_over_lost_zeros(Written const& written, Judgement& judgement) const;

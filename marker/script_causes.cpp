@@ -338,7 +338,7 @@ void Script::remark(Written const& written, Judgement& judgement) const {
     case ValueVerdict::wrong:
       if (judgement.feedback.empty())
         judgement.feedback = is_stated(this->asked().kind) ? say::not_right_in_words(judgement.given)
-                                                           : say::not_right(judgement.given) + where_to_begin();
+                                                           : say::not_right(judgement.given) + where_to_begin(judgement);
       if (judgement.unit == UnitVerdict::missing) judgement.feedback += say::add_unit(asked);
       if (judgement.unit == UnitVerdict::wrong && written.unit && !names_another_quantity(judgement))
         judgement.feedback += say::not_the_unit_either(written.unit_text, asked);

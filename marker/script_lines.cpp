@@ -108,7 +108,11 @@ void Script::read_lines(Written const& written, Judgement& judgement, bool look_
       place(scales);
       bool const better = lines_.placed.right.size() > as_they_stand.placed.right.size() &&
                           (!look_for_slips || goes_on_in_printed_units(as_they_stand.placed, reading));
-      if (!better) lines_ = std::move(as_they_stand);
+      // One line astray with those behind it following says more than several that depart.
+      bool const hangs_together =
+          look_for_slips && lines_.placed.right.size() == as_they_stand.placed.right.size() && !lines_.placed.carried.empty() &&
+          lines_.placed.carried.size() < as_they_stand.placed.carried.size() && leads_to_answer(lines_.placed, reading);
+      if (!better && !hangs_together) lines_ = std::move(as_they_stand);
     }
   if (lines_.placed.right.size() < lines.size() && placed_by_another_working(lines)) lines_.departs = -1;
   auto const& working = judge_.question().worked.accepted[lines_.working];
@@ -188,7 +192,7 @@ void Script::give_marks_for_lines(Reading const& reading, Judgement& judgement) 
   }
   auto const right = step_names(right_steps), following = step_names(following_steps);
   if (judgement.feedback.empty() && !(right.empty() && following.empty()))
-    judgement.feedback = say::not_right(judgement.given) + where_to_begin();
+    judgement.feedback = say::not_right(judgement.given) + where_to_begin(judgement);
   judgement.feedback += say::good_in_working(right, following);
 }
 

@@ -22,38 +22,75 @@ std::string Script::what_to_look_at(std::string const& node_id) const {
          (step.definition.operation == Operation::choose ? say::runs_out_first(value) : say::comes_to(step_name(step), value));
 }
 
-std::string const& Script::where_to_begin() const {
+std::string Script::where_to_begin(Judgement const& judgement) const {
+  double rounded = 0;  // several ways of rounding may lead to one number: none is likely, and all of them together are
+  for (auto const& candidate : judgement.candidates)
+    if (std::all_of(candidate.slips.begin(), candidate.slips.end(), [](Candidate::Named const& slip) {
+          auto const* const known = find_slip(slip.id);
+          return known && known->reach == Reach::rounding;
+        }))
+      rounded += candidate.probability;
+  if (rounded >= name_above) return say::look_at_rounding(due_count(judgement), due_in_places(judgement));
+  auto const known = known_right();
+  if (!known.empty()) return middle_step(known);
   auto& said = judge_.where_to_begin_;
   said.resize(judge_.working().finds.size());
-  if (said[find_].empty()) said[find_] = middle_step();
+  if (said[find_].empty()) said[find_] = middle_step(known);
   return said[find_];
 }
 
-/// The middle of the working with its number: whoever has it looks behind it, whoever has not before it.
-std::string Script::middle_step() const {
+/// Of each node, whether the student is known to have it right: an earlier answer that this part rests on, a line of working, and
+/// all that these rest on. Empty where nothing is known.
+std::vector<char> Script::known_right() const {
+  auto const& nodes = judge_.working().nodes;
+  std::vector<int> right;
+  for (std::size_t e = 0; e < find_ && !alone_; ++e)
+    if (carried_[e].usable && carried_[e].right && judge_.hands_on()[e].to[find_]) right.push_back(carried_[e].answer);
+  if (lines_.working == 0) right.insert(right.end(), lines_.placed.right.begin(), lines_.placed.right.end());
+  std::vector<char> known(right.empty() ? 0 : nodes.size());
+  while (!right.empty()) {
+    auto const at = static_cast<std::size_t>(right.back());
+    right.pop_back();
+    if (known[at] != 0) continue;
+    known[at] = 1;
+    for (auto const& term : nodes[at].definition.terms) right.push_back(term.node);
+  }
+  return known;
+}
+
+/// The middle of the working with its number: whoever has it looks behind it, whoever has not before it. Behind what is known to
+/// be right it is the first step that is not.
+std::string Script::middle_step(std::vector<char> const& known) const {
+  auto const& working = judge_.working();
+  auto const step_at = [&](int i) -> Node const& { return working.nodes[static_cast<std::size_t>(i)]; };
   auto const form = judge_.question().form;
-  auto steps = steps_to_ask(judge_.working(), find_);
-  // A molar mass or a change of unit is no middle where there is another step, nor is the answer in another unit.
-  int const last = node().relation == relations::convert ? node().definition.terms[0].node : -1;
+  if (form != Form::open && form != Form::faded) return say::go_line_by_line();
+  auto steps = steps_to_ask(working, find_);
+  // The answer in another unit, or a reading that is called as it is, would tell the answer.
+  std::erase_if(steps, [&](int i) {
+    return (!known.empty() && known[static_cast<std::size_t>(i)] != 0) || step_name(step_at(i)) == step_name(node());
+  });
+  // A molar mass or a change of unit is no middle where there is another step.
   auto const is_small = [&](int i) {
-    auto const& relation = judge_.working().nodes[static_cast<std::size_t>(i)].relation;
-    return i == last || relation == relations::molar_mass || relation == relations::group_mass || relation == relations::convert;
+    auto const& relation = step_at(i).relation;
+    return relation == relations::molar_mass || relation == relations::group_mass || relation == relations::convert;
   };
   if (!std::all_of(steps.begin(), steps.end(), is_small)) std::erase_if(steps, is_small);
-  if (form != Form::open && form != Form::faded) return say::go_line_by_line();
   if (steps.empty()) {
     auto const goes = what_to_look_at(node().id);
     return goes.empty() ? say::go_line_by_line() : goes;
   }
-  auto const& middle = judge_.working().nodes[static_cast<std::size_t>(steps[(steps.size() - 1) / 2])];
+  int const start = known.empty() ? steps[(steps.size() - 1) / 2] : steps.front();
+  auto const& step = step_at(start);
+  auto const value = step_value(working, step, judge_.course_.conventions);
+  auto const should =
+      step.definition.operation == Operation::choose ? say::should_run_out(value) : say::should_come_to(step_name(step), value);
+  if (!known.empty()) return say::from_what_is_right(should);
   // With nothing but givens before it, there is nothing to send a reader back to.
-  bool const first = steps.front() == steps[(steps.size() - 1) / 2] &&
-                     std::all_of(middle.definition.terms.begin(), middle.definition.terms.end(), [&](Term const& term) {
-                       return !is_a_step(judge_.working().nodes[static_cast<std::size_t>(term.node)].definition);
-                     });
-  auto const say_where = first ? say::from_the_first : say::from_the_middle;
-  return say_where(middle.definition.operation == Operation::choose ? say::limiting_one() : step_name(middle),
-                   step_value(judge_.working(), middle, judge_.course_.conventions));
+  bool const first =
+      start == steps.front() && std::all_of(step.definition.terms.begin(), step.definition.terms.end(),
+                                            [&](Term const& term) { return !is_a_step(step_at(term.node).definition); });
+  return first ? say::from_the_first(should) : say::from_the_middle(should);
 }
 
 /// "n(BaCl₂) = c(BaCl₂) × V(BaCl₂)": the first relation of the part's working; empty where there is none.

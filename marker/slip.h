@@ -59,6 +59,8 @@ struct SlipNumbers {
   std::string wrong;             ///< what the slip leads to at that step
   std::string right;             ///< what stands there in the right working
   bool wrong_is_answer = false;  ///< the step is the answer itself: `wrong` is the number that was given
+  std::string by = {};           ///< what stands on the wrong side of the line: "the molar mass M(NaCl)"
+  std::string because = {};      ///< why a unit has to be changed: "c(NaCl) is in mol/L"
 };
 
 /// All slips of a question run once; shared by the generators (can they be told apart?), the slip key and the marker.

@@ -79,6 +79,7 @@ class Account {
         return !made.kind.empty() && right.kind == made.kind && right.set > made.last_set;
       });
       (mended ? term_.mended : term_.slips).push_back({made.id, made.times});
+      if (!mended) std::erase(term_.kinds_sure, made.kind);  // what is to be practised does not go well yet
     }
     return std::move(term_);
   }

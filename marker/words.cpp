@@ -155,6 +155,45 @@ void name_all_conversions(Working const& working, Application const& application
   numbers.wrong = enumerated(wrong);
   numbers.right = enumerated(right);
 }
+
+/// Whether the text of a unit holds another as a word: "g/mol" holds g and mol, no "m".
+bool unit_holds(std::string_view text, std::string_view word) {
+  auto const is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  for (auto at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1))
+    if ((at == 0 || !is_letter(text[at - 1])) && (at + word.size() == text.size() || !is_letter(text[at + word.size()])))
+      return true;
+  return false;
+}
+
+/// Why a quantity changes its unit: "c(NaCl) is in mol/L", a quantity of the step that reads it.
+std::string reason_for_unit(Working const& working, int converted, Conventions const& conventions) {
+  auto const& node = working.nodes[static_cast<std::size_t>(converted)];
+  auto const& wanted = node.value.unit.symbol;
+  auto const speaks_of_it = [&](Node const& one) {
+    return one.value.unit.symbol != wanted && unit_holds(one.value.unit.symbol, wanted);
+  };
+  auto const said = [&](Node const& one) { return step_name(one) + " is in " + unit_text(one.value.unit, conventions); };
+  for (auto const& reader : working.nodes) {
+    auto const& terms = reader.definition.terms;
+    if (std::none_of(terms.begin(), terms.end(), [&](Term const& term) { return term.node == converted; })) continue;
+    for (auto const& term : terms)
+      if (auto const& one = working.nodes[static_cast<std::size_t>(term.node)]; speaks_of_it(one)) return said(one);
+    if (speaks_of_it(reader)) return said(reader);
+  }
+  return "The next step needs " + unit_text(node.value.unit, conventions);
+}
+
+/// What stands on the wrong side of the line in a product made otherwise: "the molar mass M(NaCl)".
+std::string turned_over(Working const& working, Definition const& right, Definition const& otherwise) {
+  std::vector<std::string> names;
+  for (auto const& term : right.terms)
+    for (auto const& other : otherwise.terms) {
+      if (other.node != term.node || (other.weight > 0) == (term.weight > 0)) continue;
+      auto const& node = working.nodes[static_cast<std::size_t>(term.node)];
+      names.push_back((node.relation == relations::molar_mass ? "the molar mass " : "") + step_name(node));
+    }
+  return names.empty() ? "a number" : enumerated(names);
+}
 }  // namespace
 
 SlipWords words_of(std::string_view slip_id) {
@@ -178,6 +217,8 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
         break;
       }
       numbers.right = said(working, node, node.value.number, conventions);
+      numbers.by = turned_over(working, node.definition, node_edit->definition);
+      if (node.relation == relations::convert) numbers.because = reason_for_unit(working, node_edit->node, conventions);
       Rational wrong;
       // A number whose change of unit went astray has no unit that could be written beside it.
       if (value_of(working, node_edit->definition, wrong))
@@ -209,7 +250,12 @@ std::string filled(std::string_view slip_words, SlipNumbers const& numbers) {
     if (open == std::string_view::npos) break;
     auto const close = words.find('}', open);
     auto const hole = words.substr(open + 1, close - open - 1);
-    text += hole == "given" ? numbers.given : hole == "step" ? numbers.step : hole == "wrong" ? numbers.wrong : numbers.right;
+    text += hole == "given"     ? numbers.given
+            : hole == "step"    ? numbers.step
+            : hole == "wrong"   ? numbers.wrong
+            : hole == "by"      ? numbers.by
+            : hole == "because" ? numbers.because
+                                : numbers.right;
     words.remove_prefix(close + 1);
   }
   return text;
@@ -288,6 +334,12 @@ std::string words_for_marks(Judgement const& judgement, Working const& working) 
 namespace say {
 std::string right() { return "Right."; }
 std::string the_answer() { return "the answer"; }
+std::vector<std::pair<std::string, std::string>> empty_tails() {
+  std::vector<std::pair<std::string, std::string>> tails;
+  for (char const* tail : {" Here that is ", " That gives "}) tails.emplace_back(tail + the_answer() + ".", "");
+  for (char const* tail : {": that gives ", ", which gives ", ": "}) tails.emplace_back(tail + the_answer() + ".", ".");
+  return tails;
+}
 std::string right_in_other_unit(std::string_view asked) {
   return "Right. The question asks for it in " + std::string(asked) + ".";
 }
@@ -337,16 +389,23 @@ std::string goes_so(std::string_view formula) {
                  : " (ν is the number in front of the formula in the equation.)";
   return text;
 }
-std::string limiting_one() { return "the reactant that runs out first"; }
 std::string go_line_by_line() { return " Go through your working line by line, and write the unit beside every number."; }
 std::string runs_out_first(std::string_view formula) { return ' ' + std::string(formula) + " runs out first."; }
-std::string from_the_middle(std::string_view step, std::string_view value) {
-  return " The number alone does not show what went wrong. Start in the middle: " + std::string(step) + " should come to " +
-         std::string(value) + ". If you have that, look at what comes after it; if not, at what comes before.";
+std::string should_come_to(std::string_view step, std::string_view value) {
+  return std::string(step) + " should come to " + std::string(value);
 }
-std::string from_the_first(std::string_view step, std::string_view value) {
-  return " The number alone does not show what went wrong. Look at your working again from the first line: " + std::string(step) +
-         " should come to " + std::string(value) + ". If you have that, look at what comes after it.";
+std::string should_run_out(std::string_view formula) { return std::string(formula) + " should be what runs out first"; }
+std::string from_the_middle(std::string_view what) {
+  return " The number alone does not show what went wrong. Start in the middle: " + std::string(what) +
+         ". If you have that, look at what comes after it; if not, at what comes before.";
+}
+std::string from_the_first(std::string_view what) {
+  return " The number alone does not show what went wrong. Look at your working again from the first line: " + std::string(what) +
+         ". If you have that, look at what comes after it.";
+}
+std::string from_what_is_right(std::string_view what) {
+  return " The number alone does not show what went wrong. Go on from what you have right: " + std::string(what) +
+         ". If you have that, look at what comes after it.";
 }
 std::string how_to_compare() {
   return " Divide the amount of each reactant by the number before its formula in the equation; the smallest result runs out "
@@ -398,7 +457,8 @@ std::string other_unit(std::string_view written, std::string_view asked) {
 }
 std::string not_the_unit_either(std::string_view written, std::string_view asked) {
   if (asked.empty()) return " The answer has no unit: leave out " + std::string(written) + ".";
-  return " The unit " + std::string(written) + " belongs to another quantity, too; the answer is in " + std::string(asked) + ".";
+  return " Nor is the unit right: " + std::string(written) + " belongs to another quantity; the answer is in " +
+         std::string(asked) + ".";
 }
 std::string unit_off_as_well(std::string_view written, std::string_view asked) {
   return " Look at the unit, too: your number fits with " + std::string(asked) + ", but you wrote " + std::string(written) + ".";
@@ -428,6 +488,10 @@ std::string good_in_working(std::vector<std::string> const& right, std::vector<s
   if (!right.empty()) text += " In your working " + enumerated(right) + are(right) + '.';
   if (!following.empty()) text += ' ' + enumerated(following) + are(following) + " if your earlier numbers are used.";
   return text;
+}
+std::string look_at_rounding(int due, bool places) {
+  return " It is near, so look at how you rounded: keep all figures until the end, then round once, to " +
+         counted_figures(due, places) + '.';
 }
 std::string fraction_for_percent() { return " In per cent the number is a hundred times as large."; }
 }  // namespace say

@@ -35,6 +35,8 @@ std::string words_for_marks(Judgement const& judgement, Working const& working);
 namespace say {
 std::string right();
 std::string the_answer();  ///< in place of a number that is not to be told yet
+/// Ends of sentences that say nothing with `the_answer` in them, and what stands there then.
+std::vector<std::pair<std::string, std::string>> empty_tails();
 std::string right_in_other_unit(std::string_view asked);
 std::string follows();                                     ///< follow-through
 std::string nothing_written(std::string_view first_step);  ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂)"; may be empty
@@ -52,11 +54,14 @@ std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is ri
 std::string other_ratio(std::string_view given);
 std::string other_elements(std::string_view given);
 std::string other_line(std::string_view given, std::string_view line, std::string_view slip);  ///< asked for the line at fault
-std::string comes_to(std::string_view step, std::string_view value);         ///< a step, and what it should come to
-std::string from_the_middle(std::string_view step, std::string_view value);  ///< where nothing shows the place
-std::string from_the_first(std::string_view step, std::string_view value);  ///< the same, with nothing but givens before the step
+std::string comes_to(std::string_view step, std::string_view value);  ///< a step, and what it should come to
+/// "n(AgCl) should come to 0.0120 mol", "HCl should run out first": what a step comes to, for the next three.
+std::string should_come_to(std::string_view step, std::string_view value);
+std::string should_run_out(std::string_view formula);
+std::string from_the_middle(std::string_view what);     ///< where nothing shows the place
+std::string from_the_first(std::string_view what);      ///< the same, with nothing but givens before the step
+std::string from_what_is_right(std::string_view what);  ///< the same, behind what the student has right
 std::string goes_so(std::string_view formula);
-std::string limiting_one();  ///< "the reactant that runs out first"
 std::string go_line_by_line();
 std::string runs_out_first(std::string_view formula);
 /// After a wrong choice of the limiting reagent: how to compare, and the numbers ("0.0200 mol for Mg, 0.0150 mol for HCl").
@@ -79,6 +84,7 @@ std::string unknown_unit(std::string_view written, std::string_view asked);
 std::string too_few(int due, bool places);
 std::string too_many(int due, bool places);
 std::string rounded_on_the_way();
+std::string look_at_rounding(int due, bool places);  ///< of a wrong answer that rounding alone may have led to
 /// Of a wrong answer's lines: steps that are right, and steps that follow from the one that went astray; " " in front.
 std::string good_in_working(std::vector<std::string> const& right, std::vector<std::string> const& following);
 std::string fraction_for_percent();

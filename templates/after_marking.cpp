@@ -26,6 +26,9 @@ constexpr char const* again = "Do again: ";
 constexpr char const* and_also = "Check both: ";
 constexpr char const* no_cause = "Write every step on a line of its own, each number with its unit, and check them one by one.";
 constexpr char const* unreadable = "Write the answer as one number with its unit.";
+constexpr char const* unreadable_formula = "Write the answer as one formula.";
+constexpr char const* unreadable_line = "Write the number of one line.";
+constexpr char const* unreadable_in_words = "Write the answer as chemistry is usually written.";
 constexpr char const* by_hand = "See what your teacher wrote on your paper.";
 }  // namespace words
 
@@ -34,10 +37,22 @@ constexpr std::int16_t nowhere = -1;
 
 std::string sentence_of(std::string text) { return text + (text.empty() || text.back() == '.' ? "" : "."); }
 
+bool is_number(std::optional<Asked> const& place) {
+  return !place || place->question->worked.problem.finds[place->find].kind == Find::Kind::number;
+}
+
+/// How an answer has to be written so that it can be read.
+char const* readable(std::optional<Asked> const& place) {
+  auto const kind = place ? place->question->worked.problem.finds[place->find].kind : Find::Kind::number;
+  if (is_stated(kind)) return words::unreadable_in_words;
+  if (kind == Find::Kind::line_at_fault) return words::unreadable_line;
+  return kind == Find::Kind::number ? words::unreadable : words::unreadable_formula;
+}
+
 /// Which step to do again; nothing of what it comes to.
 std::string look_at(Judgement const& judgement, std::optional<Asked> const& place) {
   if (judgement.by_hand) return words::by_hand;
-  if (judgement.value == ValueVerdict::unreadable) return words::unreadable;
+  if (judgement.value == ValueVerdict::unreadable) return readable(place);
   if (judgement.value != ValueVerdict::wrong) return judgement.feedback;
   std::vector<std::string> steps;
   for (auto const& candidate : judgement.candidates)
@@ -74,6 +89,9 @@ SlipShown shown(SlipCount const& slip, QuestionsByCode const& questions, Convent
       out.question = place->question;
       out.instead = part.candidates.front().text;
       out.working = std::move(working);
+      auto const& right = place->question->worked.accepted.front();
+      auto const answer_node = right.nodes[static_cast<std::size_t>(right.finds[place->find].node)].id;
+      if (auto const last = right_step(*place->question, place->find, answer_node, conventions)) out.last_line = last->text;
       if (out.working) return out;
     }
   return out;
@@ -157,7 +175,7 @@ CorrectionsDocument corrections_document(std::vector<StudentResult> const& stude
       bool const right = part.value == ValueVerdict::right || part.value == ValueVerdict::follow_through;
       page.items.push_back({part.question + part.part, part.code, text == last_text ? "" : text,
                             what_was_written(part, questions, set.course.conventions), look_at(part, place),
-                            part.out_of - part.marks, right && !part.by_hand});
+                            part.out_of - part.marks, right && !part.by_hand, is_number(place)});
       last_text = text;
     }
     if (!page.items.empty()) document.pages.push_back(std::move(page));
@@ -187,11 +205,17 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
   page.title = results.title;
   for (auto const& student : results.students) page.present += student.counts() ? 1 : 0;
   for (auto const& slip : slips) {
-    MorningSlip one{short_words(slip.id, conventions), slip.students, slip.question ? slip.question->text : "", {}, 0, ""};
+    MorningSlip one{
+        short_words(slip.id, conventions), slip.students, slip.question ? with_told_tables(slip.question->text) : "", {}, 0, ""};
     if (slip.working) {
       one.lines = slip.working->lines;
       one.wrong = slip.working->wrong;
       one.instead = slip.working->instead;
+      one.stops_short = one.instead.empty();
+      if (one.stops_short) {
+        one.wrong = one.lines.size();
+        one.instead = slip.last_line;
+      }
     } else {
       one.instead = slip.instead;
     }

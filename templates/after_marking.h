@@ -28,6 +28,7 @@ struct SlipShown {
   Question const* question = nullptr;   ///< where; nullptr where no question of the set fits
   std::string instead;                  ///< what the slip is, in words for the tutor; for where no line shows it
   std::optional<WrongWorking> working;  ///< line by line, where it can be shown so
+  std::string last_line{};              ///< of the right working, for a working that stops short
 };
 /// The three commonest slips, those that explain almost any number (a power of ten, two digits exchanged) behind every other that
 /// two or more made; each in the first part in class order that can be shown line by line, else in the first at all.

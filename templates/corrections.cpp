@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "templates/plain.h"
+#include "templates/reading_table.h"
 #include "templates/score.h"
 
 namespace molewright {
@@ -25,6 +26,8 @@ constexpr char const* nothing = "(nothing)";
 constexpr char const* step = "This step again";
 constexpr char const* answer = "Then the answer, with its unit";
 constexpr char const* answer_alone = "The answer again, with its unit";
+constexpr char const* no_number = "Then the answer";
+constexpr char const* no_number_alone = "The answer again";
 constexpr char const* everyone_right = "Nobody lost a mark: there is nothing to correct.";
 }  // namespace words
 
@@ -43,6 +46,11 @@ Row to_write(Pages& pages, char const* name, double high) {
           }};
 }
 
+char const* answer_label(CorrectionItem const& item) {
+  if (!item.is_number) return item.only_writing ? words::no_number_alone : words::no_number;
+  return item.only_writing ? words::answer_alone : words::answer;
+}
+
 void item(Pages& pages, CorrectionItem const& item) {
   std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
   double const indent = 28;
@@ -52,13 +60,18 @@ void item(Pages& pages, CorrectionItem const& item) {
                     pages.text(pages.left() + 28, base, code, label);
                     pages.text(pages.right(), base, lost, strong, Align::right);
                   }});
-  if (!item.text.empty()) append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent, item.text, body));
+  for (auto const& piece : pieces_of(item.text)) {
+    if (item.text.empty()) break;
+    append(rows, piece.table.empty()
+                     ? pages.paragraph(pages.left() + indent, pages.width() - indent, piece.paragraph, body)
+                     : ruled_table(pages, pages.left() + indent, pages.width() - indent, piece.table, body, label));
+  }
   rows.push_back(paper::gap(3));
   append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent,
                                words::wrote + (item.written.empty() ? words::nothing : item.written), body));
   append(rows, pages.paragraph(pages.left() + indent, pages.width() - indent, item.look_at, strong));
   if (!item.only_writing) rows.push_back(to_write(pages, words::step, 30));
-  rows.push_back(to_write(pages, item.only_writing ? words::answer_alone : words::answer, 30));
+  rows.push_back(to_write(pages, answer_label(item), 30));
   rows.push_back(paper::gap(6));
   pages.flow(rows, true);
 }
@@ -92,11 +105,11 @@ std::string corrections_text(CorrectionsDocument const& document) {
     for (CorrectionItem const& item : page.items) {
       out += "\n" + paper::plain_sides(words::question + item.column + (item.code.empty() ? "" : "  " + item.code),
                                        marks_lost(item.to_win));
-      if (!item.text.empty()) out += paper::plain_paragraph(item.text, "  ", 2);
+      if (!item.text.empty()) out += paper::plain_paragraph(with_told_tables(item.text), "  ", 2);
       out += paper::plain_paragraph(item.written.empty() ? words::nothing : item.written, std::string("  ") + words::wrote, 4);
       out += paper::plain_paragraph(item.look_at, "  ", 2);
       if (!item.only_writing) out += std::string("  ") + words::step + ":\n";
-      out += std::string("  ") + (item.only_writing ? words::answer_alone : words::answer) + ":\n";
+      out += std::string("  ") + answer_label(item) + ":\n";
     }
   }
   return out;

@@ -14,6 +14,7 @@ struct CorrectionItem {
   std::string look_at;        ///< a sentence: which step to do again, or where to begin
   int to_win = 0;             ///< marks that were lost
   bool only_writing = false;  ///< the number is right: unit or figures are not
+  bool is_number = true;      ///< the answer is a number with its unit, not a formula or a sentence
 };
 struct CorrectionsPage {
   std::string student;

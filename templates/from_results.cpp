@@ -277,39 +277,33 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
   return report;
 }
 
-FeedbackDocument feedback_document(std::vector<StudentResult> const& students, ProblemSet const& set,
-                                   QuestionsByCode const& questions, NewOnSlips const& new_questions) {
-  FeedbackDocument document{set.title, {}};
-  for (StudentResult const& student : students) {
-    if (student.misplaced) continue;
-    FeedbackPage page{student.student, student.absent, student.marks, student.out_of, {}};
-    auto const fresh = new_questions && !student.absent ? new_questions(student) : std::vector<OnSlip>{};
-    for (Judgement const& judgement : student.parts) {
-      if (student.absent) break;
-      FeedbackItem item{judgement.question + judgement.part,
-                        what_was_written(judgement, questions, set.course.conventions),
-                        pretty_answer(judgement.correct, set.course.conventions),
-                        judgement.marks,
-                        judgement.out_of,
-                        judgement.value == ValueVerdict::right && judgement.marks == judgement.out_of,
-                        judgement.feedback,
-                        {}};
-      std::string const slip = named_slip(judgement);
-      if (!slip.empty() && judgement.value == ValueVerdict::wrong) item.practise = std::string(words_of(slip).practise);
-      auto const on_it = std::find_if(fresh.begin(), fresh.end(), [&](OnSlip const& one) { return one.slip == slip; });
-      if (!item.practise.empty() && on_it != fresh.end()) item.fresh = static_cast<int>(on_it - fresh.begin());
-      if (auto const place = asked(questions, judgement)) {
-        if (judgement.value == ValueVerdict::wrong) put_steps_beside(item, judgement, *place, set.course.conventions);
-        item.marks_words = words_for_marks(judgement, place->question->worked.accepted.front());
-      }
-      page.items.push_back(std::move(item));
+FeedbackPage feedback_page(StudentResult const& student, ProblemSet const& set, QuestionsByCode const& questions,
+                           std::vector<OnSlip> const& fresh) {
+  FeedbackPage page{student.student, student.absent, student.marks, student.out_of, {}};
+  if (student.absent) return page;
+  for (Judgement const& judgement : student.parts) {
+    FeedbackItem item{judgement.question + judgement.part,
+                      what_was_written(judgement, questions, set.course.conventions),
+                      pretty_answer(judgement.correct, set.course.conventions),
+                      judgement.marks,
+                      judgement.out_of,
+                      judgement.value == ValueVerdict::right && judgement.marks == judgement.out_of,
+                      judgement.feedback,
+                      {}};
+    std::string const slip = named_slip(judgement);
+    if (!slip.empty() && judgement.value == ValueVerdict::wrong) item.practise = std::string(words_of(slip).practise);
+    auto const on_it = std::find_if(fresh.begin(), fresh.end(), [&](OnSlip const& one) { return one.slip == slip; });
+    if (!item.practise.empty() && on_it != fresh.end()) item.fresh = static_cast<int>(on_it - fresh.begin());
+    if (auto const place = asked(questions, judgement)) {
+      if (judgement.value == ValueVerdict::wrong) put_steps_beside(item, judgement, *place, set.course.conventions);
+      item.marks_words = words_for_marks(judgement, place->question->worked.accepted.front());
     }
-    for (auto const& [slip, question] : fresh)
-      page.fresh.push_back({std::string(words_of(slip).practise), question.code, with_told_tables(question.text),
-                            answers_line(question, set.course.conventions)});
-    document.pages.push_back(std::move(page));
+    page.items.push_back(std::move(item));
   }
-  return document;
+  for (auto const& [slip, question] : fresh)
+    page.fresh.push_back({std::string(words_of(slip).practise), question.code, with_told_tables(question.text),
+                          answers_line(question, set.course.conventions)});
+  return page;
 }
 
 }  // namespace molewright

@@ -17,6 +17,7 @@ constexpr char const* slips = "Three slips to look at together";
 constexpr char const* no_slips = "No slip was found with enough certainty to be named.";
 constexpr char const* here = "Here: ";
 constexpr char const* instead = "It should be: ";
+constexpr char const* goes_on = "It stops short. It should go on to: ";
 constexpr char const* pairs = "Who might sit with whom";
 constexpr char const* about_pairs = "The second had right what the first slipped on. ";
 constexpr char const* free = "Free to help or to work on: ";
@@ -57,6 +58,10 @@ std::string answers_of(NextMorning const& page, std::size_t most) {
   for (std::size_t i = 0; i < page.starter.size() && i < most; ++i)
     text += (i > 0 ? "   " : "") + std::to_string(i + 1) + ": " + page.starter[i].answer;
   return text;
+}
+
+char const* before_instead(MorningSlip const& slip) {
+  return slip.lines.empty() ? words::here : slip.stops_short ? words::goes_on : words::instead;
 }
 
 class Drawing {
@@ -104,7 +109,7 @@ class Drawing {
       if (room_.questions && !slip.question.empty()) put(slip.question, small_, 16);
       for (std::size_t k = 0; k < slip.lines.size(); ++k)
         put((k == slip.wrong ? words::wrong_mark : words::right_mark) + slip.lines[k], k == slip.wrong ? strong_ : body_, 16);
-      if (!slip.instead.empty()) put((slip.lines.empty() ? words::here : words::instead) + slip.instead, body_, 16);
+      if (!slip.instead.empty()) put(before_instead(slip) + slip.instead, body_, 16);
     }
   }
   void starter() {
@@ -144,8 +149,7 @@ std::string next_morning_text(NextMorning const& page) {
     if (!slip.question.empty()) out += paper::plain_paragraph(slip.question, "   ", 3);
     for (std::size_t k = 0; k < slip.lines.size(); ++k)
       out += paper::plain_paragraph(slip.lines[k], k == slip.wrong ? "   wrong: " : "   ", 5);
-    if (!slip.instead.empty())
-      out += paper::plain_paragraph(slip.instead, std::string("   ") + (slip.lines.empty() ? words::here : words::instead), 5);
+    if (!slip.instead.empty()) out += paper::plain_paragraph(slip.instead, std::string("   ") + before_instead(slip), 5);
   }
   if (!page.pairs.empty()) {
     out += "\n" + paper::plain_heading(words::pairs, '-') + paper::plain_paragraph(words::about_pairs);

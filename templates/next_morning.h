@@ -16,6 +16,7 @@ struct MorningSlip {
   std::vector<std::string> lines;  ///< the wrong working; empty where no line shows the slip
   std::size_t wrong = 0;           ///< index of the line at fault
   std::string instead;             ///< what should stand there, or what the slip is in words
+  bool stops_short = false;        ///< no line is at fault, and `instead` is the last that is missing
 };
 struct MorningPair {
   std::string one, other;  ///< `other` had right what `one` slipped on

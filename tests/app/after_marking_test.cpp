@@ -42,6 +42,29 @@ TEST_CASE("corrections: the step to do again, with the student's own question an
   CHECK(reading::pages_of(reading::PdfFile(place.read("o/corrections.pdf"))).size() >= 2);
 }
 
+TEST_CASE("corrections: a formula is asked for as one, and a table stays a table", "[app][corrections]") {
+  Workplace place;
+  place.write("class.csv", "student\nAnn Reed\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nclass = \"class.csv\"\nseed = \"m\"\n[[question]]\ntemplate = \"formula-from-three-masses\"\n"
+              "[[question]]\ntemplate = \"titre-table\"\n[[question]]\ntemplate = \"three-titres-two-to-one\"\n");
+  auto const made = place.run({"set", "set.toml", "--out", "set"});
+  CAPTURE(made.err);
+  REQUIRE(made.status == 0);
+  place.write("a.csv", "student,1,2a,2b,3a,3b\nAnn Reed,?!?,7.777 mmol,7.777 mol/L,7.777 mL,?!?\n");
+  place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  auto const text = place.read("o/corrections.txt");
+  CAPTURE(text);
+  auto const first = text.substr(0, text.find("Question 2a"));
+  CHECK(first.find("Write the answer as one formula.") != std::string::npos);
+  CHECK(first.find("with its unit") == std::string::npos);
+  CHECK(first.find("Then the answer:\n") != std::string::npos);
+  auto const third = text.substr(text.find("Question 3a"));
+  CHECK(third.find("Write the answer as one number with its unit.") != std::string::npos);
+  CHECK(third.find("Then the answer, with its unit:\n") != std::string::npos);
+  CHECK(text.find('\t') == std::string::npos);
+}
+
 TEST_CASE("feedback: new questions on just the slip, with answers that are right", "[app][feedback]") {
   Slipped const place;
   auto const text = place.read("o/feedback.txt");

@@ -89,6 +89,30 @@ TEST_CASE("mark: shifted columns and rows are seen, said and not marked", "[app]
   CHECK(by_hand.out.find("Bo Sedge: not marked before, ") != std::string::npos);
 }
 
+TEST_CASE("mark: of two rows that changed places both are held back, whatever was right in them", "[app][mark][bad-input]") {
+  Wide place;
+  auto const ann = place.right["Ann Reed"], bo = place.right["Bo Sedge"], cy = place.right["Cy Moss"];
+  std::vector<std::string> const poor{bo[0], "7 mL", "8 g", "9 mL"};  // Bo's, with one right: too few to know whose they are
+  bool const ann_first = GENERATE(true, false);
+  auto const rows = ann_first ? Wide::row("Ann Reed", poor) + Wide::row("Bo Sedge", ann)
+                              : Wide::row("Bo Sedge", ann) + Wide::row("Ann Reed", poor);
+  place.write("a.csv", "student,1,2,3,4\n" + rows + Wide::row("Cy Moss", cy));
+  auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  CHECK(said.status == 1);
+  CHECK(said.err.find("the answers in the row of \"Bo Sedge\" are to the paper of \"Ann Reed\": 4 of 4 numbers are right there, "
+                      "expected each student's answers in their own row\n") != std::string::npos);
+  CHECK(said.err.find(
+            "the answers to the paper of \"Ann Reed\" stand in the row of \"Bo Sedge\", and no number in the own row is right, "
+            "expected each student's answers in their own row\n") != std::string::npos);
+  CHECK(said.err.find("2 rows or cells could not be marked.\n2 not marked: row out of place.\n") != std::string::npos);
+  CHECK(said.out.find("1 present, 0 absent, 2 not marked: row out of place; out of ") != std::string::npos);
+  CHECK(place.read("o/marks.csv").find("Ann Reed,not marked,") != std::string::npos);
+  // Whoever has something right in their own row is marked, though another hands in the same answers.
+  place.write("b.csv", "student,1,2,3,4\n" + Wide::row("Ann Reed", ann) + Wide::row("Bo Sedge", ann));
+  auto const copied = place.run({"mark", "set/set.jsonl", "b.csv"});
+  CHECK(copied.out.find("1 present, 1 absent, 1 not marked: row out of place; out of ") != std::string::npos);
+}
+
 TEST_CASE("mark: what could not be read is listed, and is out of the averages until it has marks by hand", "[app][mark]") {
   Wide place;
   auto const ann = place.right["Ann Reed"], bo = place.right["Bo Sedge"];

@@ -213,6 +213,24 @@ TEST_CASE("practise: kinds are asked for, by name or number", "[app][practise]")
   CHECK(place.run({"practise", "--json"}, "").status == 2);
 }
 
+TEST_CASE("practise: from the kinds there is a way back to the question", "[app][practise]") {
+  Workplace place;
+  auto const right = answer_shown(talk(place, amounts, {"answer", "quit"}));
+  auto const said = talk(place, amounts, {"kinds", "list", "back", right, "quit"});
+  auto const left = said.find("This is the question that you left:");
+  CHECK(has(said, "Write back to return to your question.\n"));
+  REQUIRE(left != std::string::npos);
+  CHECK(said.find("Right.", left) != std::string::npos);
+  // Once it is done there is none to go back to: another of the same kinds comes.
+  auto const done = talk(place, amounts, {right, "kinds", "back", "quit"});
+  CHECK_FALSE(has(done, "This is the question that you left:"));
+  CHECK(has(done.substr(done.find("Kinds: ")), "Answer"));
+  // At the beginning no question was left.
+  auto const first = talk(place, {"--seed", "1"}, {"back", "", "quit"});
+  CHECK_FALSE(has(first, "Write back"));
+  CHECK(has(first, "There is no kind called back."));
+}
+
 TEST_CASE("practise: plain formulas for ears", "[app][practise]") {
   Workplace place;
   auto arguments = precipitate;

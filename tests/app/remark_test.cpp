@@ -122,6 +122,83 @@ TEST_CASE("mark: a late script joins, and the others' judgements stay byte for b
   CHECK(of(judgements(place, "o"), "Reed, Ann", "2b")["value"] == "blank");
 }
 
+TEST_CASE("mark: a late script by itself joins what was marked before, and nothing is lost", "[app][mark][again]") {
+  Marked place;
+  auto const bo = place.right("Bo Sedge", "1"), cleo = place.right("=Cleo Rush", "1");
+  struct Case {
+    std::string late, said, bo, cleo, ann;  ///< and what part 1 of each is worth then
+  };
+  std::string const
+      kept = "The answers of 2 students that were marked before stand in none of these files: they are kept as they were.\n",
+      kept_one = "The answers of 1 student that were marked before stand in none of these files: they are kept as they were.\n";
+  auto const c = GENERATE_COPY(values<Case>({
+      {"student,1,2a,2b\n\"Reed, Ann\",right,right,\n", kept, "right", "right", "right"},
+      {"student,1,2a,2b\n\"Reed, Ann\",right,right,\nBo Sedge,,,\n=Cleo Rush,,,\n", kept, "right", "right",
+       "right"},                                                                                         // all to fill
+      {"student,2a,2b\n\"Reed, Ann\",right,right\nBo Sedge,right,\n", kept, "right", "right", "blank"},  // without a column
+      {"student,question,answer\nBo Sedge,1,7 g\nBo Sedge,2a,\nBo Sedge,2b,\n", kept_one, "wrong", "right",
+       "absent"},  // put right
+      {"student,1,2a,2b\nBo Sedge,absent,absent,absent\n", kept_one, "absent", "right", "absent"},
+      {"student,1,2a,2b\nBo Sedge,,right,\n=Cleo Rush,7 g,,\n", "", "blank", "wrong", "absent"},
+      {"student,question,answer,marks\nBo Sedge,2a,,1\n", kept, "right", "right", "absent"},  // a mark given by hand
+  }));
+  CAPTURE(c.late);
+  place.write("a.csv", "student,1,2a,2b\nBo Sedge," + bo + ",\"no idea, \"\"sorry\"\"\",7 g\n=Cleo Rush," + cleo +
+                           ",right,\n@Dov,absent,,\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  auto const before = judgements(place, "o");
+  place.write("late.csv", c.late);
+  auto const said = place.run({"mark", "set/set.jsonl", "late.csv", "--out", "o"});
+  CHECK(said.status == 0);
+  CHECK(said.err.find(c.said) != std::string::npos);
+  CHECK(has(said.err, "kept as they were") == !c.said.empty());
+  auto const after = judgements(place, "o");
+  CHECK(of(after, "Bo Sedge", "1")["value"] == c.bo);
+  CHECK(of(after, "=Cleo Rush", "1")["value"] == c.cleo);
+  CHECK(of(after, "Reed, Ann", "1")["value"] == c.ann);
+  CHECK(of(after, "@Dov", "1")["value"] == "absent");
+  if (c.said == kept)
+    for (auto const* column : {"1", "2a", "2b"}) CHECK(of(after, "=Cleo Rush", column) == of(before, "=Cleo Rush", column));
+}
+
+TEST_CASE("mark: what stands beside a kept answer is kept with it", "[app][mark][again]") {
+  Workplace place;
+  place.write("class.csv", "student\nAnn Reed\nBo Sedge\n");
+  place.write(
+      "own.problem",
+      "problem own\nreaction HCl + NaOH -> NaCl + H2O\ngiven V(NaOH) = 25.00 mL\ngiven c(HCl) = 0.1000 mol/L\ngiven V(HCl) "
+      "= measured about 24.60 mL\nfind c(NaOH) in mol/L marks 3\ntext\nTitrate {V(NaOH)} with {c(HCl)} HCl. Find "
+      "c(NaOH).\nend\n");
+  place.write("set.toml", "title = \"T\"\nclass = \"class.csv\"\n[[question]]\nproblem = \"own.problem\"\n");
+  auto const made = place.run({"set", "set.toml", "--out", "set"});
+  CAPTURE(made.err);
+  REQUIRE(made.status == 0);
+  place.write(
+      "a.csv",
+      "student,question,answer,working,measured\nAnn Reed,1,0.0992 mol/L,\"n = 0.00248 mol\nn(NaOH) = 0.00248 mol\",24.80 mL\n");
+  place.write("b.csv", "student,question,answer,measured\nBo Sedge,1,0.1000 mol/L,25.00 mL\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"}).status == 0);
+  CHECK(of(judgements(place, "o"), "Ann Reed", "1")["value"] == "right");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "b.csv", "--out", "o"}).status == 0);
+  auto const ann = of(judgements(place, "o"), "Ann Reed", "1");
+  CHECK(ann["value"] == "right");
+  CHECK(ann["measured"] == "24.80 mL");
+  CHECK(ann["working"] == "n = 0.00248 mol;n(NaOH) = 0.00248 mol");
+}
+
+TEST_CASE("mark: a long cell is kept whole", "[app][mark][again]") {
+  Marked place;
+  auto const bo = place.right("Bo Sedge", "1");
+  std::string const lines(300, ' ');
+  place.write("a.csv", "student,question,answer\nBo Sedge,1,\"" + bo + lines + "I am not sure of it\"\n");
+  place.write("late.csv", "student,question,answer\n\"Reed, Ann\",1,right\n");
+  place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
+  auto const before = of(judgements(place, "o"), "Bo Sedge", "1");
+  place.run({"mark", "set/set.jsonl", "late.csv", "--out", "o"});
+  CHECK(of(judgements(place, "o"), "Bo Sedge", "1") == before);
+  CHECK(before["cell"].get<std::string>().size() > 300);
+}
+
 TEST_CASE("mark: two files that say different things", "[app][mark][again][bad-input]") {
   Marked place;
   place.write("a.csv", "student,1,2a,2b\nBo Sedge,right,,\n");

@@ -444,6 +444,36 @@ TEST_CASE("set: practice from marks, each student's own slips first", "[app][set
   CHECK(place.run({"mark", "next/set.jsonl", "b.csv"}).status == 0);
 }
 
+TEST_CASE("set: practice by the same order holds no question that was set, nor one of a student's feedback",
+          "[app][set][practice]") {
+  Workplace place;
+  place.write("class.csv", "student\nAnn Reed\nBo Sedge\nCy Moss\nDov Hart\n");
+  place.write("set.toml",
+              "title = \"Feed\"\nclass = \"class.csv\"\nseed = \"p\"\n[[question]]\ntemplate = \"sulfate-in-feed-water\"\n"
+              "[[question]]\ntemplate = \"volume-for-an-amount\"\n[[question]]\ntemplate = \"mass-for-a-solution\"\n");
+  REQUIRE(place.run({"set", "set.toml", "--out", "set"}).status == 0);
+  place.write("a.csv", "student,1,2,3\nAnn Reed,A,A,A\nBo Sedge,B,,B\nCy Moss,right,A,right\n");
+  REQUIRE(place.run({"mark", "set/set.jsonl", "a.csv", "--out", "marked"}).status == 0);
+  std::set<std::string> set, fresh;
+  for (auto const& line : lines_of(place.read("set/set.jsonl")))
+    if (auto const json = Json::parse(line); json.contains("code")) set.insert(json["code"]);
+  for (auto const& line : lines_of(place.read("marked/marks.jsonl")))
+    if (auto const json = Json::parse(line); json.contains("new_question")) fresh.insert(json["new_question"]);
+  REQUIRE(fresh.size() >= 2);
+  auto const feedback = place.read("marked/feedback.txt");
+  for (auto const& code : fresh) CHECK(feedback.find(code) != std::string::npos);
+  auto const said = place.run({"set", "set.toml", "--practise-from", "marked", "--out", "next"});
+  CAPTURE(said.err);
+  REQUIRE(said.status == 0);
+  for (auto const& line : lines_of(place.read("next/set.jsonl"))) {
+    auto const json = Json::parse(line);
+    if (!json.contains("code")) continue;
+    CAPTURE(json["student"], json["number"]);
+    CHECK(set.count(json["code"]) == 0);
+    CHECK(fresh.count(json["code"]) == 0);
+  }
+}
+
 TEST_CASE("set: results that cannot be read, the exact text", "[app][set][practice][bad-input]") {
   Workplace place;
   place.write("set.toml", "title = \"Feed\"\nversions = 2\n[[question]]\nkind = \"dilution\"\n");

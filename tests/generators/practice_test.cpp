@@ -137,6 +137,30 @@ TEST_CASE("practice: a new question on each slip that is named, of which the sli
   CHECK(questions_on_slips(student, paper, practice, "seed")[0].question.text != fresh[0].question.text);
 }
 
+TEST_CASE("practice: nothing that the student has seen is put on the next paper", "[generators][practice]") {
+  auto read = read_templates({{"few",
+                               "template few\nkind n-cV\ngiven V(KCl) = one of 25.5 | 35.5 mL\ngiven c(KCl) = 0.155 mol/L\nfind "
+                               "n(KCl) in mol\ntext\nWhat amount is in {V(KCl)}?\nend\n"}});
+  REQUIRE(read.templates.size() == 1);
+  QuestionMaker few(read.templates, Course{});
+  SlipPractice practice(few);
+  ToPractise const what{"", "few"};
+  Wordings texts, of_ada, of_bo;
+  auto const first = practice.question_for("Ada", what, 0, "seed", texts, of_ada);
+  auto const second = practice.question_for("Ada", what, 1, "seed", texts, of_ada);
+  REQUIRE(first);
+  REQUIRE(second);
+  CHECK(first->text != second->text);
+  CHECK_FALSE(practice.question_for("Ada", what, 2, "seed", texts, of_ada));  // there are two, and Ada has had both
+  CHECK(practice.question_for("Bo", what, 0, "seed", texts, of_bo));          // Ada's, for want of another
+  Paper paper{"1", "Ada", false, {value(maker().make(maker().templates()[0], 7))}};
+  auto const before = paper.questions.front().text;
+  CHECK(put_practice(paper, {what}, practice, "seed", texts, of_ada) == 0);
+  CHECK(paper.questions.front().text == before);
+  CHECK(put_practice(paper, {what}, practice, "seed", texts, {hash_of(first->text)}) == 1);
+  CHECK(paper.questions.front().text == second->text);
+}
+
 TEST_CASE("practice: a slip leads to no kind that was not asked for", "[generators][practice]") {
   // These slips show in questions of many kinds.
   auto const slip = GENERATE(as<std::string>(), "volume-left-in-mL", "mole-ratio-taken-as-one", "other-solution-volume");

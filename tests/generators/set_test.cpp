@@ -8,6 +8,7 @@
 #include "app/question_templates.h"
 #include "generators/difficulty.h"
 #include "generators/kinds.h"
+#include "generators/random.h"
 #include "generators/set_maker.h"
 
 using namespace molewright;
@@ -208,6 +209,35 @@ TEST_CASE("set: a template with little to give says that questions repeat", "[ge
   auto const too_many = make_set(plan, students(1), "s", few);
   REQUIRE(!ok(too_many));
   CHECK(sentence(fault(too_many)) == "the template few has too few different questions for one paper, expected a smaller count");
+}
+
+TEST_CASE("set: what a student has had comes again last of all, and that is said", "[generators][set]") {
+  auto read = read_templates({{"few",
+                               "template few\nkind n-cV\ngiven V(KCl) = one of 25.5 | 35.5 mL\ngiven c(KCl) = 0.155 mol/L\nfind "
+                               "n(KCl) in mol\ntext\nWhat amount is in {V(KCl)}?\nend\n"}});
+  REQUIRE(read.templates.size() == 1);
+  QuestionMaker few(read.templates, Course{});
+  SetPlan plan;
+  plan.items = {item("n-cV")};
+  SetHistory history;
+  auto const text_for_next = [&](std::vector<std::string>& notes) {
+    auto const set = make_set(plan, students(1), "s", few, history);
+    REQUIRE(ok(set));
+    notes = value(set).notes;
+    return value(set).papers.front().questions.front().text;
+  };
+  std::vector<std::string> notes;
+  auto const first = text_for_next(notes);
+  history.seen["Student 1"] = {hash_of(first)};
+  auto const second = text_for_next(notes);
+  CHECK(second != first);
+  CHECK(notes.empty());
+  history.texts = {hash_of(second)};  // somebody else's: sooner that than the own once more
+  CHECK(text_for_next(notes) == second);
+  CHECK(notes.at(0) == "1 question is the same as another student's or one set before: the template has no more to give");
+  history.seen["Student 1"].insert(hash_of(second));
+  text_for_next(notes);
+  CHECK(notes.at(0) == "1 question is one that the student has had before: the template has no more to give");
 }
 
 TEST_CASE("set: orders that cannot be met", "[generators][set]") {

@@ -51,14 +51,40 @@ TEST_CASE("telling apart: each cause has a number of its own, and the marker rea
   }
 }
 
-TEST_CASE("telling apart: another question than the one at hand; none where nothing shows", "[generators][telling]") {
+TEST_CASE("telling apart: another question than the one at hand; one of the template where nothing shows",
+          "[generators][telling]") {
   auto const& from = template_of_kind("n-cV");
   auto const first = telling_apart(maker(), from, {}, "");
   REQUIRE(first);
   auto const second = telling_apart(maker(), from, {}, first->question.code);
   REQUIRE(second);
   CHECK(second->question.code != first->question.code);
-  CHECK_FALSE(telling_apart(maker(), from, {{"hydrate-dot-multiplied"}}, ""));
+  auto const nowhere = telling_apart(maker(), from, {{"hydrate-dot-multiplied"}}, "");
+  REQUIRE(nowhere);
+  CHECK(nowhere->question.template_name == from.name);
+  CHECK(nowhere->wrong.empty());
+}
+
+TEST_CASE("telling apart: the likeliest cause is the one that has to show", "[generators][telling]") {
+  auto const& from = template_of_kind("precipitate");
+  // Of these only the second and third show in a precipitate; likelier than both is what shows nowhere there.
+  std::vector<Cause> const hidden{{"pOH-given-as-pH", std::nullopt, 0.8},
+                                  {"volume-left-in-mL", std::nullopt, 0.1},
+                                  {"mole-ratio-taken-as-one", std::nullopt, 0.1}};
+  auto const none = telling_apart(maker(), from, hidden, "");
+  REQUIRE(none);
+  CHECK(none->question.template_name == from.name);
+  CHECK(none->wrong.empty());
+  // What is likeliest shows, and by itself, whatever becomes of the others.
+  std::vector<Cause> const shown{{"volume-left-in-mL", std::nullopt, 0.8},
+                                 {"pOH-given-as-pH", std::nullopt, 0.1},
+                                 {"mole-ratio-taken-as-one", std::nullopt, 0.1}};
+  auto const found = telling_apart(maker(), from, shown, "");
+  REQUIRE(found);
+  CHECK(found->question.template_name == from.name);
+  CHECK(found->wrong.front().slips == std::vector<std::string>{"volume-left-in-mL"});
+  CHECK(found->likeliest_apart);
+  CHECK_FALSE(found->all_apart);
 }
 
 namespace {

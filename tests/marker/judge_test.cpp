@@ -547,7 +547,7 @@ TEST_CASE("judge: feedback says where to look, with the numbers of the question"
             "(ν counts how many of them one formula unit holds.)"},
            {"problem p; given V(CuSO4) = 500.0 mL; given c(CuSO4) = 0.0500 mol/L; find m(CuSO4·5H2O) in g", "7.777 g",
             "Start in the middle: n(CuSO₄) should come to 0.0250"},
-           {solution, "7.777 g", "The unit g belongs to another quantity, too; the answer is in mol."},
+           {solution, "7.777 g", "Nor is the unit right: g belongs to another quantity; the answer is in mol."},
            {solution, "0.00438 g", "The number is right, but g is a unit of another quantity; here it is mol."},
            {solution, "", "A good first step: n(K₂SO₄) = c(K₂SO₄) × V(K₂SO₄)."},
            {metal, "7 g", "could not be read as a formula"},

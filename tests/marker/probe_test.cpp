@@ -115,3 +115,27 @@ TEST_CASE("probe: what runs out first is asked for by its name, and answered by 
   CHECK(found->replies[0].value == "HCl");
   CHECK(found->replies[1].value == "Mg");
 }
+
+TEST_CASE("probe: what is known already is not asked for", "[marker][probe]") {
+  // The answer in another unit is the number that was given.
+  auto const in_mmol = question_from(
+      "problem p; reaction NaOH + HCl -> NaCl + H2O; given V(NaOH) = 25.00 mL; given c(NaOH) = 0.1000 mol/L; find n(HCl) in "
+      "mmol");
+  for (auto const& candidates :
+       {std::vector<Candidate>{}, std::vector<Candidate>{candidate("mole-ratio-taken-as-one", "n(HCl)", 0.5)}}) {
+    auto const found = probe_of(in_mmol, with_candidates("2.1 mmol", candidates));
+    REQUIRE(found);
+    CHECK(found->step != "n(HCl)");
+  }
+  // n(BaCl2) stands in a line; of what is left, n(AgCl) halves the working.
+  auto const question = question_from(silver);
+  auto with_line = with_candidates("7.777 g", {});
+  with_line.lines = {{"n = 0.00600 mol", LineVerdict::right, "n(BaCl2)"}};
+  auto const behind = probe_of(question, with_line);
+  REQUIRE(behind);
+  CHECK(behind->node == "n(AgCl)");
+  with_line.lines = {{"n = 0.00600 mol", LineVerdict::not_placed, ""}};
+  auto const not_placed = probe_of(question, with_line);
+  REQUIRE(not_placed);
+  CHECK(not_placed->node == "n(BaCl2)");
+}

@@ -25,7 +25,8 @@ TEST_CASE("slip: the table of slips and the table of words belong together", "[m
       CHECK(text.find("forgot") == std::string_view::npos);
       for (std::size_t at = text.find('{'); at != std::string_view::npos; at = text.find('{', at + 1)) {
         auto const hole = text.substr(at, text.find('}', at) - at + 1);
-        CHECK((hole == "{given}" || hole == "{step}" || hole == "{wrong}" || hole == "{right}"));
+        CHECK((hole == "{given}" || hole == "{step}" || hole == "{wrong}" || hole == "{right}" || hole == "{by}" ||
+               hole == "{because}"));
       }
     }
   }

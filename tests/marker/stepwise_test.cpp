@@ -69,11 +69,11 @@ TEST_CASE("feedback to try again: the answer is kept back", "[marker][stepwise]"
     char const* has_not;
   };
   for (auto const& row : std::vector<Row>{
-           {"problem p; given m(NaCl) = 1.46 g; find n(NaCl) in mol", "40.0 mol",
-            "The amount is mass divided by molar mass: that gives the answer.", "0.0250"},
+           {"problem p; given m(NaCl) = 1.46 g; find n(NaCl) in mol", "40.0 mol", "The amount is mass divided by molar mass.",
+            "that gives"},
            {silver, "1720 g", "that gives 0.0400", "1.72 "},  // a step on the way may be told
            {"problem p; given m(NaCl) = 1.46 g; find n(NaCl) in mol", "7.777 g",
-            "The unit g belongs to another quantity, too; the answer is in mol.", "0.0250"},
+            "Nor is the unit right: g belongs to another quantity; the answer is in mol.", "0.0250"},
            {silver, "7.777 g", "7.777 g is not the answer yet.", "worked answer"},
            {"problem p; find name of Fe2(SO4)3", "iron sulfate", "Say which with a Roman numeral.", "(III)"},
            {"problem p; find formula of iron(III) chloride", "FeBr3", "which is another substance.", "FeCl₃"},

@@ -56,6 +56,23 @@ TEST_CASE("term: marks, kinds and slips of a student over three sets", "[marker]
   CHECK_FALSE(students[2].sets[0].had_paper);
 }
 
+TEST_CASE("term: what is still to be practised is not said to go well", "[marker][term]") {
+  auto const right = ValueVerdict::right, wrong = ValueVerdict::wrong;
+  auto const term = [&](std::vector<Judgement> later) {
+    return term_of({{"one",
+                     {one("Ann", "d1", right, 4), one("Ann", "d2", right, 4), one("Ann", "d3", wrong, 3, "volume-left-in-mL")}},
+                    {"two", std::move(later)}},
+                   kind_of)
+        .front();
+  };
+  auto const open = term({one("Ann", "p1", right, 4)});  // d: 11 of 12, with a slip that stands
+  CHECK(open.kinds_sure.empty());
+  CHECK(open.slips.size() == 1);
+  auto const mended = term({one("Ann", "d4", right, 4)});
+  CHECK(mended.kinds_sure == std::vector<std::string>{"d"});
+  CHECK(mended.mended.size() == 1);
+}
+
 TEST_CASE("term: a set in which a student's row stood in the wrong place was not marked", "[marker][term]") {
   auto lost = one("Ann", "d1", ValueVerdict::unreadable, 0), unread = lost, by_hand = lost;
   lost.notes = by_hand.notes = {"other-paper"};

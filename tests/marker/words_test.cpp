@@ -124,3 +124,73 @@ TEST_CASE("words: with nothing but givens before the step, nobody is sent to wha
   CAPTURE(later);
   CHECK(has(later, "if not, at what comes before"));
 }
+
+TEST_CASE("words: where to begin is never the answer itself, nor what the student has right", "[marker][words]") {
+  // n(HCl, left) 1.75 mmol, then c and pH = 1.57; worked by hand.
+  char const* const mixed =
+      "problem p; reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 40.0 mL; given c(HCl) = 0.0650 mol/L; given V(NaOH) = 25.0 "
+      "mL; "
+      "given c(NaOH) = 0.0340 mol/L; find n(HCl, left) in mmol; find pH";
+  auto const question = question_from(mixed);
+  auto const second = [&](char const* first, char const* given) {
+    return plain_blanks(Judge(question, Course{}).judge({read_written(first, DecimalMark::point), wrote(given)}).at(1).feedback);
+  };
+  auto const behind = second("1.75 mmol", "7.13");
+  CAPTURE(behind);
+  CHECK(has(behind, "Go on from what you have right: "));
+  CHECK_FALSE(has(behind, "n(HCl, left) should"));
+  CHECK_FALSE(has(behind, "runs out"));
+  auto const unknown = second("", "7.13");
+  CAPTURE(unknown);
+  CHECK(has(unknown, "Start in the middle: "));
+  CHECK_FALSE(has(unknown, "should come to NaOH"));
+
+  // The last step before an answer that only changes its unit is that answer.
+  auto const in_mmol =
+      feedback_to("problem p; reaction NaOH + HCl -> NaCl + H2O; given n(NaOH) = 0.00250 mol; find n(HCl) in mmol", "7.13 mmol");
+  CAPTURE(in_mmol);
+  CHECK_FALSE(has(in_mmol, "should come to"));
+}
+
+TEST_CASE("words: why a unit has to be changed is said of the relation that needs it", "[marker][words]") {
+  struct Case {
+    char const *problem, *answer, *said;
+  };
+  auto const c = GENERATE(values<Case>({
+      // c = n/V, V = n Vm, q = m cp dT, n = m/M; each number is the answer a thousand times off, worked by hand.
+      {"problem p; given V(NaCl) = 250.0 mL; given n(NaCl) = 0.0500 mol; find c(NaCl) in mol/L", "0.000200 mol/L",
+       "c(NaCl) is in mol/L, so divide by 1000 first"},
+      {"problem p; given V(CO2) = 134.5 mL; given Vm = 24.0 L/mol; find n(CO2) in mol", "5.60 mol",
+       "Vm is in L/mol, so divide by 1000 first"},
+      {"problem p; given m(H2O) = 0.700 kg; given cp = 4.18 J/(g K); given dT = 28.5 K; find q in kJ", "0.0834 kJ",
+       "cp is in J/(g K), so multiply by 1000 first"},
+      {"problem p; given m(NaCl) = 117 mg; find n(NaCl) in mol", "2.00 mol", "M(NaCl) is in g/mol, so divide by 1000 first"},
+  }));
+  auto const said = feedback_to(c.problem, c.answer);
+  CAPTURE(said);
+  CHECK(has(said, c.said));
+}
+
+TEST_CASE("words: what stands on the wrong side of the line is named", "[marker][words]") {
+  // q = 0.100 kg ... with cp divided by: 100 g × 10.0 K / 4.18 = 239 J; worked by hand.
+  auto const question = question_from("problem p; given m(H2O) = 100 g; given cp = 4.18 J/(g K); given dT = 10.0 K; find q in J");
+  auto const judgement = Judge(question, Course{}).judge({wrote("239 J")}).front();
+  REQUIRE_FALSE(judgement.candidates.empty());
+  CHECK(judgement.candidates.front().slips.front().id == "divided-for-multiplied");
+  CHECK(has(judgement.feedback, "you divided by cp"));
+  CHECK(has(judgement.candidates.front().text, "divided by cp instead of multiplied"));
+  CHECK_FALSE(has(judgement.feedback, "arithmetic"));
+}
+
+TEST_CASE("words: where every likely cause is a way of rounding, rounding is what to look at", "[marker][words]") {
+  // n(HCl) 2.5625 mmol, n(NaOH) 0.840 mmol, left 1.7225 mmol in 65.0 mL: pH = 1.5768, cut to 1.57.
+  auto const question = question_from(
+      "problem p; reaction HCl + NaOH -> NaCl + H2O; given V(HCl) = 41.0 mL; given c(HCl) = 0.0625 mol/L; given V(NaOH) = 24.0 "
+      "mL; "
+      "given c(NaOH) = 0.0350 mol/L; find pH");
+  auto const judgement = Judge(question, Course{}).judge({wrote("1.57")}).front();
+  REQUIRE(judgement.value == ValueVerdict::wrong);
+  CAPTURE(judgement.feedback);
+  CHECK((has(judgement.feedback, "round once") || has(judgement.feedback, "cut")));
+  CHECK_FALSE(has(judgement.feedback, "does not show what went wrong"));
+}

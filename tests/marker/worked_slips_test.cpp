@@ -437,6 +437,39 @@ TEST_CASE("lines: in the units that are printed, without writing them", "[marker
   }
 }
 
+TEST_CASE("lines: what is right as an answer is right as a line", "[marker][worked-slips]") {
+  // n(HNO3, left) = 4.1788 mmol: 4.19 is one of its last figure off, as an answer may be; 4.23 is not.
+  auto const question = question_from(
+      "problem p; reaction HNO3 + KOH -> KNO3 + H2O; given V(HNO3) = 57.5 mL; given c(HNO3) = 0.0815 mol/L; given V(KOH) = 17.5 "
+      "mL; "
+      "given c(KOH) = 0.0290 mol/L; find n(HNO3, left) in mmol");
+  struct Row {
+    char const* line;
+    LineVerdict verdict;
+  };
+  for (auto const& row :
+       {Row{"n(HNO3, left) = 4.18 mmol", LineVerdict::right}, Row{"n(HNO3, left) = 4.19 mmol", LineVerdict::right},
+        Row{"n(HNO3, left) = 4.23 mmol", LineVerdict::departs}}) {
+    CAPTURE(row.line);
+    auto const judgement = Judge(question, Course{}).judge({with_lines("77 mmol", row.line)}).front();
+    REQUIRE(judgement.lines.size() == 1);
+    CHECK(judgement.lines[0].verdict == row.verdict);
+  }
+}
+
+TEST_CASE("lines: a line that departs without a unit may be in the printed ones, as the next shows", "[marker][worked-slips]") {
+  // n(AgCl) = 12.0 mmol, m(AgCl) = 1.72 g; with the ratio left out 6.00 (mmol, not said), and then 0.860 g.
+  auto const question = question_from(
+      "problem p; reaction BaCl2 + AgNO3 -> AgCl + Ba(NO3)2; given V(BaCl2) = 40.0 mL; given c(BaCl2) = 0.150 mol/L; excess "
+      "AgNO3; "
+      "find w(AgCl in residue) in %; given m(residue) = 2.00 g");
+  auto const judgement =
+      Judge(question, Course{}).judge({with_lines("43.0 %", "n(AgCl) = 6.00; m(AgCl) = 6.00 x 143.3 = 0.860 g")}).front();
+  REQUIRE(judgement.lines.size() == 2);
+  CHECK(judgement.lines[0].verdict == LineVerdict::departs);
+  CHECK(judgement.lines[1].verdict == LineVerdict::follows);
+}
+
 TEST_CASE("lines: what goes on in the next line is one line", "[marker][worked-slips]") {
   struct Row {
     char const* text;

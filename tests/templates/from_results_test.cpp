@@ -142,7 +142,9 @@ TEST_CASE("from results: nobody there", "[templates][from_results]") {
 
 TEST_CASE("from results: feedback", "[templates][from_results]") {
   auto const set = sample::solved_set();
-  FeedbackDocument const d = feedback_document(students(), set, QuestionsByCode(set));
+  QuestionsByCode const questions(set);
+  FeedbackDocument d;
+  for (auto const& student : students()) d.pages.push_back(feedback_page(student, set, questions));
   REQUIRE(d.pages.size() == 3);
   std::vector<FeedbackItem> const& ada = d.pages[0].items;
   REQUIRE(ada.size() == 3);
@@ -180,7 +182,7 @@ TEST_CASE("from results: the wrong step stands beside the right one", "[template
   written.working = c.lines;
   StudentResult student{paper.student, false, 0, 0, 0, Judge(*at, set.course).judge({{}, written})};
   for (auto& one : student.parts) one.student = paper.student;
-  auto const item = feedback_document({student}, set, questions).pages.at(0).items.at(1);
+  auto const item = feedback_page(student, set, questions).items.at(1);
   auto const plain_blanks = [](std::string text) {
     for (auto b = text.find("\u00A0"); b != std::string::npos; b = text.find("\u00A0")) text.replace(b, 2, " ");
     return text;
@@ -260,4 +262,21 @@ TEST_CASE("next morning: a slip with many causes does not lead where two made on
   for (auto const& slip : slips_of_the_morning(r, set, questions, [](std::size_t) { return StudentResult{}; }))
     shown.push_back(slip.id);
   CHECK(shown == std::vector<std::string>{"volume-left-in-mL", "power-of-ten", "digits-transposed"});
+}
+
+TEST_CASE("next morning: a working that stops short has no line at fault, and what is missing is said",
+          "[templates][from_results]") {
+  auto const set = sample::solved_set();
+  SlipShown stops{"unit-prefix-not-applied", 2, &set.papers.front().questions.front(), "",
+                  WrongWorking{{"n = 0.00600 mol"}, 0, "", 6}};
+  stops.last_line = "n = 6.00 mmol";
+  SlipShown departs{"volume-left-in-mL", 2, nullptr, "", WrongWorking{{"V = 40.0 L"}, 0, "V = 0.0400 L", 6}};
+  auto const page = next_morning({}, set, {stops, departs}, {});
+  REQUIRE(page.slips.size() == 2);
+  CHECK(page.slips[0].stops_short);
+  CHECK(page.slips[0].wrong == 1);  // behind the lines
+  auto const text = next_morning_text(page);
+  CAPTURE(text);
+  CHECK(text.find("   n = 0.00600 mol\n   It stops short. It should go on to: n = 6.00 mmol\n") != std::string::npos);
+  CHECK(text.find("   wrong: V = 40.0 L\n   It should be: V = 0.0400 L\n") != std::string::npos);
 }
