@@ -192,13 +192,13 @@ class ClassMarking::Inside {
   Written read_cell(HandedIn const& row) {
     auto written = boxes_.read(row.answer);
     if (looks_like_a_date(row.answer)) {
-      written.kind = Written::Kind::unreadable;
+      set_aside(written);
       written.notes.push_back("looks-like-a-date");
       Fault fault{"looks-like-a-date", "\"" + written.raw + "\" looks like a date that a spreadsheet made of an answer",
                   "the answer as it stands on the paper, in a cell of text", 0};
       tell({{std::move(fault), row.line, row.column, ""}, row.file});
     }
-    written.working = row.working;
+    add_working(written, row.working);
     written.zeros_may_be_lost = zeros_may_be_lost_ && number_alone(written);
     return written;
   }
@@ -245,7 +245,7 @@ class ClassMarking::Inside {
   }
 
   static void take_for_misplaced(Written& written, char const* why) {
-    written.kind = Written::Kind::unreadable;
+    set_aside(written);
     written.notes.push_back(why);
   }
 
@@ -413,7 +413,7 @@ class ClassMarking::Inside {
       bool const to_judge = kind == Written::Kind::number || kind == Written::Kind::words || kind == Written::Kind::unreadable;
       if (!to_judge || !rests_on_reading(question, f)) continue;
       anything = true;
-      rest[f].kind = Written::Kind::unreadable;
+      set_aside(rest[f]);
     }
     auto judged = judge_of(question).judge(rest);
     for (std::size_t f = 0; f < judged.size(); ++f) {

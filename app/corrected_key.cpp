@@ -142,7 +142,7 @@ Written PrintedKeys::as_printed(Question const& question, std::size_t find, Writ
     return read;
   };
   if (rests_on_reading(printed, find)) {
-    written.kind = Written::Kind::unreadable;
+    set_aside(written);
     written.notes.push_back("key-corrected");
     return written;
   }

@@ -279,7 +279,7 @@ void explain_command(Console& console, ExplainOptions const& options) {
   if (question->number.empty()) question->number = "1";
   std::vector<Written> script(*find);  // what was written to earlier parts is not known
   script.push_back(written);
-  script.back().working = options.working;
+  add_working(script.back(), options.working);
   auto const judgement = Judge(*question, console.course).judge(script).at(*find);
   auto const asking = probe(*question, *find, judgement, console.course.conventions);
   std::optional<TellingApart> next;

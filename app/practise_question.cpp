@@ -197,11 +197,11 @@ QuestionTalk::After QuestionTalk::answer(std::string const& said) {
   if (accepted) here().state = PracticePart::State::right;
   keep_();
   auto const feedback = feedback_to_try_again(judgement, question_, find_, conventions());
-  auto const bare = feedback.rfind(judgement.given, 0) == 0 ? feedback.substr(judgement.given.size()) : feedback;
+  auto const bare = feedback.rfind(judgement.answer, 0) == 0 ? feedback.substr(judgement.answer.size()) : feedback;
   if (accepted || bare != last_said_)
     talk_.say(feedback);
   else
-    lead_on(judgement.given);
+    lead_on(judgement.answer);
   last_said_ = bare;
   if (accepted) return After::done;
   if (!told_to_try_again_) talk_.say(words::try_again);

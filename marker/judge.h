@@ -78,6 +78,7 @@ struct MarkGiven {
 struct Judgement {
   std::string student, question, part, code;
   std::string given;    ///< what was written
+  std::string answer;   ///< of it, the answer itself, as the feedback says it back (see Written)
   std::string correct;  ///< "1.72 g", plain
   int marks = 0;
   int out_of = 0;

@@ -35,16 +35,16 @@ std::string feedback_to_try_again(Judgement const& judgement, Question const& qu
   if (auto const at = text.find(say::compared("").substr(0, say::compared("").size() - 1));
       asked.kind == Find::Kind::limiting_reagent && at != std::string::npos)
     return text.substr(0, at);  // the numbers would name it
-  bool const silent = judgement.candidates.empty() && text.rfind(say::not_right(judgement.given), 0) == 0;
+  bool const silent = judgement.candidates.empty() && text.rfind(say::not_right(judgement.answer), 0) == 0;
   if (silent) {
     auto const unit = unit_text(working.nodes[static_cast<std::size_t>(working.finds[find].node)].value.unit, conventions);
-    auto const said = say::not_right_yet(judgement.given);
+    auto const said = say::not_right_yet(judgement.answer);
     if (judgement.unit == UnitVerdict::missing) return said + say::add_unit(unit);
-    auto const written = read_written(judgement.given, conventions.mark);
+    auto const written = read_written(judgement.answer, conventions.mark);
     bool const of_another = judgement.unit == UnitVerdict::wrong && written.unit;
     return of_another ? said + say::not_the_unit_either(written.unit_text, unit) : said;
   }
-  replace_all(text, say::not_right_in_words(judgement.given), say::not_right_yet(judgement.given));
+  replace_all(text, say::not_right_in_words(judgement.answer), say::not_right_yet(judgement.answer));
   if (is_stated(asked.kind)) {
     auto const& says = working.finds[find].text;
     for (auto const& spelling : {pretty_stated(says), says}) {
@@ -61,7 +61,7 @@ std::string feedback_to_try_again(Judgement const& judgement, Question const& qu
     if (application.slip->id != named.id || application.node != named.node || !is_at_the_answer(application, working, find))
       continue;
     auto numbers = slip_numbers(working, application, find, conventions);
-    numbers.given = judgement.given;
+    numbers.given = judgement.answer;
     auto const full = in_units_of_course(filled(words, numbers), conventions);
     if (text.compare(0, full.size(), full) != 0) continue;
     numbers.right = say::the_answer();

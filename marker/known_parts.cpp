@@ -11,6 +11,7 @@ std::string KnownParts::key(std::size_t find, Written const& written) {
   all += static_cast<char>('a' + static_cast<int>(written.kind));
   all += written.letter;
   all += written.zeros_may_be_lost ? '1' : '0';
+  all += written.why.empty() ? '0' : '1';
   for (auto const& note : written.notes) all += note + ',';
   all += '\0';
   all += written.raw;

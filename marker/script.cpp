@@ -75,6 +75,8 @@ Judgement Script::next(Written const& written) {
     }
   }
   auto judgement = judge_part(written);
+  judgement.answer = std::move(judgement.given);
+  judgement.given = written.raw;
   auto& carried = carried_.back();
   if (!own.empty() && (alone_ || !with_carried.empty()))
     known->keep(alone_ ? own : own + with_carried, judgement, carried);
@@ -91,7 +93,7 @@ Judgement Script::judge_part(Written const& written) {
   judgement.question = question.number;
   judgement.part = part_name(question, find_);
   judgement.code = question.code;
-  judgement.given = written.raw;
+  judgement.given = written.said();  // what sentences say back; `next` puts the whole of it there
   judgement.correct = answer().text;
   if (answer().figures > 0 && !node().value.unit.symbol.empty()) judgement.correct += " " + node().value.unit.symbol;
   if (auto const letter = right_letter(question)) judgement.correct = std::string(1, *letter) + ": " + judgement.correct;
@@ -109,7 +111,8 @@ Judgement Script::judge_part(Written const& written) {
   bool const formula = !choice && !line && answer().figures == 0;
   bool const by_hand =
       written.kind == Written::Kind::blank || written.kind == Written::Kind::absent || written.kind == Written::Kind::ticked;
-  if (is_stated(asked().kind) && !by_hand) {
+  bool const set_aside = written.kind == Written::Kind::unreadable && written.why.empty();
+  if (is_stated(asked().kind) && !by_hand && !set_aside) {
     judge_stated_answer(written, judgement);
     award(judgement, judge_.course_.rules, fits_a_slip_);
     remark(written, judgement);
@@ -152,8 +155,14 @@ Judgement Script::judge_part(Written const& written) {
       else
         judgement.value = ValueVerdict::unreadable;
       break;
-    case Written::Kind::unreadable:
-      if (line)
+    case Written::Kind::unreadable:  // as a number or a word; a formula comes in more shapes
+      if (set_aside)
+        judgement.value = ValueVerdict::unreadable;
+      else if (choice)
+        judge_choice(written, judgement);
+      else if (formula)
+        judge_formula(written, judgement);
+      else if (line)
         judge_line_in_words(written, judgement);
       else
         judgement.value = ValueVerdict::unreadable;

@@ -323,6 +323,10 @@ void Script::remark(Written const& written, Judgement& judgement) const {
   auto const noted = [&](std::string_view note) {
     return std::find(judgement.notes.begin(), judgement.notes.end(), note) != judgement.notes.end();
   };
+  auto const say_how_it_was_read = [&] {
+    if (noted("zero-for-the-letter")) judgement.feedback += say::zero_for_the_letter();
+    if (noted("capitals-of-formula")) judgement.feedback += say::capitals_of_formula();
+  };
   switch (judgement.value) {
     case ValueVerdict::blank:
       judgement.feedback = say::nothing_written(first_step());
@@ -330,15 +334,18 @@ void Script::remark(Written const& written, Judgement& judgement) const {
     case ValueVerdict::absent:
       return;
     case ValueVerdict::unreadable:
-      judgement.feedback = is_stated(this->asked().kind)                     ? say::not_read_in_words()
-                           : this->asked().kind == Find::Kind::number        ? say::not_read()
-                           : this->asked().kind == Find::Kind::line_at_fault ? say::not_read_line()
-                                                                             : say::not_read_formula();
+      judgement.feedback = is_stated(this->asked().kind)                        ? say::not_read_in_words()
+                           : this->asked().kind == Find::Kind::number           ? say::not_read()
+                           : this->asked().kind == Find::Kind::line_at_fault    ? say::not_read_line()
+                           : this->asked().kind == Find::Kind::limiting_reagent ? say::not_read_choice()
+                           : noted("name-for-formula")                          ? say::name_not_formula()
+                                                                                : say::not_read_formula();
       return;
     case ValueVerdict::wrong:
       if (judgement.feedback.empty())
         judgement.feedback = is_stated(this->asked().kind) ? say::not_right_in_words(judgement.given)
                                                            : say::not_right(judgement.given) + where_to_begin(judgement);
+      say_how_it_was_read();
       if (judgement.unit == UnitVerdict::missing) judgement.feedback += say::add_unit(asked);
       if (judgement.unit == UnitVerdict::wrong && written.unit && !names_another_quantity(judgement))
         judgement.feedback += say::not_the_unit_either(written.unit_text, asked);
@@ -369,6 +376,7 @@ void Script::remark(Written const& written, Judgement& judgement) const {
   if (noted("rounded-each-step")) judgement.feedback += say::rounded_on_the_way();
   if (noted("equation-is-a-multiple")) judgement.feedback += say::smaller_numbers();
   if (judgement.states_off) judgement.feedback += say::states();
+  say_how_it_was_read();
   if (!judgement.feedback.empty() && judgement.feedback.front() == ' ') judgement.feedback.erase(0, 1);
 }
 

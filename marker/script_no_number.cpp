@@ -2,12 +2,14 @@
 // letter of the slip key.
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "engine/ascii.h"
 #include "engine/formula.h"
 #include "engine/nomenclature.h"
 #include "engine/steps.h"
 #include "engine/substance.h"
+#include "marker/read_formula.h"
 #include "marker/script.h"
 #include "marker/slip_library.h"
 #include "marker/stated.h"
@@ -16,22 +18,10 @@
 namespace molewright {
 namespace {
 
-/// Index of the substance that `text` names by formula or name; -1 for none of them.
-int index_of(std::string const& text, std::vector<std::string> const& formulas) {
-  auto const read = parse_formula(text);
-  auto const formula = ok(read) ? plain(value(read)) : std::string();
-  auto const named = identify(text);  // in any spelling
-  bool const known = ok(named);
-  for (std::size_t i = 0; i < formulas.size(); ++i) {
-    if (!formula.empty() && formula == formulas[i]) return static_cast<int>(i);
-    if (known && !value(named).name.empty() && value(named).name == name_of(formulas[i])) return static_cast<int>(i);
-  }
-  return -1;
-}
-
 /// Where the water of a hydrate is asked, its number alone says which hydrate it is: "10", "x = 10", "10 H2O".
 std::string with_dry_salt(std::string const& written, Formula const& hydrate) {
-  std::string_view number = stripped(written);
+  auto const letters = with_letter_o(written);
+  std::string_view number = stripped(letters);
   if (auto const equals = number.find('='); equals != std::string_view::npos) number = stripped(number.substr(equals + 1));
   for (std::string_view const water : {"H2O", "water"})
     if (number.size() > water.size() && number.substr(number.size() - water.size()) == water)
@@ -43,7 +33,7 @@ std::string with_dry_salt(std::string const& written, Formula const& hydrate) {
 
 void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
   judgement.notes.clear();  // those of reading it as a number
-  auto const verdict = judge_stated(written.raw, judge_.question().worked, find_, judge_.course_.conventions.naming);
+  auto const verdict = judge_stated(written.said(), judge_.question().worked, find_, judge_.course_.conventions.naming);
   switch (verdict.value) {
     case StatedVerdict::Value::unreadable:
       judgement.value = ValueVerdict::unreadable;
@@ -67,11 +57,17 @@ void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
 
 void Script::judge_choice(Written const& written, Judgement& judgement) {
   auto const& formulas = judge_.working().chosen;
-  int const index = index_of(written.raw, formulas);
+  auto const read = read_choice(written.said(), formulas, judge_.question().worked.problem, judge_.question().text);
+  int const index = read.index;
+  judgement.notes.insert(judgement.notes.end(), read.notes.begin(), read.notes.end());
+  if (index < 0 && read.other.empty()) {
+    judgement.value = ValueVerdict::unreadable;
+    return;
+  }
   if (index < 0) {
     judgement.value = ValueVerdict::wrong;
     judgement.notes.push_back("not-a-reactant-that-may-limit");
-    judgement.feedback = why_it_cannot_limit(judgement.given);
+    judgement.feedback = why_it_cannot_limit(read.other);
     return;
   }
   bool const right = Rational(index) == node().value.number;
@@ -106,13 +102,23 @@ void Script::judge_choice(Written const& written, Judgement& judgement) {
 void Script::judge_formula(Written const& written, Judgement& judgement) {
   auto const right = parse_formula(answer().text);
   bool const of_hydrate = node().relation == relations::hydrate_formula && ok(right);
-  auto const read = parse_formula(of_hydrate ? with_dry_salt(written.raw, value(right)) : written.raw);
-  if (!ok(read) || !ok(right)) {
+  if (!ok(right)) {
     judgement.value = ValueVerdict::unreadable;
     return;
   }
-  auto const ours = value(right).composition(), theirs = value(read).composition();
-  if (ours == theirs && value(read).charge == value(right).charge) {
+  auto const ours = value(right).composition();
+  std::set<std::string> elements;
+  for (auto const& [element, count] : ours) elements.insert(element);
+  auto const& said = written.said();
+  auto const read = read_formula_as_meant(of_hydrate ? with_dry_salt(said, value(right)) : said, elements);
+  if (!read) {
+    judgement.value = ValueVerdict::unreadable;
+    if (ok(identify(said))) judgement.notes.push_back("name-for-formula");
+    return;
+  }
+  judgement.notes.insert(judgement.notes.end(), read->notes.begin(), read->notes.end());
+  auto const theirs = read->formula.composition();
+  if (ours == theirs && read->formula.charge == value(right).charge) {
     judgement.value = ValueVerdict::right;
     return;
   }
@@ -144,9 +150,9 @@ void Script::judge_line(Decimal const& number, Judgement& judgement) {
 
 /// "line 3", "the third line" ... : the number in it counts.
 void Script::judge_line_in_words(Written const& written, Judgement& judgement) {
-  auto const at = written.raw.find_first_of("0123456789");
+  auto const at = written.said().find_first_of("0123456789");
   auto const number =
-      at == std::string::npos ? Result<DecimalRead>(Fault{}) : read_decimal(written.raw.substr(at), DecimalMark::point);
+      at == std::string::npos ? Result<DecimalRead>(Fault{}) : read_decimal(written.said().substr(at), DecimalMark::point);
   if (!ok(number))
     judgement.value = ValueVerdict::unreadable;
   else

@@ -354,6 +354,14 @@ std::string nothing_written(std::string_view first_step) {
 }
 std::string not_read() { return "This could not be read as one number with its unit. Your teacher will look at it."; }
 std::string not_read_formula() { return "This could not be read as a formula. Your teacher will look at it."; }
+std::string name_not_formula() { return "This is a name, and the question asks for a formula. Your teacher will look at it."; }
+std::string not_read_choice() {
+  return "It could not be read which reactant is meant. Write its name or its formula alone. Your teacher will look at it.";
+}
+std::string zero_for_the_letter() { return " (You wrote a zero for the letter O.)"; }
+std::string capitals_of_formula() {
+  return " (Mind the capital letters: the first letter of each element is a capital, the second a small one.)";
+}
 std::string not_read_line() { return "This could not be read as the number of a line. Your teacher will look at it."; }
 std::string not_read_in_words() {
   return "This could not be read as chemistry is usually written. Your teacher will look at it.";

@@ -41,7 +41,11 @@ std::string right_in_other_unit(std::string_view asked);
 std::string follows();                                     ///< follow-through
 std::string nothing_written(std::string_view first_step);  ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂)"; may be empty
 std::string not_read();                                    ///< unreadable
-std::string not_read_formula();                            ///< asked for a formula found from data, a limiting reagent
+std::string not_read_formula();                            ///< asked for a formula found from data
+std::string name_not_formula();                            ///< the same: a name stands there
+std::string not_read_choice();                             ///< asked for a limiting reagent
+std::string zero_for_the_letter();                         ///< behind what else is said of a formula
+std::string capitals_of_formula();                         ///< the same
 std::string not_read_line();                               ///< asked for the line at fault
 std::string not_read_in_words();                           ///< asked for an equation, a name ...
 std::string not_right_in_words(std::string_view given);    ///< the same

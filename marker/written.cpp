@@ -242,7 +242,77 @@ Written read_statement(std::string_view text, DecimalMark mark) {
   return last;
 }
 
+/// "n(HCl) " of "n(HCl) = 0.0300 mol", without blanks; empty where no name stands there.
+std::string name_of_line(std::string_view line) {
+  auto const front = sides(line).front();
+  std::string name;
+  for (char const c : front)
+    if (c != ' ') name += c;
+  return front.size() == line.size() || name.empty() || !is_letter(name.front()) ? std::string() : name;
+}
+
+/// "(a) 5 g", "b) ...", "c: ...": the answer to a part rather than a line of working.
+bool begins_with_part(std::string_view line) {
+  std::size_t at = line.starts_with('(') ? 1 : 0;
+  if (at >= line.size() || !is_letter(line[at])) return false;
+  ++at;
+  return at < line.size() && (line[at] == ')' || (line[at] == ':' && !line.starts_with('(')));
+}
+
+/// Whether a sum stands in `text`, such as "0.150 × 0.0400" or "8.63 g/287.5 g/mol": a sign between a number (with or without its
+/// unit) and another. `minus`: a dash is such a sign, too, and not that of a range.
+bool is_sum(std::string_view text, bool minus, DecimalMark mark) {
+  if (read_measure(unwrapped(trimmed(text)), mark).kind == Written::Kind::number) return false;  // "3.4x10-2", "5 g/100 mL"
+  bool number = false;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    number = number || is_digit(text[at]);
+    for (auto const sign : {"*"sv, "/"sv, "+"sv, "×"sv, "÷"sv, "·"sv, "x"sv, "X"sv, "-"sv}) {
+      if (!number || text.substr(at, sign.size()) != sign || (sign == "-" && !minus)) continue;
+      auto const behind = stripped(text.substr(at + sign.size()));
+      if (!behind.empty() && (is_digit(behind.front()) || behind.front() == '(' || behind.front() == '.')) return true;
+    }
+  }
+  return false;
+}
+
+bool holds_sum(std::string_view line, DecimalMark mark) {
+  auto const parts = sides(line);
+  return std::any_of(parts.begin(), parts.end(), [&](std::string_view side) { return is_sum(side, parts.size() > 1, mark); });
+}
+
+/// The answer behind lines of working ("n = 8.63/287.5 = 0.0300; 0.0300 mol"), which become its working; nothing where they are
+/// not plainly that.
+std::optional<Written> behind_lines(std::string_view text, DecimalMark mark) {
+  auto const end = text.find_last_of(";\n");
+  if (end == std::string_view::npos) return std::nullopt;
+  auto const last = trimmed(text.substr(end + 1));
+  auto const lines = trimmed(text.substr(0, end));
+  auto const named = name_of_line(last);
+  bool sum = false;
+  for (std::size_t at = 0; at <= lines.size();) {
+    auto const next = std::min(lines.find_first_of(";\n", at), lines.size());
+    auto const line = trimmed(lines.substr(at, next - at));
+    at = next + 1;
+    if (line.empty()) continue;
+    bool const sum_here = holds_sum(line, mark);
+    bool const plain = !begins_with_part(line) && (sum_here || !name_of_line(line).empty());
+    if (!plain) return std::nullopt;
+    if (!named.empty() && name_of_line(line) == named) {
+      auto const here = read_statement(line, mark), there = read_statement(last, mark);
+      if (here.kind == Written::Kind::number && there.kind == Written::Kind::number && !agree(here, there)) return two_answers();
+    }
+    sum = sum || sum_here;
+  }
+  if (!sum || begins_with_part(last) || statements(last).size() != 1) return std::nullopt;
+  auto result = read_statement(last, mark);
+  if (result.kind != Written::Kind::number && result.kind != Written::Kind::words) return std::nullopt;
+  if (result.answer.empty()) result.answer = std::string(last);
+  result.working = std::string(lines);
+  return result;
+}
+
 Written read_statements(std::string_view text, DecimalMark mark) {
+  if (auto found = behind_lines(text, mark)) return *found;
   auto const pieces = statements(text);
   if (pieces.empty()) return unreadable("no number, formula or word");
   if (pieces.size() == 1) return read_statement(pieces.front(), mark);
@@ -297,6 +367,16 @@ Written read_written(std::string_view cell, DecimalMark mark) {
   }
   result.raw = cut(text);
   return result;
+}
+
+void set_aside(Written& written) {
+  written.kind = Written::Kind::unreadable;
+  written.why.clear();
+}
+
+void add_working(Written& written, std::string_view lines) {
+  if (lines.empty()) return;
+  written.working += (written.working.empty() ? "" : "\n") + std::string(lines);
 }
 
 Written const& BoxReader::read(std::string const& cell) {

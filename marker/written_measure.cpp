@@ -63,12 +63,13 @@ bool take_lead(std::string_view& text) {
 /// run together. `Mg`, `MG` and `m` (for M) are not among them: those are asked about.
 std::string mended_units(std::string_view text) {
   static std::map<std::string_view, std::string_view> const meant = {
-      {"ML", "mL"},        {"Ml", "mL"},        {"MLS", "mL"},         {"gr", "g"},       {"grs", "g"},       {"G", "g"},
-      {"KG", "kg"},        {"MOL", "mol"},      {"MOLS", "mol"},       {"Mols", "mol"},   {"MMOL", "mmol"},   {"Mmol", "mmol"},
-      {"DM", "dm"},        {"Dm", "dm"},        {"CM", "cm"},          {"Cm", "cm"},      {"molL", "mol L"},  {"moll", "mol L"},
-      {"moldm", "mol dm"}, {"mmolL", "mmol L"}, {"mmoldm", "mmol dm"}, {"gmol", "g mol"}, {"gL", "g L"},      {"gl", "g L"},
-      {"gdm", "g dm"},     {"gcm", "g cm"},     {"gmL", "g mL"},       {"gml", "g mL"},   {"mgL", "mg L"},    {"mgl", "mg L"},
-      {"mgdm", "mg dm"},   {"kJmol", "kJ mol"}, {"Jmol", "J mol"},     {"Lmol", "L mol"}, {"dmmol", "dm mol"}};
+      {"ML", "mL"},          {"Ml", "mL"},       {"MLS", "mL"},      {"gr", "g"},        {"grs", "g"},        {"G", "g"},
+      {"KG", "kg"},          {"MOL", "mol"},     {"MOLS", "mol"},    {"Mols", "mol"},    {"MMOL", "mmol"},    {"Mmol", "mmol"},
+      {"Mmole", "mmol"},     {"Mmoles", "mmol"}, {"MOLES", "mol"},   {"MMOLES", "mmol"}, {"DM", "dm"},        {"Dm", "dm"},
+      {"CM", "cm"},          {"Cm", "cm"},       {"molL", "mol L"},  {"moll", "mol L"},  {"moldm", "mol dm"}, {"mmolL", "mmol L"},
+      {"mmoldm", "mmol dm"}, {"gmol", "g mol"},  {"gL", "g L"},      {"gl", "g L"},      {"gdm", "g dm"},     {"gcm", "g cm"},
+      {"gmL", "g mL"},       {"gml", "g mL"},    {"mgL", "mg L"},    {"mgl", "mg L"},    {"mgdm", "mg dm"},   {"kJmol", "kJ mol"},
+      {"Jmol", "J mol"},     {"Lmol", "L mol"},  {"dmmol", "dm mol"}};
   std::string result;
   for (std::size_t at = 0; at < text.size();) {
     std::size_t end = at;
@@ -398,10 +399,17 @@ Written read_measure(std::string_view text, DecimalMark mark) {
   bool const approximate = take_lead(text);
   text = without_remark(text);
   if (text.empty()) return unreadable("nothing after the sign");
+  // "- 55.2": a blank behind the sign says nothing.
+  std::string closed;
+  if ((text.front() == '-' || text.front() == '+') && text.size() > 1 && text[1] == ' ') {
+    closed = text.front() + std::string(trimmed(text.substr(1)));
+    if (begins_number(closed)) text = closed;
+  }
   for (auto const sign : {"<"sv, ">"sv, "≤"sv, "≥"sv})
     if (text.substr(0, sign.size()) == sign) return unreadable("a limit, not a value");
   if (begins_number(text)) {
     Written result = from_number(text, mark);
+    if (result.kind == Written::Kind::number) result.answer = std::string(text);
     if (approximate && result.kind == Written::Kind::number) add_note(result, "approximate");
     return result;
   }

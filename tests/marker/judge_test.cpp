@@ -342,14 +342,69 @@ TEST_CASE("judge: the limiting reagent is named by formula or by name", "[marker
                                             {"silver nitrate", "right"},
                                             {"Silver nitrate", "right"},
                                             {"CaCl2", "wrong"},
-                                            {"water", "wrong"}}) {
+                                            {"water", "wrong"},
+                                            {"agno3", "right"},
+                                            {"AGNO3", "right"},
+                                            {"AgN03", "right"},
+                                            {"cacl2", "wrong"},
+                                            {"nitrate", "right"},
+                                            {"the nitrate", "right"},
+                                            {"AgNO3 is limiting", "right"},
+                                            {"AgNO3 limits", "right"},
+                                            {"limiting: AgNO3", "right"},
+                                            {"The limiting reagent is silver nitrate.", "right"},
+                                            {"silver nitrate (AgNO3)", "right"},
+                                            {"AgNO3, CaCl2 is in excess", "right"},
+                                            {"AgNO3 because it gives the smaller number", "right"},
+                                            {"CaCl2 is in excess", "right"},
+                                            {"AgNO3 is in excess", "wrong"},
+                                            {"CaCl2 limits, AgNO3 in excess", "wrong"},
+                                            {"AgNO3, CaCl2", "unreadable"},
+                                            {"AgNO3 is not limiting", "unreadable"},
+                                            {"AgNO3 is limiting, AgNO3 is in excess", "unreadable"},
+                                            {"the salt", "unreadable"},
+                                            {"don't know", "unreadable"}}) {
     CAPTURE(row.answer);
-    CHECK(name(judge.judge({kind(Written::Kind::words, row.answer)}).front().value) == row.value);
+    auto const judged = judge.judge({read_written(row.answer, DecimalMark::point)}).front();
+    CHECK(name(judged.value) == row.value);
+    if (judged.value != ValueVerdict::right) CHECK(judged.marks == 0);
+    if (judged.value == ValueVerdict::unreadable) CHECK(judged.feedback.find("reactant") != std::string::npos);
   }
   auto const both = judge.judge({kind(Written::Kind::words, "CaCl2"), wrote("5.73 g")});
   CHECK(name(both[1].value) == "follow-through");
   REQUIRE_FALSE(both[0].candidates.empty());
   CHECK(both[0].candidates.front().slips.front().node == "limiting reagent");
+}
+
+TEST_CASE("judge: a reactant by its kind, where only one is of it", "[marker][judge]") {
+  auto const question = question_from(
+      "problem p; reaction CaCO3 + HCl -> CaCl2 + H2O + CO2; given n(CaCO3) = 0.0100 mol; given n(HCl) = 0.0150 mol; "
+      "find limiting reagent; text; Chalk, {formula CaCO3}, is put into acid.; end");
+  Course const course;
+  Judge const judge(question, course);
+  struct Named {
+    char const *answer, *value;
+  };
+  for (auto const& row : std::vector<Named>{{"the acid", "right"},
+                                            {"Acid", "right"},
+                                            {"HCL", "right"},
+                                            {"hcl", "right"},
+                                            {"hydrochloric acid", "right"},
+                                            {"HCl, CaCO3 is in excess", "right"},
+                                            {"the carbonate", "wrong"},
+                                            {"caco3", "wrong"},
+                                            {"CaC03", "wrong"},
+                                            {"calcium carbonate (CaCO3)", "wrong"},
+                                            {"co2", "wrong"},
+                                            {"the chloride", "unreadable"},
+                                            {"chalk", "wrong"},
+                                            {"the chalk", "wrong"},
+                                            {"limescale", "unreadable"}}) {
+    CAPTURE(row.answer);
+    auto const judged = judge.judge({read_written(row.answer, DecimalMark::point)}).front();
+    CHECK(name(judged.value) == row.value);
+    if (judged.value == ValueVerdict::wrong) CHECK(judged.feedback.find("does not react") == std::string::npos);
+  }
 }
 
 TEST_CASE("judge: a formula found from data, in any order of its elements", "[marker][judge]") {
@@ -395,11 +450,28 @@ TEST_CASE("judge: the water of a hydrate, as its formula or as a number", "[mark
                                            {"10", "wrong"},
                                            {"x = 1", "wrong"},
                                            {"CuSO4·7H2O", "wrong"},
+                                           {"CuSO4.5H20", "right"},
+                                           {"CuS04.5H2O", "right"},
+                                           {"5 H20", "right"},
+                                           {"cuso4.5h2o", "right"},
+                                           {"CUSO4.5H2O", "right"},
+                                           {"Cuso4.5h20", "right"},
+                                           {"CuSO4 5H2O", "right"},
+                                           {"CuSO4 x 5H2O", "right"},
+                                           {"CuSO4 × 5 H2O", "right"},
+                                           {"CuSO4.5H2O.", "right"},
+                                           {"CuSO4.7H20", "wrong"},
+                                           {"cuso4.7h2o", "wrong"},
+                                           {"CuSO4.50H2O", "wrong"},
+                                           {"CuSO3.5H20", "wrong"},
+                                           {"copper(II) sulfate pentahydrate", "unreadable"},
                                            {"no idea", "unreadable"}}) {
     CAPTURE(row.answer);
     auto const judged = judge.judge({read_written(row.answer, DecimalMark::point)}).front();
     CHECK(name(judged.value) == row.value);
     CHECK_FALSE(judged.feedback.empty());
+    bool const zero = std::string(row.answer).find(".5H20") != std::string::npos;
+    if (zero && judged.value == ValueVerdict::right) CHECK(judged.feedback.find("a zero for the letter O") != std::string::npos);
   }
 }
 
@@ -550,7 +622,7 @@ TEST_CASE("judge: feedback says where to look, with the numbers of the question"
            {solution, "7.777 g", "Nor is the unit right: g belongs to another quantity; the answer is in mol."},
            {solution, "0.00438 g", "The number is right, but g is a unit of another quantity; here it is mol."},
            {solution, "", "A good first step: n(K₂SO₄) = c(K₂SO₄) × V(K₂SO₄)."},
-           {metal, "7 g", "could not be read as a formula"},
+           {metal, "7 g", "could not be read which reactant is meant"},
        }) {
     auto const question = question_from(row.problem);
     Course const course;

@@ -134,6 +134,19 @@ TEST_CASE("written: numbers with their units under a point", "[marker][written]"
       {"5 gr", "5", 1, "g", {"unit-spelling"}, "common practice, no source"},
       {"5 grams", "5", 1, "g", {"unit-spelling"}, "words"},
       {"5 mol per litre", "5", 1, "mol/L", {"unit-spelling"}, "words"},
+      {"106 mmoles", "106", 3, "mmol", {"unit-spelling"}, "a symbol's prefix before the word"},
+      {"106 mmole", "106", 3, "mmol", {"unit-spelling"}, "a symbol's prefix before the word"},
+      {"0.1 moles/L", "1/10", 1, "mol/L", {"unit-spelling"}, "words"},
+      {"5.2 mmoles/L", "26/5", 2, "mmol/L", {"unit-spelling"}, "half a word over a symbol"},
+      {"5.2 mmoles dm-3", "26/5", 2, "mmol/dm3", {"unit-spelling"}, "half a word over a symbol"},
+      {"5.2 millimoles per litre", "26/5", 2, "mmol/L", {"unit-spelling"}, "words"},
+      {"5.2 µmoles", "26/5", 2, "umol", {"unit-spelling"}, "a symbol's prefix before the word"},
+      {"5.2 umoles", "26/5", 2, "umol", {"unit-spelling"}, "a symbol's prefix before the word"},
+      {"5.2 kmoles", "26/5", 2, "kmol", {"unit-spelling"}, "a symbol's prefix before the word"},
+      {"5.2 Mmoles", "26/5", 2, "mmol", {"unit-spelling"}, "capitals; a megamole makes no sense"},
+      {"5.2 MMOLES", "26/5", 2, "mmol", {"unit-spelling"}, "capitals"},
+      {"- 55.2 kJ/mol", "-276/5", 3, "kJ/mol", {}, "a blank behind the sign"},
+      {"ΔH = − 55.2 kJ/mol", "-276/5", 3, "kJ/mol", {}, "a blank behind the sign"},
       {"12 Mg", "12", 2, "", {"unknown-unit"}, "Mg is magnesium or megagram: asked, not assumed"},
       {"25 C", "25", 2, "", {"unknown-unit"}, "degree sign left out"},
       {"0.1 mol L", "1/10", 1, "", {"unknown-unit"}, "power lost"},
@@ -310,6 +323,62 @@ TEST_CASE("written: what cannot be read says why", "[marker][written]") {
   CHECK(got.kind == Kind::unreadable);
   CHECK(got.why == c.why);
   CHECK(first_invalid_utf8(got.raw) == std::string::npos);
+}
+
+TEST_CASE("written: lines of working before the answer are working", "[marker][written]") {
+  struct Case {
+    char const *cell, *answer, *working;
+  };
+  auto const c = GENERATE(values<Case>({
+      {"n = 8.63 / 287.5 = 0.0300; 0.0300 moles", "0.0300 moles", "n = 8.63 / 287.5 = 0.0300"},
+      {"n = 8.63 g / 287.5 g/mol = 0.0300 mol\n0.0300 mol", "0.0300 mol", "n = 8.63 g / 287.5 g/mol = 0.0300 mol"},
+      {"7.95/16.8 x 100; 47.3%", "47.3%", "7.95/16.8 x 100"},
+      {"38.3 - 7.40 = 30.9; 30.9 mmol", "30.9 mmol", "38.3 - 7.40 = 30.9"},
+      {"n = 0.223 × 5 = 1.12 mmol; m = 62.3 mg", "62.3 mg", "n = 0.223 × 5 = 1.12 mmol"},
+      {"M = 287.5 g/mol; n = 8.63/287.5; c = 0.150 mol/L", "0.150 mol/L", "M = 287.5 g/mol; n = 8.63/287.5"},
+      {"n(CaCO3) = 1.15/100.1 = 0.0115; CaCO₃", "CaCO₃", "n(CaCO3) = 1.15/100.1 = 0.0115"},
+      {"n(H2O) = 1.62/18.0 = 0.0899\nNa2SO4.10H2O", "Na2SO4.10H2O", "n(H2O) = 1.62/18.0 = 0.0899"},
+  }));
+  CAPTURE(c.cell);
+  auto const got = read_written(c.cell, DecimalMark::point);
+  CAPTURE(got.why);
+  CHECK((got.kind == Kind::number || got.kind == Kind::words));
+  CHECK(got.said() == c.answer);
+  CHECK(got.working == c.working);
+}
+
+TEST_CASE("written: what is not plainly working stays two answers", "[marker][written]") {
+  auto const cell = GENERATE(values<char const*>({
+      "0.030 mol; 0.040 mol", "0.1 or 0.2",
+      "n = 0.030 mol; 0.040 mol",                            // nothing is worked out
+      "n(A) = 0.030 mol; n(B) = 0.040 mol",                  //
+      "n = 0.5 × 0.10 = 0.050 mol; n = 0.5 × 0.20 = 0.10 mol",   // one name, two values
+      "5 g/100 mL; 6 g/100 mL",                              // a unit's slash is no sum
+      "3.4x10-2 mol; 3.5x10-2 mol",                          // nor is a power of ten
+      "(a) n = 0.5 × 0.1 = 0.05 mol; (b) 0.2 mol/L",         // the answers to two parts
+      "a) 8.63/287.5 = 0.0300 mol\nb) 0.150 mol/L",          //
+      "0.0300 mol; n = 8.63/287.5 = 0.0301; or 0.0310 mol",  // the answer stands first
+  }));
+  CAPTURE(cell);
+  auto const got = read_written(cell, DecimalMark::point);
+  CHECK(got.kind == Kind::unreadable);
+  CHECK(got.working.empty());
+}
+
+TEST_CASE("written: the answer itself is what is said back", "[marker][written]") {
+  struct Case {
+    char const *cell, *answer;
+  };
+  auto const c = GENERATE(values<Case>({{"about 88.0 mM", "88.0 mM"},
+                                        {"= 2.46%", "2.46%"},
+                                        {"m(AgCl) = 1.72 g (3 s.f.)", "1.72 g"},
+                                        {"1.72 g", "1.72 g"},
+                                        {"- 55.2 kJ", "-55.2 kJ"},
+                                        {"FeSO4", "FeSO4"}}));
+  CAPTURE(c.cell);
+  auto const got = read_written(c.cell, DecimalMark::point);
+  CHECK(got.said() == c.answer);
+  CHECK(got.raw == c.cell);
 }
 
 TEST_CASE("written: two answers are noted for whoever reads the notes", "[marker][written]") {
