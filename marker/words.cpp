@@ -219,7 +219,14 @@ std::string step_name(Node const& node) {
   if (node.relation == relations::limiting) return "the " + node.id;
   if (node.quantity.symbol.empty()) return node.id;
   if (node.relation == relations::atomic_weight || node.relation == relations::coefficient) return node.id;
-  return pretty(node.quantity);
+  auto const name = pretty(node.quantity);
+  if (node.relation == relations::reading) return "a reading of " + name;
+  if (node.relation == relations::titre) return "a titre of " + name;
+  if (node.relation == relations::batches) return name + "/ν(" + pretty_formula(node.quantity.substance) + ')';
+  // One of the amounts that a choice picks from, "n(H2) from HCl"; units tell the others of one quantity apart.
+  static constexpr std::string_view from = " from ";
+  auto const at = node.relation == relations::mole_ratio ? node.id.find(from) : std::string::npos;
+  return at == std::string::npos ? name : name + std::string(from) + pretty_formula(node.id.substr(at + from.size()));
 }
 
 std::vector<std::string> step_names(std::vector<Node const*> const& nodes) {
@@ -253,7 +260,7 @@ std::string step_words(Working const& working, std::string_view node_id) {
   if (node.relation == relations::given || node.relation == relations::reading)
     return "how " + name + " was copied from the question";
   if (node.relation == relations::difference) return "the two readings for " + name;
-  if (node.relation == relations::titre) return "a titre of " + name;
+  if (node.relation == relations::titre) return name;
   if (node.relation == relations::mean) return "the mean for " + name;
   return "the step for " + name;
 }
