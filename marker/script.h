@@ -74,6 +74,7 @@ class Script {
   bool goes_on_in_printed_units(PlacedLines const& as_they_stand, Reading const& reading) const;
   bool leads_to_answer(PlacedLines const& placed, Reading const& reading) const;
   void give_marks_for_lines(Reading const& reading, Judgement& judgement) const;
+  bool leaves_right_lines(SlipAnswer const& one) const;
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to(std::vector<Estimator::Change> changes, int node, WrittenNumber const& number) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;

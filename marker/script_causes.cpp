@@ -307,10 +307,10 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
   if (explain_by_departure(reading, judgement) || explain_with_unit_off(written, all, {}, table_band, judgement) ||
       explain_behind_departure(reading, table_band, judgement))
     return;
-  if (lines_.departs < 0 && !lines_.placed.right.empty()) {  // what a line shows right was not slipped on
+  if (!lines_.placed.right.empty()) {  // what a line shows right was not slipped on, whatever else departs
     std::vector<SlipAnswer> left;
     std::copy_if(answers.begin(), answers.end(), std::back_inserter(left),
-                 [&](SlipAnswer const& one) { return agrees_with_lines(one); });
+                 [&](SlipAnswer const& one) { return lines_.departs < 0 ? agrees_with_lines(one) : leaves_right_lines(one); });
     use(std::move(left));
     as_known = false;
     on_the_way = rounded_on_the_way(reading, answers);
@@ -319,7 +319,8 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
   if (diagnosis.rivals.empty() && !judge_.others().empty()) {
     std::vector<SlipAnswer> of_others;
     for (auto const& other : judge_.others())
-      for (auto const& one : other.slips.by_find[find_]) of_others.push_back(one);
+      for (auto const& one : other.slips.by_find[find_])
+        if (lines_.placed.right.empty() || leaves_right_lines(one)) of_others.push_back(one);
     if (after_right) of_others = held_against_right_parts(std::move(of_others));
     std::vector<SlipAnswer> more(answers.begin(), answers.end());
     more.insert(more.end(), of_others.begin(), of_others.end());

@@ -144,6 +144,25 @@ TEST_CASE("worked slips: what earlier parts of the script show", "[marker][worke
   }
 }
 
+TEST_CASE("worked slips: no cause contradicts a line that is right, whatever line departs", "[marker][worked-slips]") {
+  // n(NaCl) = 0.2500 x 0.00420 = 0.00105 mol stands there; 150 g comes of 1.05 x 143, as if it were moles.
+  auto const question = question_from(
+      "problem p; reaction NaCl + AgNO3 -> AgCl + NaNO3; given V(NaCl) = 250.0 mL; given c(NaCl) = 4.20 mmol/L; excess AgNO3; "
+      "find m(AgCl) in g to 3 figures");
+  auto const answered = [&](Written const& written) { return Judge(question, Course{}).judge({written}).back(); };
+  auto const speaks_of_conversions = [](Judgement const& judgement) {
+    return std::any_of(judgement.candidates.begin(), judgement.candidates.end(), [](Candidate const& one) {
+      auto const& node = one.slips.front().node;
+      return node == "V(NaCl) in L" || node == "c(NaCl) in mol/L";
+    });
+  };
+  CHECK(speaks_of_conversions(answered(wrote("150 g"))));
+  auto const judgement = answered(with_lines("150 g", "n = 0.00105; m = 1.05 x 143"));
+  CAPTURE(ids(judgement), judgement.feedback);
+  CHECK_FALSE(speaks_of_conversions(judgement));
+  CHECK(judgement.feedback.find("change of unit") == std::string::npos);
+}
+
 TEST_CASE("worked slips: of two names for one number the one that says more", "[marker][worked-slips]") {
   std::string const excess =
       "problem p; reaction 2NO + O2 -> 2NO2; given n(NO) = 0.400 mol; given n(O2) = 0.710 mol; find n(O2, left) in mol";
