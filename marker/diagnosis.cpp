@@ -129,16 +129,30 @@ double coarse_step(WrittenNumber const& written) {
 
 std::size_t place_of(Slip const& slip) { return static_cast<std::size_t>(&slip - slips().data()); }
 
-/// How many variants there are of each slip, in the order of slips(): its prior is shared among them.
-std::vector<int> variants_of(std::span<SlipAnswer const> answers) {
-  std::vector<int> variants(slips().size(), 0);
-  for (auto const& answer : answers) ++variants[place_of(*answer.slip)];
+/// How many variants there are of a slip: its prior is shared among them. A right part before speaks against some, and leaves the
+/// prior to the others.
+struct Variants {
+  int all = 0, open = 0;
+  int among(SlipAnswer const& answer) const { return answer.against_right_part ? all : open; }
+};
+
+/// In the order of slips().
+std::vector<Variants> variants_of(std::span<SlipAnswer const> answers) {
+  std::vector<Variants> variants(slips().size());
+  for (auto const& answer : answers) {
+    auto& of_slip = variants[place_of(*answer.slip)];
+    ++of_slip.all;
+    of_slip.open += answer.against_right_part ? 0 : 1;
+  }
   return variants;
 }
 
 /// A slip in one of two amounts that shows only because it turns the choice round: it must be made in one amount and not in the
 /// other, and go unseen.
 constexpr double through_choice = 0.2;
+
+/// Hardly anybody who did a step rightly in one part does it wrongly in the next, where they work it anew (proposal).
+constexpr double worked_anew = 0.001;
 
 /// Fewer work a problem in another way than the printed one.
 constexpr double other_working = 0.4;
@@ -151,14 +165,49 @@ double shared_prior(Slip const& slip, int variants) {
 }
 
 /// What a slip's answer weighs before its number is looked at.
-double weight_of(SlipAnswer const& answer, int variants, SlipRecord const* record) {
-  return shared_prior(*answer.slip, variants) * answer.way * (answer.through_choice ? through_choice : 1.0) *
-         (answer.working > 0 ? other_working : 1.0) * (record ? record->factor(answer.slip->id) : 1.0);
+double weight_of(SlipAnswer const& answer, Variants const& variants, SlipRecord const* record) {
+  return shared_prior(*answer.slip, variants.among(answer)) * answer.way * (answer.through_choice ? through_choice : 1.0) *
+         (answer.working > 0 ? other_working : 1.0) * (answer.against_right_part ? worked_anew : 1.0) *
+         (record ? record->factor(answer.slip->id) : 1.0);
 }
 
 /// Whether a number is a value rounded as it is written.
 bool is_rounded_to(WrittenNumber const& written, double value) {
   return std::abs(written.approximate - value) <= 0.5 * std::max(written.step, coarse_step(written)) + 1e-9 * std::abs(value);
+}
+
+/// Whether of two slips that lead to the very same number one says all that the other says, and more: what was left out where the
+/// working stops a step early, where the ratio was left out, that equal volumes make a mean.
+bool says_more(Slip const* more, Slip const* less) {
+  static auto const* const early = find_slip("stopped-one-step-early");
+  static auto const* const of_another_part = find_slip("answer-of-another-part");
+  static auto const* const other_given = find_slip("other-given-copied");
+  static auto const* const averaged = find_slip("mixture-concentration-averaged");
+  static auto const* const unbalanced = find_slip("ratio-from-unbalanced-equation");
+  static auto const* const as_one = find_slip("mole-ratio-taken-as-one");
+  static auto const* const left_one_to_one = find_slip("excess-left-one-to-one");
+  if (less == early) return more->reach == Reach::specific && more != early && more != of_another_part;
+  if (less == other_given) return more == averaged;
+  if (less == unbalanced) return more == as_one || more == left_one_to_one;
+  return less == as_one && more == left_one_to_one;
+}
+
+/// The one that says more is named for both.
+void name_what_says_more(std::vector<Scored>& scored) {
+  for (auto one = scored.begin(); one != scored.end();) {
+    auto best = scored.end();
+    for (auto other = scored.begin(); other != scored.end(); ++other)
+      if (says_more(other->answer->slip, one->answer->slip) && !changes_answer(other->answer->value, one->answer->value) &&
+          (!other->answer->against_right_part || one->answer->against_right_part) &&
+          (best == scored.end() || other->score > best->score))
+        best = other;
+    if (best == scored.end()) {
+      ++one;
+      continue;
+    }
+    best->score += one->score;
+    one = scored.erase(one);
+  }
 }
 
 /// Where a slip has a name of its own, the general one that does the same at the same step is no rival to it.
@@ -227,7 +276,7 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
   if (!(size > 0)) return Diagnosis{};
   // Most answers are far off: they are passed over before anything is counted.
   double const reach = std::max(std::max(1.5 * coarse, table_band * size * 1.5), 2 * due_last_for(size, due));
-  std::vector<int> variants;
+  std::vector<Variants> variants;
   for (auto const& answer : answers) {
     double const distance = std::abs(written.approximate - answer.value);
     if (distance > reach) continue;
@@ -246,12 +295,13 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
   }
   for (auto const& one : rounded) {
     auto const& answer = answers[one.of];
-    if (!is_rounded_to(written, one.value)) continue;
+    if (!is_rounded_to(written, one.value) || (answer.slip->reach == Reach::generic && written.certain < 3)) continue;
     if (variants.empty()) variants = variants_of(answers);
     scored.push_back(
         Scored{&answer, weight_of(answer, variants[place_of(*answer.slip)], record) * rounded_right * one.share, true});
   }
   drop_nameless(scored);
+  name_what_says_more(scored);
   double const none = weight_of_none(written, due);
   // One figure is next to no evidence, unless it is the slip's very value (6 for 6.000).
   bool const exact = std::any_of(scored.begin(), scored.end(), [&](Scored const& one) {
@@ -269,14 +319,18 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
   return diagnose(written, answers, due, table_band, record, {});
 }
 
-Diagnosis diagnose_formula(std::vector<SlipAnswer> const& answers, SlipRecord const* record) {
-  // A wrong formula from none of these is one of about so many: small whole numbers, in one ratio or another (proposal).
-  constexpr double formulas_of_none = 12;
+Diagnosis diagnose_formula(std::vector<SlipAnswer> const& answers, int waters_off, SlipRecord const* record) {
+  // A wrong formula from none of these is one of about so many: small whole numbers, in one ratio or another; of a hydrate those
+  // near the right one, for which arithmetic goes astray, or any number of waters (proposals).
+  constexpr double near = 12, far = 40;
+  constexpr int waters_near = 2;
+  double const formulas_of_none = std::abs(waters_off) > waters_near ? far : near;
   std::vector<Scored> scored;
   auto const variants = variants_of(answers);
   for (auto const& answer : answers)
     scored.push_back(Scored{
-        &answer, shared_prior(*answer.slip, variants[place_of(*answer.slip)]) * (record ? record->factor(answer.slip->id) : 1.0),
+        &answer,
+        shared_prior(*answer.slip, variants[place_of(*answer.slip)].all) * (record ? record->factor(answer.slip->id) : 1.0),
         true});
   return settle(scored, prior_of_none / formulas_of_none, true, true);
 }
@@ -287,7 +341,7 @@ Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const&
   for (auto const& answer : answers)
     if (answer.slip->reach == Reach::specific && static_cast<int>(answer.value) == value)
       scored.push_back(Scored{&answer,
-                              shared_prior(*answer.slip, variants[place_of(*answer.slip)]) *
+                              shared_prior(*answer.slip, variants[place_of(*answer.slip)].all) *
                                   (answer.slip->group == "limiting" ? 1.0 : through_choice) *
                                   (record ? record->factor(answer.slip->id) : 1.0),
                               true});

@@ -56,8 +56,9 @@ Diagnosis diagnose(WrittenNumber const& written, std::span<SlipAnswer const> ans
                    SlipRecord const* record = nullptr);
 /// For an answer that is a choice (a limiting reagent): `value` is its index among `choices`.
 Diagnosis diagnose_choice(int value, int choices, std::vector<SlipAnswer> const& answers, SlipRecord const* record = nullptr);
-/// For a formula found from data: `answers` are those that lead to it.
-Diagnosis diagnose_formula(std::vector<SlipAnswer> const& answers, SlipRecord const* record = nullptr);
+/// For a formula found from data: `answers` are those that lead to it; `waters_off`: of a hydrate, how many waters it has too
+/// many or too few.
+Diagnosis diagnose_formula(std::vector<SlipAnswer> const& answers, int waters_off = 0, SlipRecord const* record = nullptr);
 
 /// True where the number is the slip's value as a student would write it: this, not the probability, is what marks depend on.
 bool fits(WrittenNumber const& written, SlipAnswer const& answer, Due const& due);

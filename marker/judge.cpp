@@ -195,16 +195,40 @@ SlipNumbers const& Judge::numbers_of(SlipAnswer const& answer, std::size_t f) co
   return at->second;
 }
 
+namespace {
+/// The formula of a hydrate as it comes out once changes are made, its water rounded to a whole number, as students do who come
+/// from wrong masses to none. Empty where there is no such hydrate.
+std::string hydrate_with(std::vector<Estimator::Change> const& changes, Working const& working, Estimator& estimator,
+                         std::size_t f) {
+  auto const& nodes = working.nodes;
+  auto const& parts = nodes[static_cast<std::size_t>(working.finds[f].node)].definition.terms;
+  if (parts.size() != 2) return {};
+  auto const substance = [&](std::size_t at) { return nodes[static_cast<std::size_t>(parts[at].node)].quantity.substance; };
+  std::size_t const water = substance(0) == "H2O" ? 0 : 1;
+  double const times = estimator.with(changes, parts[water].node) / estimator.with(changes, parts[1 - water].node);
+  constexpr double least = 0.5, most = 99.5;
+  if (!(times >= least && times < most)) return {};
+  return substance(1 - water) + "·" + std::to_string(std::lround(times)) + "H2O";
+}
+}  // namespace
+
 std::vector<Judge::FormulaFound> const& Judge::formulas(std::size_t f) const {
   auto const [at, first] = formulas_.try_emplace(f);
   if (!first) return at->second;
+  bool const hydrate = working().nodes[static_cast<std::size_t>(working().finds[f].node)].relation == relations::hydrate_formula;
   auto const& all = slips().all;
   for (std::size_t a = 0; a < all.size(); ++a) {
     if (all[a].slip == without_ || all[a].slip->reach != Reach::specific) continue;
-    auto const result = run(question_.worked, working(), all[a].edits, course_.conventions);
-    auto const* const slipped = std::get_if<Working>(&result);
-    if (!slipped) continue;
-    auto const formula = parse_formula(slipped->finds[f].text);
+    std::string text;
+    std::vector<Estimator::Change> changes;
+    add_changes(all[a], changes);
+    if (hydrate && changes.size() == all[a].edits.size()) {
+      text = hydrate_with(changes, working(), estimator_, f);
+    } else if (auto const result = run(question_.worked, working(), all[a].edits, course_.conventions);
+               auto const* const slipped = std::get_if<Working>(&result)) {
+      text = slipped->finds[f].text;
+    }
+    auto const formula = parse_formula(text);
     if (ok(formula)) at->second.push_back({value(formula).composition(), a});
   }
   return at->second;

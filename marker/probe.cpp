@@ -1,7 +1,9 @@
 #include "marker/probe.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <string_view>
 
 #include "engine/steps.h"
 #include "marker/words.h"
@@ -130,12 +132,16 @@ struct Parting {
 }  // namespace
 
 std::vector<int> steps_to_ask(Working const& working, std::size_t find) {
+  static constexpr std::array<std::string_view, 3> small{relations::group_mass, relations::titre, relations::given};
   std::vector<int> steps;
   for (int const i : order_of_work(working, find)) {
     auto const& node = working.nodes[static_cast<std::size_t>(i)];
-    if (is_a_step(node.definition) && i != working.finds[find].node && node.relation != relations::group_mass &&
-        node.relation != relations::mean && node.relation != relations::given)
-      steps.push_back(i);
+    bool const is_small = std::any_of(small.begin(), small.end(), [&](auto const& one) { return node.relation == one; });
+    // An amount over the number 1 is that amount once more.
+    bool const says_nothing =
+        node.relation == relations::batches &&
+        node.value.number == working.nodes[static_cast<std::size_t>(node.definition.terms.front().node)].value.number;
+    if (is_a_step(node.definition) && i != working.finds[find].node && !is_small && !says_nothing) steps.push_back(i);
   }
   return steps;
 }

@@ -50,11 +50,15 @@ std::vector<Reading> readings(Written const& written, Unit const& asked) {
   return all;
 }
 
-/// What is carried of the answers that this part rests on, as a text; empty where it is not known.
+/// What is carried of the answers that this part rests on, and which of the others are right, as a text; empty where it is not
+/// known.
 std::string Script::carried_here() const {
   std::string all = "carried";
   for (std::size_t e = 0; e < find_; ++e) {
-    if (!judge_.hands_on()[e].to[find_]) continue;
+    if (!judge_.hands_on()[e].to[find_]) {
+      all += shown_right(e) ? " right" : " -";
+      continue;
+    }
     if (carried_[e].id == Carried::unknown) return {};
     all += ' ' + std::to_string(carried_[e].id);
   }

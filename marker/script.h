@@ -57,8 +57,13 @@ class Script {
   std::vector<Chosen> ways_to_carry() const;
   std::vector<SlipAnswer> const& slip_answers_on_top();
   std::vector<RoundedAnswer> rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const;
+  void go_on_from_earlier_answers(WrittenNumber const& number, std::span<SlipAnswer const> answers,
+                                  std::vector<RoundedAnswer>& found) const;
   std::vector<SlipAnswer> written_otherwise(WrittenNumber const& number) const;
   std::vector<SlipAnswer> seen_in_lines(std::vector<SlipAnswer> answers) const;
+  bool shown_right(std::size_t find) const;
+  bool after_a_right_part() const;
+  std::vector<SlipAnswer> held_against_right_parts(std::vector<SlipAnswer> answers) const;
   void explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);
@@ -69,6 +74,7 @@ class Script {
   bool goes_on_in_printed_units(PlacedLines const& as_they_stand, Reading const& reading) const;
   bool leads_to_answer(PlacedLines const& placed, Reading const& reading) const;
   void give_marks_for_lines(Reading const& reading, Judgement& judgement) const;
+  bool leaves_right_lines(SlipAnswer const& one) const;
   bool agrees_with_lines(SlipAnswer const& one) const;
   bool lead_to(std::vector<Estimator::Change> changes, int node, WrittenNumber const& number) const;
   bool lead_to_departure(std::vector<Estimator::Change> const& changes) const;

@@ -124,6 +124,7 @@ std::vector<SlipAnswer> const& Script::slip_answers_on_top() {
 std::vector<RoundedAnswer> Script::rounded_on_the_way(Reading const& reading, std::span<SlipAnswer const> answers) const {
   std::vector<Definition> definitions;
   auto found = judge_.rounded_slips().near(reading.number.approximate, answers, find_, wrong_ones_carried(definitions, false));
+  go_on_from_earlier_answers(reading.number, answers, found);
   auto const rounded = lines_.placed.changes_as_written();
   if (rounded.empty()) return found;
   constexpr double goes_on_from_the_line = 0.5;  // rather than from the number behind it (proposal)
@@ -138,6 +139,55 @@ std::vector<RoundedAnswer> Script::rounded_on_the_way(Reading const& reading, st
     if (changes_answer(value, answer.value)) found.push_back({a, value, goes_on_from_the_line});
   }
   return found;
+}
+
+/// What slips lead to behind an earlier answer that is right and was carried on as it was handed in, rounded; and behind a wrong
+/// one that was carried on as it stood before it was rounded for its box.
+void Script::go_on_from_earlier_answers(WrittenNumber const& number, std::span<SlipAnswer const> answers,
+                                        std::vector<RoundedAnswer>& found) const {
+  constexpr double goes_on_from_it = 0.5, farthest = 0.05;  // rather than from the number behind it (proposal); relative
+  auto& estimator = judge_.estimator_;
+  struct Earlier {
+    std::size_t find;
+    Definition as_it_stands, half_more;
+  };
+  std::vector<Earlier> right, wrong;
+  for (std::size_t e = 0; e < find_; ++e) {
+    auto const& one = carried_[e];
+    if (!one.usable || one.answer == answer().node || !judge_.hands_on()[e].to[find_]) continue;
+    auto const half = Rational::power_of_ten(-6) * one.value.absolute();
+    (one.right ? right : wrong).push_back({e, constant_of(one.value), constant_of(one.value + half)});
+  }
+  if (right.empty() && wrong.empty()) return;
+  std::vector<Estimator::Change> changes;
+  for (std::size_t a = 0; a < answers.size(); ++a) {
+    auto const& one = answers[a];
+    bool const near = std::abs(number.approximate - one.value) <= farthest * std::abs(one.value);
+    if (!near || one.slip->reach == Reach::rounding || one.working != 0 || one.against_right_part) continue;
+    auto const& application = judge_.slips().all[one.application];
+    int const target = target_of(application, find_, answer().node);
+    changes.clear();
+    add_changes(application, changes);
+    if (!changes_answer(one.value, estimator.with(changes, target))) {
+      for (auto const& earlier : right) changes.push_back({carried_[earlier.find].node, &earlier.as_it_stands});
+      double const value = right.empty() ? one.value : estimator.with(changes, target);
+      if (changes_answer(value, one.value)) found.push_back({a, value, goes_on_from_it});
+      continue;
+    }
+    // On top of what was wrong before: any number that is written as the earlier answer may stand behind it.
+    double spread = 0;
+    for (auto const& earlier : wrong) {
+      changes.clear();
+      for (auto const& other : wrong)
+        changes.push_back({carried_[other.find].node, &other == &earlier ? &other.half_more : &other.as_it_stands});
+      add_changes(application, changes);
+      double const moved = std::abs(estimator.with(changes, target) - one.value);
+      auto const& there = carried_[earlier.find];
+      if (there.half > 0 && std::isfinite(moved)) spread += moved * there.half / (1e-6 * std::abs(there.value.to_double()));
+    }
+    if (spread > 0.5 * number.step && std::abs(number.approximate - one.value) <= spread)
+      found.push_back({a, number.approximate, goes_on_from_it * std::min(1.0, 0.5 * number.step / spread)});
+  }
 }
 
 /// The right answer rounded twice, first to the figures due, or cut to fewer: no step went astray.
@@ -164,6 +214,46 @@ std::vector<SlipAnswer> Script::written_otherwise(WrittenNumber const& number) c
   for (auto const* const slip : seen)
     found.push_back(SlipAnswer{slip, node().id, number.approximate, static_cast<std::size_t>(at - all.begin())});
   return found;
+}
+
+/// Whether the student gave the number of an earlier part rightly, so that its steps are known to be. A choice may be guessed, a
+/// told value be copied, and whoever changed the unit of a given may well go on with the number that is printed.
+bool Script::shown_right(std::size_t find) const {
+  auto const& earlier = carried_[find];
+  if (!earlier.usable || !earlier.right || earlier.id == Carried::told) return false;
+  auto const& nodes = judge_.working().nodes;
+  auto const& answered = nodes[static_cast<std::size_t>(earlier.answer)];
+  if (answered.definition.operation == Operation::choose) return false;
+  return answered.relation != relations::convert ||
+         is_a_step(nodes[static_cast<std::size_t>(answered.definition.terms.front().node)].definition);
+}
+
+bool Script::after_a_right_part() const {
+  for (std::size_t e = 0; e < find_; ++e)
+    if (shown_right(e)) return true;
+  return false;
+}
+
+/// After parts that were answered rightly: a slip that would have shown there is hardly made only here.
+std::vector<SlipAnswer> Script::held_against_right_parts(std::vector<SlipAnswer> answers) const {
+  constexpr double seen = 0.005;  // as a share of the number that was handed in there
+  for (std::size_t e = 0; e < find_; ++e) {
+    if (!shown_right(e)) continue;
+    for (auto& one : answers) {
+      if (one.slip->reach == Reach::rounding) continue;
+      auto const there =
+          one.working == 0
+              ? judge_.singles(e)
+              : std::span<SlipAnswer const>(judge_.others()[static_cast<std::size_t>(one.working) - 1].slips.by_find[e]);
+      auto const at = std::lower_bound(there.begin(), there.end(), one.application,
+                                       [](SlipAnswer const& a, std::size_t b) { return a.application < b; });
+      if (at == there.end() || at->application != one.application) continue;
+      auto const& answered = judge_.working().nodes[static_cast<std::size_t>(carried_[e].answer)];
+      double const right = answered.value.number.to_double();
+      if (std::abs(at->value - right) > seen * std::abs(right)) one.against_right_part = true;
+    }
+  }
+  return answers;
 }
 
 /// `all`: the readings of what was written, the plain one first.
@@ -203,6 +293,8 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
     use(std::move(more));
   }
   if (!lines_.placed.right.empty()) use(seen_in_lines({answers.begin(), answers.end()}));
+  bool const after_right = after_a_right_part();
+  if (after_right) use(held_against_right_parts({answers.begin(), answers.end()}));
   auto const due_here = due();
   auto on_the_way = rounded_on_the_way(reading, answers);
   fits_a_slip_ =
@@ -215,19 +307,23 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
   if (explain_by_departure(reading, judgement) || explain_with_unit_off(written, all, {}, table_band, judgement) ||
       explain_behind_departure(reading, table_band, judgement))
     return;
-  if (lines_.departs < 0 && !lines_.placed.right.empty()) {  // what a line shows right was not slipped on
+  if (!lines_.placed.right.empty()) {  // what a line shows right was not slipped on, whatever else departs
     std::vector<SlipAnswer> left;
     std::copy_if(answers.begin(), answers.end(), std::back_inserter(left),
-                 [&](SlipAnswer const& one) { return agrees_with_lines(one); });
+                 [&](SlipAnswer const& one) { return lines_.departs < 0 ? agrees_with_lines(one) : leaves_right_lines(one); });
     use(std::move(left));
     as_known = false;
     on_the_way = rounded_on_the_way(reading, answers);
   }
   auto diagnosis = diagnose(reading.number, answers, due_here, table_band, record_, on_the_way);
   if (diagnosis.rivals.empty() && !judge_.others().empty()) {
-    std::vector<SlipAnswer> more(answers.begin(), answers.end());
+    std::vector<SlipAnswer> of_others;
     for (auto const& other : judge_.others())
-      for (auto const& one : other.slips.by_find[find_]) more.push_back(one);
+      for (auto const& one : other.slips.by_find[find_])
+        if (lines_.placed.right.empty() || leaves_right_lines(one)) of_others.push_back(one);
+    if (after_right) of_others = held_against_right_parts(std::move(of_others));
+    std::vector<SlipAnswer> more(answers.begin(), answers.end());
+    more.insert(more.end(), of_others.begin(), of_others.end());
     use(std::move(more));
     diagnosis = diagnose(reading.number, answers, due_here, table_band, record_, on_the_way);
   }
@@ -248,7 +344,15 @@ void Script::explain_formula(std::map<std::string, std::int64_t> const& atoms, J
       auto const& application = judge_.slips().all[found.application];
       answers.push_back(SlipAnswer{application.slip, application.node, 0, found.application});
     }
-  auto const diagnosis = diagnose_formula(answers, record_);
+  int waters_off = 0;
+  if (auto const right = parse_formula(answer().text); node().relation == relations::hydrate_formula && ok(right)) {
+    auto const hydrogens = [](auto const& counts) {
+      auto const at = counts.find("H");
+      return at == counts.end() ? 0 : static_cast<int>(at->second);
+    };
+    waters_off = (hydrogens(atoms) - hydrogens(value(right).composition())) / 2;
+  }
+  auto const diagnosis = diagnose_formula(answers, waters_off, record_);
   fits_a_slip_ = !diagnosis.rivals.empty();
   speak(diagnosis, judgement);
   // That the step is the formula itself is no news.

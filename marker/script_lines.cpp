@@ -40,14 +40,27 @@ std::vector<SlipAnswer> Script::seen_in_lines(std::vector<SlipAnswer> answers) c
   return answers;
 }
 
-/// Whether a slip leaves every line that was found right as it is, and leads to those that were not.
-bool Script::agrees_with_lines(SlipAnswer const& one) const {
-  if (lines_.placed.right.empty() && lines_.placed.carried.empty()) return true;
+/// Whether a slip leaves every line that was found right as it is, in the working that it is made in. One that does not go by
+/// such a line is not the student's.
+bool Script::leaves_right_lines(SlipAnswer const& one) const {
   std::vector<Estimator::Change> changes;
   add_changes(judge_.application_of(one), changes);
-  auto& estimator = judge_.estimator_;
-  for (int const node : lines_.placed.right)
-    if (!changes.empty() && changes_answer(estimator.with(changes, node), estimator.base(node))) return false;
+  if (changes.empty()) return true;
+  bool const printed = one.working == 0;
+  auto& estimator = printed ? judge_.estimator_ : judge_.others()[static_cast<std::size_t>(one.working) - 1].estimator;
+  return std::none_of(lines_.placed.right.begin(), lines_.placed.right.end(), [&](int node) {
+    auto const& id = judge_.working().nodes[static_cast<std::size_t>(node)].id;
+    int const here = printed ? node : judge_.working_of(one).find_node(id);
+    return here < 0 || changes_answer(estimator.with(changes, here), estimator.base(here));
+  });
+}
+
+/// The same, and whether it leads to those that were not right.
+bool Script::agrees_with_lines(SlipAnswer const& one) const {
+  if (!leaves_right_lines(one)) return false;
+  if (lines_.placed.carried.empty()) return true;
+  std::vector<Estimator::Change> changes;
+  add_changes(judge_.application_of(one), changes);
   return std::all_of(lines_.placed.carried.begin(), lines_.placed.carried.end(),
                      [&](PlacedLines::Carried const& line) { return lead_to(changes, line.node, line.number); });
 }

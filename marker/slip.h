@@ -50,6 +50,7 @@ struct SlipAnswer {
   bool through_choice = false;  ///< it shows only because another reagent is then taken as limiting: the number is that reagent's
   double way = 1;               ///< of its application
   int working = 0;              ///< of the accepted workings, the one that it was made in
+  bool against_right_part = false;  ///< it would have shown in an earlier part that this student answered rightly
 };
 
 /// What fills the holes of a slip's words.

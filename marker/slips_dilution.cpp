@@ -124,6 +124,7 @@ void yield_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const multiplied = find_slip("yield-multiplied-for-divided");
   static auto const* const added_back = find_slip("loss-added-back-as-percent");
   static auto const* const percent = find_slip("percent-left-as-number");
+  static auto const* const over_reactant = find_slip("yield-over-reactant-mass");
   for (int const i : anatomy.all(NodeKind::yield)) {
     if (!anatomy.used(i)) continue;
     auto const& definition = anatomy.node(i).definition;
@@ -133,6 +134,15 @@ void yield_slips(Anatomy const& anatomy, Sink& sink) {
       sink.node(inverted, i, std::move(turned_over));
       auto const lost = Rational(100) - anatomy.node(i).value.number;
       if (definition.factor == Rational(100) && lost.sign() > 0) sink.node(loss, i, constant_of(lost));
+      for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+        auto const& term = definition.terms[t];
+        if (term.weight > 0 || !anatomy.symbol(term.node, "m") || anatomy.printed(term.node)) continue;
+        for (int const other : anatomy.all(NodeKind::given))
+          if (anatomy.used(other) && anatomy.symbol(other, "m") && anatomy.term_of(i, "m") >= 0 &&
+              other != anatomy.term(i, anatomy.term_of(i, "m")).node &&
+              anatomy.node(other).value.unit == anatomy.node(term.node).value.unit)
+            sink.node(over_reactant, i, with_node(definition, static_cast<int>(t), other));
+      }
       continue;
     }
     int const y = anatomy.term_of(i, "yield");

@@ -176,6 +176,39 @@ void molar_mass_slips(Anatomy const& anatomy, Sink& sink) {
 }
 
 namespace {
+/// A hydrate's formula with the masses of salt and water exchanged, and with that of the whole for one of them.
+void hydrate_from_other_masses(Anatomy const& anatomy, Sink& sink, int formula) {
+  static auto const* const exchanged = find_slip("residue-taken-as-water");
+  static auto const* const whole = find_slip("whole-taken-as-part");
+  auto const& parts = anatomy.node(formula).definition.terms;
+  if (parts.size() != 2) return;
+  int const one = parts[0].node, two = parts[1].node;
+  int const at_one = anatomy.term_of(one, "m"), at_two = anatomy.term_of(two, "m");
+  int const m_one = anatomy.term(one, at_one).node, m_two = anatomy.term(two, at_two).node;
+  if (m_one < two && m_two < one)
+    sink.nodes(exchanged, formula,
+               {NodeEdit{one, with_node(anatomy.node(one).definition, at_one, m_two)},
+                NodeEdit{two, with_node(anatomy.node(two).definition, at_two, m_one)}});
+  auto const& more = std::max(anatomy.node(m_one).value.number, anatomy.node(m_two).value.number);
+  bool printed = false;
+  for (auto const kind : {NodeKind::given, NodeKind::difference})
+    for (int const other : anatomy.all(kind)) {
+      bool const of_all = anatomy.symbol(other, "m") && vessel_of(anatomy.node(other).quantity).empty() &&
+                          anatomy.node(other).value.unit == anatomy.node(m_one).value.unit &&
+                          anatomy.node(other).value.number > more;
+      if (!of_all) continue;
+      printed = true;
+      if (other < one) sink.node(whole, one, with_node(anatomy.node(one).definition, at_one, other), formula);
+      if (other < two) sink.node(whole, two, with_node(anatomy.node(two).definition, at_two, other), formula);
+    }
+  if (printed) return;
+  auto const both = anatomy.node(m_one).value.number + anatomy.node(m_two).value.number;
+  for (auto const& [part, at] : {std::pair(one, at_one), std::pair(two, at_two)}) {
+    auto const& definition = anatomy.node(part).definition;
+    sink.node(whole, part, with_factor(without_term(definition, at), definition.factor * both), formula);
+  }
+}
+
 /// A formula's numbers from the masses of its parts, as they stand.
 void formula_from_masses(Anatomy const& anatomy, Sink& sink) {
   static auto const* const water = find_slip("water-ratio-by-mass");
@@ -188,7 +221,9 @@ void formula_from_masses(Anatomy const& anatomy, Sink& sink) {
       if (M < 0) return;
       edits.push_back(NodeEdit{part.node, without_term(anatomy.node(part.node).definition, M)});
     }
-    sink.nodes(anatomy.node(i).relation == relations::hydrate_formula ? water : masses, i, std::move(edits));
+    bool const hydrate = anatomy.node(i).relation == relations::hydrate_formula;
+    sink.nodes(hydrate ? water : masses, i, std::move(edits));
+    if (hydrate) hydrate_from_other_masses(anatomy, sink, i);
   }
 }
 }  // namespace

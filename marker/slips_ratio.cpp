@@ -1,4 +1,6 @@
 // Slips in the mole ratio, in the choice of the limiting reagent and in what is left over.
+#include <algorithm>
+
 #include "engine/equation.h"
 #include "marker/slip_library.h"
 
@@ -20,6 +22,32 @@ bool ratio_is_one(Anatomy const& anatomy, int i) {
   for (auto const& term : anatomy.node(i).definition.terms)
     if (anatomy.kind(term.node) == NodeKind::coefficient) product *= anatomy.node(term.node).definition.factor.power(term.weight);
   return product == Rational(1);
+}
+
+/// The number of a third substance in the place of one of the two; nothing where that makes a ratio which has a name of its own.
+void other_pairs(Anatomy const& anatomy, Sink& sink, int i) {
+  static auto const* const other_pair = find_slip("ratio-of-another-pair");
+  auto const& definition = anatomy.node(i).definition;
+  auto const ratio_of = [&](Definition const& one) {
+    Rational ratio(1);
+    for (auto const& term : one.terms)
+      if (anatomy.kind(term.node) == NodeKind::coefficient) ratio *= anatomy.node(term.node).definition.factor.power(term.weight);
+    return ratio;
+  };
+  auto const right = ratio_of(definition);
+  std::vector<Rational> seen{Rational(1), right, right.reciprocal(), right * right};
+  for (std::size_t t = 0; t < definition.terms.size(); ++t) {
+    int const own = definition.terms[t].node;
+    if (anatomy.kind(own) != NodeKind::coefficient) continue;
+    for (int const other : anatomy.all(NodeKind::coefficient)) {
+      if (other >= i || anatomy.node(other).quantity.stage != anatomy.node(own).quantity.stage) continue;
+      auto replaced = with_node(definition, static_cast<int>(t), other);
+      auto const ratio = ratio_of(replaced);
+      if (std::find(seen.begin(), seen.end(), ratio) != seen.end()) continue;
+      seen.push_back(ratio);
+      sink.node(other_pair, i, std::move(replaced));
+    }
+  }
 }
 
 /// The coefficients of the first reaction before it was balanced; whoever was given it balanced has nothing to balance.
@@ -53,6 +81,7 @@ void ratio_slips(Anatomy const& anatomy, Sink& sink) {
   for (int const i : anatomy.all(NodeKind::mole_ratio)) {
     if (!anatomy.used(i)) continue;
     if (first < 0) first = i;
+    other_pairs(anatomy, sink, i);
     if (ratio_is_one(anatomy, i)) continue;
     auto const& definition = anatomy.node(i).definition;
     sink.node(inverted, i, ratio_with(definition, anatomy, -1));

@@ -167,23 +167,73 @@ void gases(Anatomy const& anatomy, Sink& sink) {
   });
 }
 
+/// dT as one of the temperatures, or with the 273 of kelvins added to it.
+void temperature_differences(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const one_of_them = find_slip("temperature-for-difference");
+  static auto const* const kelvin = find_slip("kelvin-added-to-difference");
+  constexpr double first_one = 0.3;  // the last temperature is the one that stands there at the end (proposal)
+  each_of(anatomy, "dT = T2 - T1", [&](int i) {
+    if (!anatomy.symbol(i, "dT")) return;
+    for (auto const& term : anatomy.node(i).definition.terms)
+      sink.node(one_of_them, i, copy_of(term.node), -1, term.weight > 0 ? 1 : first_one);
+    for (auto const& zero : {Rational(273), Rational(27315, 100)})
+      sink.node(kelvin, i, constant_of(anatomy.node(i).value.number + zero));
+  });
+}
+
+/// q = m cp dT: what else may go in for the mass of the solution, and what may be left out.
+void heats_of_solutions(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const solute = find_slip("solute-mass-for-solution-mass");
+  static auto const* const added = find_slip("solute-mass-added-again");
+  static auto const* const no_capacity = find_slip("heat-capacity-left-out");
+  static auto const* const sign = find_slip("sign-of-heat");
+  static Unit const millilitres = unit("mL");
+  each_of(anatomy, "q = m cp dT", [&](int i) {
+    int const m = anatomy.term_of(i, "m");
+    auto const& definition = anatomy.node(i).definition;
+    if (anatomy.symbol(i, "q")) {
+      without(anatomy, sink, no_capacity, i, "cp");
+      if (anatomy.node(i).value.number.sign() < 0) sink.node(sign, i, with_factor(definition, -definition.factor));
+    }
+    if (m < 0) return;
+    int const used = anatomy.term(i, m).node;
+    auto const& mass = anatomy.node(used).value;
+    for (int other = 0; other < i; ++other) {
+      auto const& value = anatomy.node(other).value;
+      bool const a_mass = anatomy.symbol(other, "m") && value.unit == mass.unit;
+      // Of a dilute solution the millilitres are taken for its grams.
+      bool const a_volume = anatomy.symbol(other, "V") && anatomy.printed(other) && value.unit == millilitres;
+      if (other == used || (!a_mass && !a_volume)) continue;
+      sink.node(solute, i, with_node(definition, m, other));
+      if (a_mass && anatomy.printed(other) && anatomy.printed(used))
+        sink.node(added, i,
+                  with_factor(without_term(definition, m),
+                              definition.factor *
+                                  (mass.number + value.number).power(definition.terms[static_cast<std::size_t>(m)].weight)));
+    }
+  });
+}
+
 void heat(Anatomy const& anatomy, Sink& sink) {
   static auto const* const sign = find_slip("sign-of-enthalpy");
-  static auto const* const solute = find_slip("solute-mass-for-solution-mass");
   for (RelationForm const form : {RelationForm("dH = -q/n"), RelationForm("dH = -q nu/n")})
     each_of(anatomy, form, [&](int i) {
       auto const& definition = anatomy.node(i).definition;
       if (anatomy.symbol(i, "dH")) sink.node(sign, i, with_factor(definition, -definition.factor));
     });
-  each_of(anatomy, "q = m cp dT", [&](int i) {
-    int const m = anatomy.term_of(i, "m");
-    if (m < 0) return;
-    int const used = anatomy.term(i, m).node;
-    for (int other = 0; other < anatomy.size(); ++other)
-      if (other < i && other != used && anatomy.symbol(other, "m") &&
-          anatomy.node(other).value.unit == anatomy.node(used).value.unit)
-        sink.node(solute, i, with_node(anatomy.node(i).definition, m, other));
-  });
+  temperature_differences(anatomy, sink);
+  heats_of_solutions(anatomy, sink);
+}
+
+/// The amount behind a concentration, itself or that of the salt whose ion it is; -1 for none.
+int amount_behind(Anatomy const& anatomy, int c) {
+  if (anatomy.node(c).relation == RelationForm("c(ion) = nu c(salt)")) {
+    int const salt = anatomy.term_of(c, "c");
+    if (salt < 0) return -1;
+    c = anatomy.term(c, salt).node;
+  }
+  int const n = anatomy.kind(c) == NodeKind::amount_in_solution ? anatomy.term_of(c, "n") : -1;
+  return n < 0 ? -1 : anatomy.term(c, n).node;
 }
 
 void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
@@ -194,6 +244,7 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
   static auto const* const no_minus = find_slip("minus-left-out-of-pH");
   static auto const* const natural = find_slip("natural-logarithm-for-lg");
   static auto const* const taken_from_14 = find_slip("pH-taken-from-14");
+  static auto const* const of_amount = find_slip("amount-for-concentration-in-pH");
   Rational const ln_10(2302585092994046, 1000000000000000);  // ln c = ln 10 x lg c
   each_of(anatomy, "pX = -lg c(X)", [&](int i) {
     auto const& definition = anatomy.node(i).definition;
@@ -203,6 +254,8 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
     }
     sink.node(no_minus, i, with_factor(definition, -definition.factor));
     sink.node(natural, i, with_factor(definition, definition.factor * ln_10));
+    if (int const n = amount_behind(anatomy, definition.terms[0].node); n >= 0)
+      sink.node(of_amount, i, with_node(definition, 0, n));
     if (anatomy.is_answer(i)) sink.node(taken_from_14, i, constant_of(Rational(14) - anatomy.node(i).value.number));
   });
   each_of(anatomy, "pH + pOH = pKw", [&](int i) {
@@ -229,6 +282,20 @@ void acidity_and_solubility(Anatomy const& anatomy, Sink& sink) {
     });
 }
 
+/// The concentrations of the solutions that were mixed, each times how often the ion is in its salt: what the amounts in `n` come
+/// from.
+void add_concentrations(Anatomy const& anatomy, int n, int times, Terms& concentrations) {
+  auto const& node = anatomy.node(n);
+  bool const a_sum = node.definition.operation == Operation::sum &&
+                     (node.relation == RelationForm("n = n1 + n2") || node.relation == RelationForm("n(part) = nu n(whole)"));
+  if (a_sum) {
+    for (auto const& part : node.definition.terms) add_concentrations(anatomy, part.node, times * part.weight, concentrations);
+    return;
+  }
+  int const c = anatomy.kind(n) == NodeKind::amount_in_solution ? anatomy.term_of(n, "c") : -1;
+  if (c >= 0) concentrations.push_back(Term{anatomy.term(n, c).node, times});
+}
+
 /// The concentration of a mixture as the mean or the sum of the two.
 void mixtures(Anatomy const& anatomy, Sink& sink) {
   static auto const* const averaged = find_slip("mixture-concentration-averaged");
@@ -246,13 +313,10 @@ void mixtures(Anatomy const& anatomy, Sink& sink) {
   for (int const i : anatomy.all(NodeKind::amount_in_solution)) {
     if (!anatomy.used(i) || !anatomy.symbol(i, "c")) continue;
     int const n = anatomy.term_of(i, "n");
-    if (n < 0 || anatomy.node(anatomy.term(i, n).node).relation != RelationForm("n = n1 + n2")) continue;
+    if (n < 0) continue;
     Definition sum;
     sum.operation = Operation::sum;
-    for (auto const& part : anatomy.node(anatomy.term(i, n).node).definition.terms) {
-      int const c = anatomy.kind(part.node) == NodeKind::amount_in_solution ? anatomy.term_of(part.node, "c") : -1;
-      if (c >= 0) sum.terms.push_back(Term{anatomy.term(part.node, c).node, 1});
-    }
+    add_concentrations(anatomy, anatomy.term(i, n).node, 1, sum.terms);
     auto const count = static_cast<std::int64_t>(sum.terms.size());
     if (count < 2) continue;
     sink.node(averaged, i, with_factor(sum, Rational(1, count)));

@@ -40,6 +40,7 @@ void mean_slips(Anatomy const& anatomy, Sink& sink, int i) {
   static auto const* const every = find_slip("every-titre-in-the-mean");
   static auto const* const first = find_slip("first-titre-alone");
   static auto const* const final_reading = find_slip("final-reading-as-titre");
+  static auto const* const sum = find_slip("titres-not-averaged");
   auto const* given = given_named(anatomy.worked.problem, anatomy.node(i).quantity);
   if (given == nullptr || given->form != Given::Form::mean) return;
   auto const all = titres_of(anatomy, *given, anatomy.node(i).id);
@@ -49,6 +50,7 @@ void mean_slips(Anatomy const& anatomy, Sink& sink, int i) {
   if (some_discordant) sink.node(discordant, i, mean_of(all.with_discordant));
   if (some_rough && some_discordant) sink.node(every, i, mean_of(all.all));
   sink.node(first, i, copy_of(all.with_discordant.front()));
+  if (all.counted.size() > 1) sink.node(sum, i, with_factor(mean_of(all.counted), Rational(1)));
   if (given->in_pairs) sink.node(final_reading, i, mean_of(all.finals));
 }
 }  // namespace

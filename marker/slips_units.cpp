@@ -1,4 +1,6 @@
 // Slips of conversions: of what is put into a relation, and of the answer at the end.
+#include <algorithm>
+
 #include "marker/slip_library.h"
 
 namespace molewright {
@@ -26,7 +28,7 @@ void each_and_all(Sink& sink, Anatomy const& anatomy, Slip const* slip, std::vec
 }
 
 struct Lists {
-  std::vector<int> volumes, small_masses, large_masses, amounts, mass_concentrations, per_100_mL, pressures, cubic;
+  std::vector<int> volumes, small_masses, large_masses, amounts, mass_concentrations, per_100_mL, pressures, cubic, percents;
 };
 
 Lists sorted(Anatomy const& anatomy) {
@@ -39,6 +41,7 @@ Lists sorted(Anatomy const& anatomy) {
     if (factor == Rational(1000) && symbol == "m") lists.large_masses.push_back(i);
     if (factor == Rational(10) && symbol == "gamma") lists.per_100_mL.push_back(i);
     if (symbol == "p") lists.pressures.push_back(i);
+    if (factor == Rational(1, 100) && unit_before(anatomy, i) == "%") lists.percents.push_back(i);
     if (factor != thousandth) continue;
     if (symbol == "V") {
       lists.volumes.push_back(i);
@@ -67,6 +70,7 @@ void conversion_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const mg_per_L = find_slip("mg-per-L-taken-as-g-per-L");
   static auto const* const per_litre = find_slip("percent-w-v-taken-per-litre");
   static auto const* const pressure = find_slip("pressure-unit-mismatch");
+  static auto const* const percent = find_slip("percent-left-as-number");
   auto const lists = sorted(anatomy);
   each_and_all(sink, anatomy, left_in_mL, lists.volumes, Rational(1));
   each_and_all(sink, anatomy, by_100, lists.volumes, Rational(1, 100));
@@ -80,7 +84,38 @@ void conversion_slips(Anatomy const& anatomy, Sink& sink) {
   each_and_all(sink, anatomy, mg_per_L, lists.mass_concentrations, Rational(1));
   each_and_all(sink, anatomy, per_litre, lists.per_100_mL, Rational(1));
   each_and_all(sink, anatomy, pressure, lists.pressures, Rational(1));
+  each_and_all(sink, anatomy, percent, lists.percents, Rational(1));
 }
+
+namespace {
+/// Read off as an answer, itself or once its unit is changed.
+bool ends_the_work(Anatomy const& anatomy, int i) {
+  return std::any_of(anatomy.working.finds.begin(), anatomy.working.finds.end(), [&](Answer const& find) {
+    return find.node == i || (anatomy.kind(find.node) == NodeKind::conversion && anatomy.term(find.node, 0).node == i);
+  });
+}
+
+/// The answer of a part in mg or mmol put into the last step of another as it stands.
+void answers_put_in(Anatomy const& anatomy, Sink& sink) {
+  static auto const* const mass = find_slip("mass-left-in-mg");
+  static auto const* const amount = find_slip("millimole-taken-as-mole");
+  for (auto const& find : anatomy.working.finds) {
+    if (anatomy.kind(find.node) != NodeKind::conversion || anatomy.node(find.node).definition.terms.size() != 1) continue;
+    int const worked = anatomy.term(find.node, 0).node;
+    auto const& symbol = anatomy.node(find.node).value.unit.symbol;
+    auto const* const slip = symbol == "mg" ? mass : symbol == "mmol" ? amount : nullptr;
+    if (slip == nullptr || anatomy.printed(worked)) continue;
+    for (int i = find.node + 1; i < anatomy.size(); ++i) {
+      auto const& definition = anatomy.node(i).definition;
+      bool const a_ratio = anatomy.kind(i) == NodeKind::mole_ratio;  // which is one in any unit
+      if (definition.operation != Operation::product || a_ratio || !ends_the_work(anatomy, i)) continue;
+      for (std::size_t t = 0; t < definition.terms.size(); ++t)
+        if (definition.terms[t].node == worked && anatomy.kind(i) != NodeKind::conversion)
+          sink.node(slip, i, with_node(definition, static_cast<int>(t), find.node), worked);
+    }
+  }
+}
+}  // namespace
 
 void answer_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const prefix = find_slip("unit-prefix-not-applied");
@@ -91,6 +126,7 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const molar_mass = find_slip("molar-mass-given-as-answer");
   static auto const* const powers = find_slip("power-of-ten");
   auto const& finds = anatomy.working.finds;
+  answers_put_in(anatomy, sink);
   for (int const i : anatomy.all(NodeKind::conversion))  // on the way: joules put in where kilojoules are wanted
     if (anatomy.used(i) && !converts_input(anatomy, i) && !anatomy.is_answer(i) &&
         anatomy.node(i).definition.operation == Operation::product)

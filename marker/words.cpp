@@ -92,13 +92,17 @@ std::string with_unit(std::string number, Unit const& unit, Conventions const& c
   return symbol.empty() ? number : std::move(number) + "\u00a0" + symbol;
 }
 
-/// The node in whose unit a node's number is said: that of an answer to which only its unit is changed, else its own.
+/// The node in whose unit a node's number is said: that of an answer to which only its unit is changed, or which picks it, else
+/// its own.
 Node const& said_as(Working const& working, Node const& node) {
   if (node.relation == relations::convert) return node;
   for (auto const& find : working.finds) {
     auto const& answer = working.nodes[static_cast<std::size_t>(find.node)];
-    if (answer.relation == relations::convert && answer.definition.terms.size() == 1 &&
-        &working.nodes[static_cast<std::size_t>(answer.definition.terms.front().node)] == &node)
+    auto const& terms = answer.definition.terms;
+    auto const is_it = [&](Term const& term) { return &working.nodes[static_cast<std::size_t>(term.node)] == &node; };
+    if (answer.relation == relations::convert && terms.size() == 1 && is_it(terms.front())) return answer;
+    if (answer.relation == relations::from_limiting && std::any_of(terms.begin(), terms.end(), is_it) &&
+        answer.value.number == node.value.number)
       return answer;
   }
   return node;
@@ -106,7 +110,7 @@ Node const& said_as(Working const& working, Node const& node) {
 /// A number of a node as it is said, with its unit.
 std::string said(Working const& working, Node const& node, Rational const& number, Conventions const& conventions) {
   auto const& as = said_as(working, node);
-  auto const in_its_unit = &as == &node ? number : number * as.definition.factor;
+  auto const in_its_unit = as.relation == relations::convert && &as != &node ? number * as.definition.factor : number;
   return with_unit(number_at(as, in_its_unit, conventions), as.value.unit, conventions);
 }
 
@@ -265,7 +269,14 @@ std::string step_name(Node const& node) {
   if (node.relation == relations::limiting) return "the " + node.id;
   if (node.quantity.symbol.empty()) return node.id;
   if (node.relation == relations::atomic_weight || node.relation == relations::coefficient) return node.id;
-  return pretty(node.quantity);
+  auto const name = pretty(node.quantity);
+  if (node.relation == relations::reading) return "a reading of " + name;
+  if (node.relation == relations::titre) return "a titre of " + name;
+  if (node.relation == relations::batches) return name + "/ν(" + pretty_formula(node.quantity.substance) + ')';
+  // One of the amounts that a choice picks from, "n(H2) from HCl"; units tell the others of one quantity apart.
+  static constexpr std::string_view from = " from ";
+  auto const at = node.relation == relations::mole_ratio ? node.id.find(from) : std::string::npos;
+  return at == std::string::npos ? name : name + std::string(from) + pretty_formula(node.id.substr(at + from.size()));
 }
 
 std::vector<std::string> step_names(std::vector<Node const*> const& nodes) {
@@ -299,7 +310,7 @@ std::string step_words(Working const& working, std::string_view node_id) {
   if (node.relation == relations::given || node.relation == relations::reading)
     return "how " + name + " was copied from the question";
   if (node.relation == relations::difference) return "the two readings for " + name;
-  if (node.relation == relations::titre) return "a titre of " + name;
+  if (node.relation == relations::titre) return name;
   if (node.relation == relations::mean) return "the mean for " + name;
   return "the step for " + name;
 }

@@ -17,7 +17,8 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
                          Conventions const& conventions);
 /// A slip's words with the holes filled.
 std::string filled(std::string_view words, SlipNumbers const& numbers);
-/// "n(BaCl₂)", "the limiting reagent": how a step is called.
+/// "n(BaCl₂)", "n(HCl)/ν(HCl)", "n(H₂) from HCl", "a titre of V(KOH)", "the limiting reagent": how a step is called. Steps of one
+/// quantity have names of their own; only a change of unit has the name of what is changed.
 std::string step_name(Node const& node);
 /// Several of them: what is called as another is gets its unit, "V(BaCl₂) in mL", and what is still the same stands once.
 std::vector<std::string> step_names(std::vector<Node const*> const& nodes);

@@ -259,6 +259,51 @@ std::vector<Example> const examples{
      "problem p; mix 1 + 2 -> 3; given V1(HNO3) = 35.0 mL; given c1(HNO3) = 0.0850 mol/L; given V2(HBr) = 68.0 mL; given c2(HBr) "
      "= 0.00280 mol/L; find c3(H^+) in mol/L",
      "0.0307", "0.0439", "68.0 mL of each: the mean of the concentrations"},
+    {"ratio-of-another-pair", "problem p; reaction Fe + O2 -> Fe2O3; given n(Fe) = 0.0350 mol; find n(Fe2O3) in mol", "0.0175",
+     "0.0263", "0.0350 x 3/4: the 3 of O2"},
+    {"temperature-for-difference",
+     "problem p; given m(H2O) = 154.5 g; given cp = 4.18 J/(g K); given T1 = 22.3 degC; given T2 = 32.9 degC; find q in kJ",
+     "6.85", "21.2", "154.5 x 4.18 x 32.9 J"},
+    {"kelvin-added-to-difference",
+     "problem p; given m(H2O) = 154.5 g; given cp = 4.18 J/(g K); given T1 = 22.3 degC; given T2 = 32.9 degC; find q in kJ",
+     "6.85", "183", "154.5 x 4.18 x (10.6 + 273) J"},
+    {"heat-capacity-left-out",
+     "problem p; given m(H2O) = 154.5 g; given cp = 4.18 J/(g K); given T1 = 22.3 degC; given T2 = 32.9 degC; find q in kJ",
+     "6.85", "1.64", "154.5 x 10.6 J"},
+    {"solute-mass-for-solution-mass",
+     "problem p; given c(HCl) = 1.749 mol/L; given V(HCl) = 75.0 mL; given m(solution) = 154.5 g; given cp = 4.18 J/(g K); given "
+     "T1 = 22.3 degC; given T2 = 32.9 degC; find n(HCl) in mol; find q in kJ",
+     "6.85", "3.32", "75.0 mL of the acid as 75.0 g"},
+    {"solute-mass-added-again",
+     "problem p; given m(KCl) = 17.80 g; given m(solution) = 81.5 g; given cp = 4.18 J/(g K); given T1 = 13.4 degC; given T2 = "
+     "24.2 degC; find n(KCl) in mol; find q in kJ",
+     "3.68", "4.48", "99.3 x 4.18 x 10.8 J"},
+    {"sign-of-heat",
+     "problem p; given m(solution) = 81.5 g; given cp = 4.18 J/(g K); given T1 = 24.2 degC; given T2 = 13.4 degC; find q in kJ",
+     "-3.68", "3.68", "81.5 x 4.18 x 10.8 J"},
+    {"amount-for-concentration-in-pH", "problem p; given n(HNO3) = 0.00250 mol; given V(HNO3) = 250.0 mL; find pH", "2.000",
+     "2.602", "-lg 0.00250"},
+    {"mixture-concentration-averaged",
+     "problem p; mix 1 + 2 -> 3; given c1(KCl) = 0.105 mol/L; given V1(KCl) = 63.5 mL; given c2(CaCl2) = 0.0900 mol/L; given "
+     "V2(CaCl2) = 53.5 mL; find c3(Cl^-) in mol/L to 4 figures",
+     "0.1393", "0.1425", "(0.105 + 2 x 0.0900)/2"},
+    {"mixture-concentrations-added",
+     "problem p; mix 1 + 2 -> 3; given c1(KCl) = 0.105 mol/L; given V1(KCl) = 63.5 mL; given c2(CaCl2) = 0.0900 mol/L; given "
+     "V2(CaCl2) = 53.5 mL; find c3(Cl^-) in mol/L to 4 figures",
+     "0.1393", "0.2850", "0.105 + 2 x 0.0900"},
+    {"yield-over-reactant-mass",
+     "problem p; reaction MgO + H2SO4 + H2O -> MgSO4·7H2O; given m(MgO) = 2.90 g; given m(MgSO4·7H2O, actual) = 9.65 g; excess "
+     "H2SO4; find m(MgSO4·7H2O) in g; find yield(MgSO4·7H2O) in %",
+     "54.4", "333", "9.65/2.90"},
+    {"titres-not-averaged",
+     "problem p; given V(HCl) = mean of 24.70 rough | 24.05 | 24.15 mL; given c(HCl) = 0.1045 mol/L; find n(HCl) in mol",
+     "0.002518", "0.005037", "0.1045 x 48.20 mL"},
+    {"percent-left-as-number",
+     "problem p; given rho(solution) = 1.84 g/mL; given V(solution) = 920 mL; given w(H2SO4) = 96.9 %; find m(H2SO4) in g",
+     "1.64e3", "1.64e5", "96.9 x 1.84 x 920"},
+    {"mass-left-in-mg",
+     "problem p; given n(Fe^2+) = 8.24 mmol; given m(sample) = 3.06 g; find m(Fe^2+) in mg; find w(Fe^2+) in %", "15.0", "1.50e4",
+     "460 mg over 3.06 g"},
     {"rounded-each-step", "problem p; reaction CaCO3 + HNO3 -> Ca(NO3)2 + H2O + CO2; given m(CaCO3) = 8.45 g; find m(HNO3) in g",
      "10.6", "10.7", "8.45/100.086 -> 0.084, x 2 = 0.168 -> 0.17, x 63.012"},
 };
@@ -276,6 +321,7 @@ bool same_class(std::string_view a, std::string_view b) {
       {"bracket-multiplier-ignored", "wrong-formula-from-name"},
       {"concentration-unchanged-on-mixing", "stopped-one-step-early"},
       {"rounded-early-once", "rounded-each-step"},
+      {"other-given-copied", "mixture-concentration-averaged"},  // the same volume twice
   };
   if (a == b) return true;
   for (auto const& one : classes)

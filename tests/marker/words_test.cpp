@@ -109,6 +109,46 @@ TEST_CASE("words: steps of one name are told apart by their units, and no name c
   CHECK(words_for_marks(judgement, working) == "1 for V(BaCl₂) in L and none for V(BaCl₂) in mL");
 }
 
+TEST_CASE("words: steps of one quantity have names of their own", "[marker][words]") {
+  auto const problem = GENERATE(
+      as<std::string>(),
+      "problem p; reaction 2NO + O2 -> 2NO2; given n(NO) = 0.400 mol; given n(O2) = 0.710 mol; find n(NO2) in mol; find n(O2, "
+      "left) in mol",
+      "problem p; reaction H3PO4 + 3KOH -> K3PO4 + 3H2O; given V(KOH) = mean of 27.25 - 1.15 rough | 27.55 - 1.70 | 26.30 - 0.55 "
+      "mL; "
+      "given c(KOH) = 0.3015 mol/L; find n(H3PO4) in mmol");
+  auto const question = question_from(problem);
+  auto const& nodes = question.worked.accepted.front().nodes;
+  int of_one_quantity = 0;
+  for (auto const& node : nodes)
+    for (auto const& other : nodes) {
+      bool const alike = &node == &other || node.quantity.symbol.empty() || node.quantity != other.quantity ||
+                         node.relation == other.relation || node.relation == relations::convert ||
+                         other.relation == relations::convert || node.value.number == other.value.number;
+      if (alike) continue;
+      ++of_one_quantity;
+      CAPTURE(node.id, other.id);
+      CHECK(step_name(node) != step_name(other));
+    }
+  CHECK(of_one_quantity > 0);
+}
+
+TEST_CASE("words: nobody is asked for a number that the question prints", "[marker][words]") {
+  // n(O2)/ν(O2) is n(O2), and the titres are worked for their mean.
+  auto const excess = feedback_to(
+      "problem p; reaction 2NO + O2 -> 2NO2; given n(NO) = 0.400 mol; given n(O2) = 0.710 mol; find n(O2, left) in mol",
+      "0.123 mol");
+  CAPTURE(excess);
+  CHECK_FALSE(has(excess, "0.710 mol"));
+  auto const titrated = feedback_to(
+      "problem p; reaction H3PO4 + 3KOH -> K3PO4 + 3H2O; given V(KOH) = mean of 27.25 - 1.15 rough | 27.55 - 1.70 | 26.30 - 0.55 "
+      "mL; "
+      "given c(KOH) = 0.3015 mol/L; find n(H3PO4) in mmol",
+      "1.234 mmol");
+  CAPTURE(titrated);
+  CHECK(has(titrated, "V(KOH) should come to 25.80 mL"));
+}
+
 TEST_CASE("words: with nothing but givens before the step, nobody is sent to what comes before", "[marker][words]") {
   auto const first = feedback_to(
       "problem p; given c1(HNO3) = 0.100 mol/L; given V1(HNO3) = 10.0 mL; given V2(HNO3) = 250.0 mL; find "

@@ -104,6 +104,99 @@ TEST_CASE("worked slips: the right answer rounded twice, or cut to fewer figures
   }
 }
 
+TEST_CASE("worked slips: what earlier parts of the script show", "[marker][worked-slips]") {
+  // 0.360 x 25.00/500.0 = 0.0180 mol/L, x 20.00/250.0 = 0.00144; factors 20 and 12.5, added 32.5: 0.011077; with the first one
+  // turned round 0.0180 becomes 7.2 mol/L.
+  std::string const series =
+      "problem p; dilute 1 -> 2; dilute 2 -> 3; given c1(KNO3) = 0.360 mol/L; given V1(KNO3, taken) = 25.00 mL; given V2(KNO3) = "
+      "500.0 mL; given V2(KNO3, taken) = 20.00 mL; given V3(KNO3) = 250.0 mL; find c2(KNO3) in mmol/L; find c3(KNO3) in mmol/L";
+  // m = 0.0400 x 74.551 = 2.982 g, of 8.00 g: 37.28 %; upside down 268.3 %, and from 2.98 g 268.5 %.
+  std::string const share =
+      "problem p; given n(KCl) = 0.0400 mol; given m(sample) = 8.00 g; find m(KCl) in g; find w(KCl) in % to 4 figures";
+  struct Row {
+    std::string problem;
+    std::vector<char const*> answers;
+    char const* slip;
+    char const* node;
+  };
+  for (auto const& row : std::vector<Row>{
+           {series, {"7200 mmol/L", "576 mmol/L"}, "", ""},  // follows
+           {series, {"18.0 mmol/L", "576 mmol/L"}, "", ""},  // the first step is known to be right
+           {series, {"", "576 mmol/L"}, "dilution-factor-inverted", "c2(KNO3)"},
+           {series, {"18.0 mmol/L", "11.1 mmol/L"}, "serial-factors-added", "c3(KNO3)"},
+           {share, {"2.98 g", "268.5 %"}, "mass-fraction-inverted", "w(KCl)"},
+           {share, {"2.98 g", "268.3 %"}, "mass-fraction-inverted", "w(KCl)"},
+       }) {
+    auto const question = question_from(row.problem);
+    std::vector<Written> script;
+    for (auto const* answer : row.answers) script.push_back(*answer == 0 ? Written{} : wrote(answer));
+    auto const judgement = Judge(question, Course{}).judge(script).back();
+    CAPTURE(row.problem, row.answers.front(), row.answers.back(), ids(judgement), judgement.feedback);
+    if (*row.slip == 0) {
+      CHECK(judgement.candidates.empty());
+      continue;
+    }
+    REQUIRE_FALSE(judgement.candidates.empty());
+    auto const& first = judgement.candidates.front();
+    CHECK(first.slips.front().id == row.slip);
+    CHECK(first.slips.front().node == row.node);
+    CHECK(first.probability > 0.8);
+  }
+}
+
+TEST_CASE("worked slips: no cause contradicts a line that is right, whatever line departs", "[marker][worked-slips]") {
+  // n(NaCl) = 0.2500 x 0.00420 = 0.00105 mol stands there; 150 g comes of 1.05 x 143, as if it were moles.
+  auto const question = question_from(
+      "problem p; reaction NaCl + AgNO3 -> AgCl + NaNO3; given V(NaCl) = 250.0 mL; given c(NaCl) = 4.20 mmol/L; excess AgNO3; "
+      "find m(AgCl) in g to 3 figures");
+  auto const answered = [&](Written const& written) { return Judge(question, Course{}).judge({written}).back(); };
+  auto const speaks_of_conversions = [](Judgement const& judgement) {
+    return std::any_of(judgement.candidates.begin(), judgement.candidates.end(), [](Candidate const& one) {
+      auto const& node = one.slips.front().node;
+      return node == "V(NaCl) in L" || node == "c(NaCl) in mol/L";
+    });
+  };
+  CHECK(speaks_of_conversions(answered(wrote("150 g"))));
+  auto const judgement = answered(with_lines("150 g", "n = 0.00105; m = 1.05 x 143"));
+  CAPTURE(ids(judgement), judgement.feedback);
+  CHECK_FALSE(speaks_of_conversions(judgement));
+  CHECK(judgement.feedback.find("change of unit") == std::string::npos);
+}
+
+TEST_CASE("worked slips: of two names for one number the one that says more", "[marker][worked-slips]") {
+  std::string const excess =
+      "problem p; reaction 2NO + O2 -> 2NO2; given n(NO) = 0.400 mol; given n(O2) = 0.710 mol; find n(O2, left) in mol";
+  struct Row {
+    std::string problem;
+    char const* answer;
+    char const* slip;
+  };
+  for (auto const& row : std::vector<Row>{{excess, "0.200 mol", "excess-used-reported-as-left"},
+                                          {excess, "0.310 mol", "excess-left-one-to-one"},
+                                          {"problem p; reaction Fe + O2 -> Fe2O3; given n(Fe) = 0.0350 mol; find n(Fe2O3) in mol",
+                                           "0.0350 mol", "mole-ratio-taken-as-one"}}) {
+    auto const judgement = Judge(question_from(row.problem), Course{}).judge({wrote(row.answer)}).back();
+    CAPTURE(row.problem, ids(judgement));
+    REQUIRE_FALSE(judgement.candidates.empty());
+    CHECK(judgement.candidates.front().slips.front().id == row.slip);
+    CHECK(judgement.candidates.front().probability > 0.8);
+  }
+}
+
+TEST_CASE("worked slips: the water of a hydrate from the wrong masses", "[marker][worked-slips]") {
+  // n(ZnSO4) = 1.79/161.436 = 0.011088 mol, n(H2O) = 1.38/18.015 = 0.076603 mol: 6.91. Exchanged 0.099362/0.0085483 = 11.6; the
+  // whole, 3.17 g, as water 0.175964/0.011088 = 15.9; masses as they stand 1.38/1.79 = 0.77.
+  auto const question = question_from("problem p; given m(ZnSO4) = 1.79 g; given m(H2O) = 1.38 g; find formula of the hydrate");
+  for (auto const& [answer, slip] : std::vector<std::pair<char const*, char const*>>{{"ZnSO4·12H2O", "residue-taken-as-water"},
+                                                                                     {"ZnSO4·16H2O", "whole-taken-as-part"},
+                                                                                     {"ZnSO4·H2O", "water-ratio-by-mass"},
+                                                                                     {"ZnSO4·6H2O", ""}}) {
+    auto const judgement = Judge(question, Course{}).judge({read_written(answer, DecimalMark::point)}).back();
+    CAPTURE(answer, ids(judgement));
+    CHECK((judgement.candidates.empty() ? "" : judgement.candidates.front().slips.front().id) == slip);
+  }
+}
+
 TEST_CASE("marking: one answer without lines, by the table of decisions", "[marker][worked-slips]") {
   // c(KOH) = 0.146608 mol/L, three marks.
   auto const question = question_from(titrated_alkali);
