@@ -205,7 +205,8 @@ void heats_of_solutions(Anatomy const& anatomy, Sink& sink) {
       bool const a_volume = anatomy.symbol(other, "V") && anatomy.printed(other) && value.unit == millilitres;
       if (other == used || (!a_mass && !a_volume)) continue;
       sink.node(solute, i, with_node(definition, m, other));
-      if (a_mass && anatomy.printed(other) && anatomy.printed(used))
+      // Of water the mass of what dissolves in it may well be added.
+      if (a_mass && anatomy.substance(used, "solution") && anatomy.printed(other) && anatomy.printed(used))
         sink.node(added, i,
                   with_factor(without_term(definition, m),
                               definition.factor *
