@@ -193,9 +193,11 @@ std::string measured_text(Given const& given) {
 }  // namespace
 
 std::optional<PlacedFault> contradiction(Network const& network, Network::Derivation const& derivation,
-                                         Conventions const& conventions) {
+                                         Conventions const& conventions, std::vector<int> const& banned) {
   Estimates estimates(network, derivation, conventions);
-  for (auto const& instance : network.instances()) {
+  for (std::size_t i = 0; i < network.instances().size(); ++i) {
+    if (std::find(banned.begin(), banned.end(), static_cast<int>(i)) != banned.end()) continue;
+    auto const& instance = network.instances()[i];
     bool const whole =
         std::all_of(instance.terms.begin(), instance.terms.end(), [&](auto const& t) { return estimates.known(t.variable); });
     if (!whole) continue;
@@ -257,6 +259,35 @@ bool is_confirmed(Network const& network, std::size_t given, Conventions const& 
   Network other(std::move(without));
   other.add_reactions();
   return agrees(other);
+}
+
+std::vector<int> used_up_to_nothing(Network const& network, Conventions const& conventions) {
+  std::vector<int> out;
+  auto const& givens = network.problem().givens;
+  auto const of_solid = [&](std::string const& ion) {
+    return std::any_of(givens.begin(), givens.end(), [&](Given const& g) {
+      return g.quantity.symbol == "Ksp" && count_in(ion, g.quantity.substance) > 0 &&
+             network.reaction_of(g.quantity.substance) != std::string::npos;
+    });
+  };
+  bool const any_product = std::any_of(givens.begin(), givens.end(), [](Given const& g) { return g.quantity.symbol == "Ksp"; });
+  if (!any_product || network.problem().reactions.empty()) return out;
+  auto const derivation = network.derive();
+  Estimates estimates(network, derivation, conventions);
+  constexpr double nothing = 1e-9;
+  for (std::size_t i = 0; i < network.instances().size(); ++i) {
+    auto const& instance = network.instances()[i];
+    if (instance.relation != "n(part) = nu n(whole)" || instance.kind != Instance::Kind::product) continue;
+    auto const quantity = [&](std::size_t term) -> Quantity const& {
+      return network.variables()[static_cast<std::size_t>(instance.terms[term].variable)].quantity;
+    };
+    auto const &ion = quantity(0), &salt = quantity(instance.terms.size() - 1);
+    if (ion.word != "left" || salt.word != "left" || !of_solid(ion.substance)) continue;
+    int const rest = instance.terms.back().variable, there = network.find({"n", 0, salt.substance, "", ""});
+    if (there < 0 || !estimates.known(rest) || !estimates.known(there)) continue;
+    if (std::abs(estimates.of(rest).value) <= nothing * std::abs(estimates.of(there).value)) out.push_back(static_cast<int>(i));
+  }
+  return out;
 }
 
 std::string acid_or_base_left(Network const& network, Conventions const& conventions) {

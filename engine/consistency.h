@@ -2,6 +2,7 @@
 // Are the data of a problem enough, and do they agree? What is missing is named, and what contradicts is named with by how much.
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "engine/conventions.h"
 #include "engine/network.h"
@@ -9,9 +10,13 @@
 namespace molewright {
 
 /// The first relation that the given data break beyond their printed figures; "contradiction" with the two quantities, in the
-/// line of one of them. `network` has its reactions added, and `derivation` is what it leads to.
+/// line of one of them. `network` has its reactions added, and `derivation` is what it leads to without the instances `banned`.
 std::optional<PlacedFault> contradiction(Network const& network, Network::Derivation const& derivation,
-                                         Conventions const& conventions);
+                                         Conventions const& conventions, std::vector<int> const& banned = {});
+
+/// The instances by which an ion would be used up to nothing in a precipitation whose solubility product is given: what the solid
+/// leaves of it is not nothing. `network` has its reactions added.
+std::vector<int> used_up_to_nothing(Network const& network, Conventions const& conventions);
 
 /// Whether a given, of an index, also follows from the other data of a problem, and agrees with them within the printed figures.
 /// `network` as above; it holds no contradiction.

@@ -17,6 +17,7 @@ constexpr char const* molar_volume_wanted = "Vm (a line of the problem, or the c
 constexpr char const* acid_wanted = "a strong acid or base with its concentration (weak ones are not worked)";
 constexpr char const* more = "more data";
 constexpr char const* mass_of_sample = "m(sample), or m and the name of what it is a share of";
+constexpr char const* sample_instead = "m(sample) in place of m({})";
 constexpr char const* in_no_reaction = "; {} stands in no reaction";
 constexpr char const* of_each_element = "the mass or the mass fraction of each of its elements";
 constexpr char const* and_molar_mass = ", and its molar mass M(X)";
@@ -68,7 +69,7 @@ class Missing {
     bool any_measured = !out.empty();
     for (int const v : candidates(network_, measured))
       if (out.size() < most_named && would_do(network_, {v})) {
-        out.push_back(is_share_of_unnamed(quantity(v)) ? mass_of_sample : plain(quantity(v)));
+        out.push_back(is_share_of_unnamed(quantity(v)) ? sample_wanted() : plain(quantity(v)));
         any_measured = true;
       }
     for (int const v : candidates(network_, told))
@@ -185,6 +186,15 @@ class Missing {
   bool is_share_of_unnamed(Quantity const& q) const {
     return q.symbol == "m" && q.substance == "solution" && wanted_.quantity.symbol == "w" && !written_.reactions.empty() &&
            !contains(spoken_of_, "solution");
+  }
+
+  /// Where the mass of the substance itself is given, it was meant for that of the sample.
+  std::string sample_wanted() const {
+    auto const& of = wanted_.quantity.substance;
+    bool const weighed = std::any_of(written_.givens.begin(), written_.givens.end(), [&](Given const& g) {
+      return g.quantity.symbol == "m" && g.quantity.substance == of && g.quantity.word.empty();
+    });
+    return weighed ? fmt::format(fmt::runtime(sample_instead), of) : mass_of_sample;
   }
 
   /// Numbered solutions that no line makes of one another: "a line dilute 1 -> 2".

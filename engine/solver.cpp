@@ -267,18 +267,20 @@ bool same_answers(Working const& a, Working const& b) {
 }
 
 void add_alternatives(Worked& worked, Network& network, std::vector<std::vector<Statement>> const& stated,
-                      WorkingBuilder const& first_builder, Conventions const& conventions) {
+                      WorkingBuilder const& first_builder, std::vector<int> const& never, Conventions const& conventions) {
   auto const& problem = network.problem();
   network.add_mass_ratios();
   std::set<std::set<std::string>> known{steps_of(worked.accepted.front())};
   auto const longest = known.begin()->size() + detour;
   WaysTried ways(network, first_builder.chain(), longest);
-  for (int banned : first_builder.used()) {
+  for (int const other_than : first_builder.used()) {
     if (worked.accepted.size() >= most_workings) return;
-    auto derivation = network.derive({banned});
+    auto banned = never;
+    banned.push_back(other_than);
+    auto derivation = network.derive(banned);
     if (!all_known(network, derivation) || !ways.worth_building(derivation)) continue;
     WorkingBuilder builder(network, conventions, stated);
-    auto other = builder.build({banned}, std::move(derivation));
+    auto other = builder.build(banned, std::move(derivation));
     if (!evaluate(other, conventions.ties, asked_figures(problem))) continue;
     // More data than needed agree within their figures only: a working from other data is not this one. From the same data it
     // must be, and the conservation check sees to that.
@@ -367,11 +369,12 @@ WorkedResult work_out(Problem const& written, Conventions const& conventions) {
   if (auto found = reacts_when_mixed(network)) return *found;
   network.add_reactions();
   if (network.acid_and_base()) network.settle_acidity(acid_or_base_left(network, conventions));
-  auto derivation = network.derive();
+  auto const banned = used_up_to_nothing(network, conventions);
+  auto derivation = network.derive(banned);
   for (std::size_t f = 0; f < problem.finds.size(); ++f) {
     if (!can_be_had(network, derivation, problem.finds[f])) return missing_data(problem, f);
   }
-  if (auto found = contradiction(network, derivation, conventions)) return *found;
+  if (auto found = contradiction(network, derivation, conventions, banned)) return *found;
   if (auto found = not_in_excess(network, derivation, conventions)) return *found;
 
   std::vector<std::vector<Statement>> stated(problem.finds.size());
@@ -382,7 +385,7 @@ WorkedResult work_out(Problem const& written, Conventions const& conventions) {
     stated[f] = std::get<std::vector<Statement>>(std::move(lines));
   }
   WorkingBuilder builder(network, conventions, stated);
-  worked.accepted.push_back(builder.build({}, std::move(derivation)));
+  worked.accepted.push_back(builder.build(banned, std::move(derivation)));
   if (!evaluate(worked.accepted.front(), conventions.ties, asked_figures(problem))) {
     // What is found by difference and is as good as nothing is not in the substance: a hydrocarbon that was weighed.
     if (auto const smaller = without_last_element(network, written))
@@ -401,7 +404,7 @@ WorkedResult work_out(Problem const& written, Conventions const& conventions) {
   }
   if (auto found = cannot_be(worked, network, conventions)) return *found;
   worked.second = std::make_shared<SecondSolve const>(network, builder.chain(), worked.accepted.front());
-  add_alternatives(worked, network, stated, builder, conventions);
+  add_alternatives(worked, network, stated, builder, banned, conventions);
   add_warnings(worked);
   if (auto const sum = fractions_short_of_whole(network); !sum.empty()) worked.warnings.push_back(sum + ", not to 100 %");
   worked.conservation = std::make_shared<Conservation const>(worked, conventions);

@@ -29,6 +29,8 @@ TEST_CASE("missing data: single data, what is measured and spoken of first", "[e
       {"reaction HCl + NaOH -> NaCl + H2O\ngiven V(HCl) = 25.0 mL\ngiven V(NaOH) = 20.0 mL\ngiven c(NaOH) = 0.100 mol/L\n"
        "find w(HCl)",
        "m(sample), or m and the name of what it is a share of"},
+      {"reaction Zn + HCl -> ZnCl2 + H2\ngiven m(Zn) = 0.300 g\nexcess HCl\ngiven n(H2) = 0.00400 mol\nfind w(Zn)",
+       "m(sample) in place of m(Zn)"},
       {"find q", "more data"},
   };
   for (auto const& row : table) {

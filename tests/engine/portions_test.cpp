@@ -156,6 +156,10 @@ TEST_CASE("portions: the same substance twice is no contradiction", "[engine][so
       {"reaction AgNO3 + NaCl -> AgCl + NaNO3; given V(AgNO3) = 25.0 mL; given c(AgNO3) = 0.100 mol/L; given V(NaCl) = 50.0 mL; "
        "given c(NaCl) = 0.100 mol/L; given Ksp(AgCl) = 1.8e-10; find c(Cl^-, left); find c(Ag^+)",
        {"0.0333 mol/L", "5.4e-9 mol/L"}},
+      // the other salt left: (5.00 - 2.50) mmol / 75.0 mL
+      {"reaction AgNO3 + NaCl -> AgCl + NaNO3; given V(AgNO3) = 50.0 mL; given c(AgNO3) = 0.100 mol/L; given V(NaCl) = 25.0 mL; "
+       "given c(NaCl) = 0.100 mol/L; given Ksp(AgCl) = 1.8e-10; find c(Cl^-); find c(Ag^+, left)",
+       {"5.4e-9 mol/L", "0.0333 mol/L"}},
       {"given Ksp(AgCl) = 1.8e-10; given Ksp(AgBr) = 5.4e-13; given c(Cl^-) = 0.10 mol/L; find c(Ag^+)", {"1.8e-9 mol/L"}},
       {"given Ksp(AgCl) = 1.8e-10; given Ksp(AgBr) = 5.4e-13; find s(AgCl); find s(AgBr)", {"1.3e-5 mol/L", "7.3e-7 mol/L"}},
       // 0.980 x 7.00 g / 55.845 g/mol = 0.12284 mol of Fe, less than 0.900 x 5.00 g / 32.06 g/mol of S; x 87.905 g/mol
