@@ -154,6 +154,16 @@ bool may_stay_unread(Worked const& worked, Given const& given) {
     return g.quantity.substance == q.substance && (g.quantity.symbol == "m" || g.quantity.symbol == "n");
   });
   if (q.symbol == "V" && q.stage == 0 && q.word.empty() && weighed) return !share_asked;
+  // Nothing but one substance, by itself: there is nothing else that it could be of.
+  auto const alone = [&](Quantity const& other) {
+    return other.substance == q.substance && other.stage == 0 && other.word.empty() && other.part.empty() &&
+           (is_of_portions(other.symbol) || other.symbol == "M");
+  };
+  bool const one_substance =
+      problem.reactions.empty() && problem.handlings.empty() &&
+      std::all_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return alone(g.quantity); }) &&
+      std::all_of(problem.finds.begin(), problem.finds.end(), [&](Find const& f) { return alone(f.quantity); });
+  if (one_substance) return true;
   auto const volumes =
       std::count_if(problem.givens.begin(), problem.givens.end(), [](Given const& g) { return g.quantity.symbol == "V"; });
   return q.symbol == "V" && q.stage == 0 && q.word.empty() && volumes == 1 && problem.reactions.empty();

@@ -24,6 +24,11 @@ bool ratio_is_one(Anatomy const& anatomy, int i) {
   return product == Rational(1);
 }
 
+/// Water and the ions that make a solution acid or alkaline: of what goes on in them nobody takes their numbers.
+bool is_medium(std::string const& substance) {
+  return substance == "H2O" || substance == "H^+" || substance == "H3O^+" || substance == "OH^-";
+}
+
 /// The number of a third substance in the place of one of the two; nothing where that makes a ratio which has a name of its own.
 void other_pairs(Anatomy const& anatomy, Sink& sink, int i) {
   static auto const* const other_pair = find_slip("ratio-of-another-pair");
@@ -40,7 +45,8 @@ void other_pairs(Anatomy const& anatomy, Sink& sink, int i) {
     int const own = definition.terms[t].node;
     if (anatomy.kind(own) != NodeKind::coefficient) continue;
     for (int const other : anatomy.all(NodeKind::coefficient)) {
-      if (other >= i || anatomy.node(other).quantity.stage != anatomy.node(own).quantity.stage) continue;
+      auto const& third = anatomy.node(other).quantity;
+      if (other >= i || third.stage != anatomy.node(own).quantity.stage || is_medium(third.substance)) continue;
       auto replaced = with_node(definition, static_cast<int>(t), other);
       auto const ratio = ratio_of(replaced);
       if (std::find(seen.begin(), seen.end(), ratio) != seen.end()) continue;

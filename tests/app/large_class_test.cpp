@@ -204,8 +204,9 @@ TEST_CASE("mark: memory does not grow with the class", "[app][mark][large]") {
     place.write("a.csv", place.wide(0, students));
     return memory_of({"mark", place.at("set/set.jsonl"), place.at("a.csv"), "--out", place.at("o")});
   };
-  // Two volumes and eight: of 9,000 answers more their marks alone may stay. Were their judgements kept, it would be 40 MB.
-  auto const few = taken(1000), many = taken(4000);
+  // What many wrote is kept up to a bound, which the smaller class fills. Of 9,000 answers more their marks alone may stay: were
+  // their judgements kept, it would be 40 MB.
+  auto const few = taken(6000), many = taken(9000);
   CAPTURE(few, many);
   CHECK(many - few < 10000);
 }

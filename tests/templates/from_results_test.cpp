@@ -167,7 +167,7 @@ TEST_CASE("from results: the wrong step stands beside the right one", "[template
   };
   auto const c = GENERATE(values<Case>({
       {"1720 g", "", "V(BaCl₂) = 40.0 mL = 40.0 L", "V(BaCl₂) = 40.0 mL = 0.0400 L", false},
-      {"0.860 g", "", "", "", false},  // the step is said, no cause is named
+      {"0.860 g", "", "n(AgCl) = n(BaCl₂)", "n(AgCl) = n(BaCl₂) × ν(AgCl)", false},
       {"0.860 g", "n(BaCl2) = 0.00600 mol; n(AgCl) = 0.00600 mol", "n(AgCl) = 0.00600 mol", "n(AgCl) = n(BaCl₂) × ν(AgCl)", true},
       {"0.0120 g", "", "n(AgCl) = n(BaCl₂) × ν(AgCl)", "m(AgCl) = n(AgCl) × M(AgCl)", false},  // it stops short
       {"7.1234 g", "", "", "", false},
