@@ -172,6 +172,9 @@ void Network::add_parts() {
     if (contains(formula_parts_, part.substance)) continue;
     bool const of_water = part.substance == hydron_ || part.substance == "OH^-";
     if (of_water && !problem_.reactions.empty()) continue;  // what has reacted is no longer there
+    bool const solvent =
+        contains(components_, part.substance) && (speaks_of("m", part.substance) || speaks_of("V", part.substance));
+    if (part.substance == "H2O" && solvent) continue;  // and not the water of crystals
     auto sources = sources_of(part.substance);
     // The hydrate that was weighed is in the solution as its salt, not beside it.
     sources.erase(std::remove_if(sources.begin(), sources.end(),

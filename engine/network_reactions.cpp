@@ -210,15 +210,16 @@ bool Network::add_reaction(std::size_t reaction) {
     bool const counts = !contains(problem_.excess, substance) || goes_on(reaction, substance);
     if (known(source_of(substance)) && counts && !contains(reactants, substance)) reactants.push_back(substance);
   }
-  // Of what earlier reactions made, the last link of the chain counts; a by-product of an older one is taken to be there in
-  // plenty.
+  // Water that an earlier reaction made is there in plenty. Of what else earlier reactions made, the last link of the chain
+  // counts; a by-product of an older one is taken to be there in plenty.
   std::size_t last = 0;
   for (auto const& substance : reactants)
     if (auto const made = made_by_.find(substance); made != made_by_.end()) last = std::max(last, made->second);
   reactants.erase(std::remove_if(reactants.begin(), reactants.end(),
                                  [&](std::string const& substance) {
                                    auto const made = made_by_.find(substance);
-                                   return made != made_by_.end() && made->second < last;
+                                   bool const in_plenty = substance == "H2O" && reactants.size() > 1;  // they crystallise from it
+                                   return made != made_by_.end() && (made->second < last || in_plenty);
                                  }),
                   reactants.end());
   for (auto const& substance : species_[reaction].products()) {

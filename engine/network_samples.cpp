@@ -24,7 +24,7 @@ bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol
 }  // namespace
 
 /// A back titration whose two reactions stand in the other order: what is titrated, with a solution whose volume and
-/// concentration are known, is what the sample left. Only where there is a sample does the order tell.
+/// concentration are known, is what the sample left or set free. Only where there is a sample does the order tell.
 void Network::resolve_order() {
   if (problem_.reactions.size() != 2 || any_named_symbol("yield")) return;
   auto const others = [&](std::size_t reaction) {  // the reactants that the other reaction does not have
@@ -35,7 +35,19 @@ void Network::resolve_order() {
     return own;
   };
   auto const first = others(0), second = others(1);
-  if (first.size() == problem_.reactions[0].equation.left.size()) return;  // nothing is shared
+  auto const makes_for = [&](std::size_t reaction) {  // a reactant of the other
+    auto const& left = problem_.reactions[1 - reaction].equation.left;
+    auto const& right = problem_.reactions[reaction].equation.right;
+    return std::any_of(right.begin(), right.end(), [&](Species const& made) {
+      return std::any_of(left.begin(), left.end(), [&](Species const& s) {
+        return plain(s.formula) == plain(made.formula) && !contains(problem_.excess, plain(s.formula));
+      });
+    });
+  };
+  bool const shared = first.size() < problem_.reactions[0].equation.left.size();
+  // What the first makes for the second is there in excess anyway: iodide, of which the second sets iodine free for the first.
+  if (!shared && makes_for(1) && !makes_for(0)) std::swap(problem_.reactions[0], problem_.reactions[1]);
+  if (!shared) return;
   auto const is_titrant = [&](std::string const& one) {
     return any_given(problem_, "V", one) && (any_given(problem_, "c", one) || any_given(problem_, "gamma", one));
   };

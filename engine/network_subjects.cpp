@@ -400,6 +400,7 @@ Quantity Network::volume_of_rest(std::string const& substance) const {
                        });
     if (alone) return {"V", 0, substance, "", ""};
   }
+  if (is_named("V", "solution")) return {"V", 0, "solution", "", ""};  // that all of it is made up to
   return {"V", 0, "", "mixture", ""};
 }
 

@@ -2,6 +2,7 @@
 // how much there is.
 #include <algorithm>
 
+#include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/network.h"
 #include "engine/relation.h"
@@ -33,7 +34,16 @@ void Network::add_wholes() {
                 {{add("p", substance), -1}, {add(Quantity{"p", 0, "", "", ""}), 1}, {add(Quantity{"p", 0, "H2O", "", ""}), -1}});
   if (components_.empty()) return;
   std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
-  for (auto const& component : components_) masses.push_back({add("m", component), 1});
+  // Crystals that are weighed bring their water along: what they weigh counts, not their salt, and H2O is what they go into.
+  auto const weighed_as = [&](std::string const& component) {
+    for (auto const& substance : substances_) {
+      auto const known = known_formula(substance);
+      bool const crystals = known && known->formula.hydrate() && plain(anhydrous(known->formula)) == component;
+      if (crystals && (speaks_of("m", substance) || speaks_of("n", substance))) return substance;
+    }
+    return component;
+  };
+  for (auto const& component : components_) masses.push_back({add("m", weighed_as(component)), 1});
   add_sum("m(whole) = sum of m", masses);
   if (speaks_of("x")) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};

@@ -5,6 +5,7 @@
 #include "engine/builder.h"
 #include "engine/consistency.h"
 #include "engine/doubts.h"
+#include "engine/formula_memo.h"
 #include "engine/lists.h"
 #include "engine/relation_table.h"
 
@@ -225,6 +226,69 @@ std::optional<PlacedFault> given_already(Worked const& worked, Network const& ne
   return std::nullopt;
 }
 
+/// What the solid itself adds to a common ion may be left out where it is little; else the answer would be wrong.
+std::optional<PlacedFault> too_much_to_neglect(Worked const& worked) {
+  constexpr double little = 0.05;
+  auto const& working = worked.accepted.front();
+  // An acidity that is told is held, whatever dissolves.
+  for (auto const& given : worked.problem.givens)
+    if (given.quantity.symbol == "pH" || given.quantity.symbol == "pOH") return std::nullopt;
+  for (std::size_t f = 0; f < working.finds.size(); ++f) {
+    auto const& asked = worked.problem.finds[f].quantity;  // when a solid begins to form, none adds anything yet
+    if (asked.symbol != "s" && asked.word != "left") continue;
+    for (int index : order_of_work(working, f)) {
+      auto const& node = working.nodes[static_cast<std::size_t>(index)];
+      if (node.relation != RelationForm("Ksp = product of c^nu") || node.quantity.symbol != "c") continue;
+      for (auto const& term : node.definition.terms) {
+        auto const& other = working.nodes[static_cast<std::size_t>(term.node)];
+        double const ratio = static_cast<double>(-term.weight) / node.definition.root;
+        if (other.quantity.symbol != "c" || ratio * node.value.number.to_double() <= little * other.value.number.to_double())
+          continue;
+        return at(worked.problem.finds[f].place,
+                  {"not-negligible", "what the solid itself adds to " + plain(other.quantity) + " is too much to be neglected",
+                   "a greater concentration of the common ion, or a smaller Ksp", 0});
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+/// Something dissolved is left of the last ion where a solid forms: its solubility product says how much.
+std::optional<PlacedFault> nothing_left(Worked const& worked) {
+  auto const& problem = worked.problem;
+  bool const told =
+      std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) { return g.quantity.symbol == "Ksp"; });
+  for (std::size_t f = 0; told && f < problem.finds.size(); ++f) {
+    auto const& q = problem.finds[f].quantity;
+    auto const& working = worked.accepted.front();
+    bool const rest = problem.finds[f].kind == Find::Kind::number && q.symbol == "c" && q.word == "left";
+    if (rest && working.nodes[static_cast<std::size_t>(working.finds[f].node)].value.number.sign() == 0)
+      return at(problem.finds[f].place,
+                {"not-negligible", plain(q) + " comes out as nothing, though the solid dissolves a little",
+                 "amounts of which one is clearly the greater", 0});
+  }
+  return std::nullopt;
+}
+
+/// The amount fraction or the molality of a salt that is weighed as crystals: their water is part of the solvent, which is not
+/// worked.
+std::optional<PlacedFault> water_of_crystals(Worked const& worked) {
+  auto const& problem = worked.problem;
+  bool const in_water =
+      std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) { return g.quantity.substance == "H2O"; });
+  for (auto const& find : problem.finds)
+    for (auto const& given : problem.givens) {
+      bool const share = find.kind == Find::Kind::number && (find.quantity.symbol == "x" || find.quantity.symbol == "b");
+      bool const weighed = given.quantity.symbol == "m" || given.quantity.symbol == "n";
+      auto const known = known_formula(given.quantity.substance);
+      if (!in_water || !share || !weighed || !known || !known->formula.hydrate()) continue;
+      if (plain(anhydrous(known->formula)) == find.quantity.substance)
+        return at(find.place, {"crystal-water", "the water in " + given.quantity.substance + " is part of the solvent, too",
+                               "the mass of " + find.quantity.substance + " and that of all the water", 0});
+    }
+  return std::nullopt;
+}
+
 /// More of a part than of the whole cannot be: the data are of two minds.
 std::optional<PlacedFault> more_than_all(Worked const& worked) {
   auto const& working = worked.accepted.front();
@@ -335,7 +399,8 @@ std::optional<PlacedFault> cannot_be(Worked const& worked, Network const& networ
   for (auto const check : {portion_without_use, share_without_use, vessel_without_use})
     if (auto found = check(worked, idle)) return found;
   if (auto found = data_without_use(worked, idle, network, conventions)) return found;
-  for (auto const check : {below_zero, more_than_all, too_dilute, not_to_be_told})
+  for (auto const check :
+       {below_zero, more_than_all, too_dilute, not_to_be_told, too_much_to_neglect, nothing_left, water_of_crystals})
     if (auto found = check(worked)) return found;
   return std::nullopt;
 }

@@ -179,6 +179,9 @@ TEST_CASE("unseen problems: what cannot be clear is refused, and no number print
            Row{"reaction N2 + H2 -> NH3; given m(N2) = 28.0 g; given m(H2) = 10.0 g; given yield = 15 %; find m(NH3) in g; find "
                "m(N2, left) in g",
                "yield-of-another", "m(N2, left)"},
+           // what may not be neglected, or is not worked
+           Row{"given Ksp(PbCl2) = 1.7e-5; given c(NaCl) = 0.010 mol/L; find s(PbCl2) in mol/L", "not-negligible", "c(Cl^-)"},
+           Row{"given m(CuSO4·5H2O) = 25.0 g; given m(H2O) = 100.0 g; find b(CuSO4) in mol/kg", "crystal-water", "CuSO4·5H2O"},
            // more than a reader of the text would leave out
            Row{"reaction MnO4^- + Fe^2+ + H^+ -> Mn^2+ + Fe^3+ + H2O; excess H^+; given V(tap water) = 25.0 mL; given V(well "
                "water) = "
