@@ -160,16 +160,14 @@ Judgement Script::judge_part(Written const& written) {
         judgement.value = ValueVerdict::unreadable;
       break;
     case Written::Kind::unreadable:  // as a number or a word; a formula comes in more shapes
-      if (set_aside)
+      if (set_aside || !(choice || formula || line))
         judgement.value = ValueVerdict::unreadable;
       else if (choice)
         judge_choice(written, judgement);
       else if (formula)
         judge_formula(written, judgement);
-      else if (line)
-        judge_line_in_words(written, judgement);
       else
-        judgement.value = ValueVerdict::unreadable;
+        judge_line_in_words(written, judgement);
       break;
   }
   if (asked().told && judgement.value != ValueVerdict::right && judgement.value != ValueVerdict::absent) carry_told(find_);

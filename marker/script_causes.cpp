@@ -147,7 +147,7 @@ void Script::go_on_from_earlier_answers(WrittenNumber const& number, std::span<S
                                         std::vector<RoundedAnswer>& found) const {
   constexpr double goes_on_from_it = 0.5, farthest = 0.05;  // rather than from the number behind it (proposal); relative
   auto& estimator = judge_.estimator_;
-  struct Earlier {
+  struct Earlier {  // NOLINT(bugprone-exception-escape): a few terms moved in place allocate nothing
     std::size_t find;
     Definition as_it_stands, half_more;
   };

@@ -350,14 +350,14 @@ TEST_CASE("written: lines of working before the answer are working", "[marker][w
 TEST_CASE("written: what is not plainly working stays two answers", "[marker][written]") {
   auto const cell = GENERATE(values<char const*>({
       "0.030 mol; 0.040 mol", "0.1 or 0.2",
-      "n = 0.030 mol; 0.040 mol",                            // nothing is worked out
-      "n(A) = 0.030 mol; n(B) = 0.040 mol",                  //
-      "n = 0.5 × 0.10 = 0.050 mol; n = 0.5 × 0.20 = 0.10 mol",   // one name, two values
-      "5 g/100 mL; 6 g/100 mL",                              // a unit's slash is no sum
-      "3.4x10-2 mol; 3.5x10-2 mol",                          // nor is a power of ten
-      "(a) n = 0.5 × 0.1 = 0.05 mol; (b) 0.2 mol/L",         // the answers to two parts
-      "a) 8.63/287.5 = 0.0300 mol\nb) 0.150 mol/L",          //
-      "0.0300 mol; n = 8.63/287.5 = 0.0301; or 0.0310 mol",  // the answer stands first
+      "n = 0.030 mol; 0.040 mol",                               // nothing is worked out
+      "n(A) = 0.030 mol; n(B) = 0.040 mol",                     //
+      "n = 0.5 × 0.10 = 0.050 mol; n = 0.5 × 0.20 = 0.10 mol",  // one name, two values
+      "5 g/100 mL; 6 g/100 mL",                                 // a unit's slash is no sum
+      "3.4x10-2 mol; 3.5x10-2 mol",                             // nor is a power of ten
+      "(a) n = 0.5 × 0.1 = 0.05 mol; (b) 0.2 mol/L",            // the answers to two parts
+      "a) 8.63/287.5 = 0.0300 mol\nb) 0.150 mol/L",             //
+      "0.0300 mol; n = 8.63/287.5 = 0.0301; or 0.0310 mol",     // the answer stands first
   }));
   CAPTURE(cell);
   auto const got = read_written(cell, DecimalMark::point);
