@@ -7,8 +7,10 @@
 namespace molewright {
 
 constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
-constexpr bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+constexpr bool is_small(char c) { return c >= 'a' && c <= 'z'; }
+constexpr bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
+constexpr bool is_letter(char c) { return is_small(c) || is_capital(c); }
+constexpr char lower(char c) { return is_capital(c) ? static_cast<char>(c - 'A' + 'a') : c; }
 
 inline std::string lowered(std::string_view text) {
   std::string result(text);
@@ -18,7 +20,7 @@ inline std::string lowered(std::string_view text) {
 
 /// With a capital where it begins with a small letter.
 inline std::string capitalized(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  if (!text.empty() && is_small(text[0])) text[0] = static_cast<char>(text[0] - 'a' + 'A');
   return text;
 }
 

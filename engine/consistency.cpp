@@ -79,12 +79,8 @@ class Estimates {
           if (plain(species.formula) == q.substance) return {species.coefficient.to_double(), 0};
       return {1, 0};
     }
-    double mass = 0;
-    auto const formula = known_formula(q.substance);
-    if (!formula) return {1, 1};
-    for (auto const& [symbol, count] : formula->composition)
-      mass += static_cast<double>(count) * conventions_.weights.weight(symbol).value.to_double();
-    return {mass, table_doubt};
+    if (!known_formula(q.substance)) return {1, 1};
+    return {grams_per_mole(q.substance, conventions_.weights), table_doubt};
   }
 
  public:

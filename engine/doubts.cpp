@@ -103,12 +103,19 @@ std::optional<double> grams_in_100_mL(Node const& node, Working const& working) 
   if (symbol != "c") return std::nullopt;
   int const M = working.find_node("M(" + node.quantity.substance + ")");
   if (M >= 0) return base * working.nodes[static_cast<std::size_t>(M)].value.number.to_double() * per_litre;
-  auto const known = known_formula(node.quantity.substance);
-  if (!known) return std::nullopt;
-  double mass = 0;
-  for (auto const& [element, count] : known->composition)
-    mass += static_cast<double>(count) * AtomicWeights{}.weight(element).value.to_double();
-  return base * mass * per_litre;
+  if (!known_formula(node.quantity.substance)) return std::nullopt;
+  return base * grams_per_mole(node.quantity.substance) * per_litre;
+}
+
+/// A molar mass that is given and that no table of atomic weights comes near.
+void look_at_molar_mass(Given const& given, std::vector<std::string>& out) {
+  constexpr double near = 0.02;
+  if (given.quantity.symbol != "M" || given.numbers.empty()) return;
+  double const mass = grams_per_mole(given.quantity.substance);
+  double const stated = (given.numbers.front().value * given.unit.factor / unit("g/mol").factor).to_double();
+  if (mass > 0 && std::abs(stated - mass) > near * mass)
+    out.push_back(fmt::format("{} = {} {} is used as given, but the formula gives {:.5g} g/mol", plain(given.quantity),
+                              given.numbers.front().text, given.unit.symbol, mass));
 }
 }  // namespace
 
@@ -129,22 +136,6 @@ std::optional<double> most_without_number(Solubility const& known) {
   if (known.verdict == Solubility::Verdict::insoluble || known.verdict == Solubility::Verdict::reacts) return 0.01;
   return std::nullopt;
 }
-
-namespace {
-/// A molar mass that is given and that no table of atomic weights comes near.
-void look_at_molar_mass(Given const& given, std::vector<std::string>& out) {
-  constexpr double near = 0.02;
-  auto const known = known_formula(given.quantity.substance);
-  if (given.quantity.symbol != "M" || given.numbers.empty() || !known || known->composition.empty()) return;
-  double mass = 0;
-  for (auto const& [element, count] : known->composition)
-    mass += static_cast<double>(count) * AtomicWeights{}.weight(element).value.to_double();
-  double const stated = (given.numbers.front().value * given.unit.factor / unit("g/mol").factor).to_double();
-  if (std::abs(stated - mass) > near * mass)
-    out.push_back(fmt::format("{} = {} {} is used as given, but the formula gives {:.5g} g/mol", plain(given.quantity),
-                              given.numbers.front().text, given.unit.symbol, mass));
-}
-}  // namespace
 
 std::vector<std::string> doubts(Problem const& problem, Working const& working) {
   std::vector<std::string> out;

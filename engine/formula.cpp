@@ -15,9 +15,6 @@ namespace x3 = boost::spirit::x3;
 using It = char const*;
 using Groups = std::vector<Group>;
 
-bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
-bool is_small(char c) { return c >= 'a' && c <= 'z'; }
-
 constexpr std::int64_t most_atoms = 1'000'000'000;
 constexpr std::size_t deepest = 50;
 

@@ -41,4 +41,18 @@ std::shared_ptr<KnownFormula const> formula_of_unknown(std::string const& text) 
   return kept.find(text, [](std::string const& formula) { return parse_formula(formula, unknown_letters); });
 }
 
+std::string salt_of_crystals(std::string const& substance) {
+  auto const known = known_formula(substance);
+  return known && known->formula.hydrate() ? plain(anhydrous(known->formula)) : std::string();
+}
+
+double grams_per_mole(std::string const& substance, AtomicWeights const& weights) {
+  auto const known = known_formula(substance);
+  double mass = 0;
+  if (known)
+    for (auto const& [element, count] : known->composition)
+      mass += static_cast<double>(count) * weights.weight(element).value.to_double();
+  return mass;
+}
+
 }  // namespace molewright

@@ -177,13 +177,7 @@ void Network::add_parts() {
     if (part.substance == "H2O" && solvent) continue;  // and not the water of crystals
     auto sources = sources_of(part.substance);
     // The hydrate that was weighed is in the solution as its salt, not beside it.
-    sources.erase(std::remove_if(sources.begin(), sources.end(),
-                                 [&](std::string const& source) {
-                                   auto const formula = known_formula(source);
-                                   return formula && formula->formula.hydrate() &&
-                                          contains(sources, plain(anhydrous(formula->formula)));
-                                 }),
-                  sources.end());
+    std::erase_if(sources, [all = sources](std::string const& source) { return contains(all, salt_of_crystals(source)); });
     if (sources.empty()) continue;
     std::set<int> stages{part.stage};
     for (auto const& handling : problem_.handlings) stages.insert(handling.from.begin(), handling.from.end());
@@ -233,8 +227,7 @@ void Network::add_ions_of_salts() {
       std::vector<std::string> salts;
       for (auto const& salt : substances_) {
         if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
-        auto const known = known_formula(salt);  // a hydrate is in the solution as its salt, not beside it
-        if (known && known->formula.hydrate() && contains(substances_, plain(anhydrous(known->formula)))) continue;
+        if (is_crystals_of_another(salt)) continue;  // a hydrate is in the solution as its salt, not beside it
         salts.push_back(salt);
       }
       // Where nothing is told of any of several, each is asked as if it alone had brought the ion: iron as Fe and as Fe2O3.

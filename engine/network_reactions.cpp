@@ -14,9 +14,8 @@ void Network::add_hydrates() {
   for (std::size_t v = 0; v < variables_.size(); ++v) {
     auto const& q = variables_[v].quantity;
     if (q.symbol != "n" || !q.word.empty()) continue;
-    auto const known_as = known_formula(q.substance);
-    if (!known_as || !known_as->formula.hydrate() || reaction_of(q.substance) != std::string::npos) continue;
-    auto const salt = plain(anhydrous(known_as->formula));
+    auto const salt = salt_of_crystals(q.substance);
+    if (salt.empty() || reaction_of(q.substance) != std::string::npos) continue;
     bool const in_flask = contains(staged_, salt);  // what is weighed goes into solution 1
     for (int stage : {in_flask ? 1 : q.stage, in_flask ? q.stage : 1}) {
       Quantity const dissolved{"n", stage, salt, "", ""};

@@ -198,9 +198,7 @@ void Network::resolve_left_out() {
   });
   // What is weighed as a hydrate is dissolved as its salt: a volume beside both is that of the salt's solution.
   for (auto const& substance : named) {
-    auto const known = known_formula(substance);
-    bool const crystals = known && known->formula.hydrate() && named.count(plain(anhydrous(known->formula))) == 1;
-    if (!crystals) dry.insert(substance);
+    if (named.count(salt_of_crystals(substance)) == 0) dry.insert(substance);
   }
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol != "w" || !q.substance.empty() || named.size() != 1) return;
@@ -354,8 +352,7 @@ void Network::resolve_yields() {
     products.assign(species_.back().products().begin(), species_.back().products().end());
   // Where the crystals of a product are spoken of, they are what is got.
   each_quantity(problem_, [&](Quantity const& q) {
-    auto const known = known_formula(q.substance);
-    bool const crystals = known && known->formula.hydrate() && contains(products, plain(anhydrous(known->formula)));
+    bool const crystals = contains(products, salt_of_crystals(q.substance));
     if (crystals && !contains(products, q.substance)) products.insert(products.begin(), q.substance);
   });
   resolve_numbered_yields();

@@ -57,8 +57,8 @@ bool Network::is_part_of_another(std::string const& substance) const {
 
 /// Crystals beside their salt: what is dissolved is the salt, and their water is part of the solution's.
 bool Network::is_crystals_of_another(std::string const& substance) const {
-  auto const known = known_formula(substance);
-  return known && known->formula.hydrate() && contains(substances_, plain(anhydrous(known->formula)));
+  auto const salt = salt_of_crystals(substance);
+  return !salt.empty() && contains(substances_, salt);
 }
 
 void Network::survey() {
@@ -261,9 +261,9 @@ std::string Network::solution_that_brings(std::string const& substance) const {
   auto const asked = known_formula(substance);
   bool const ion = asked && asked->formula.charge != 0;
   if (!asked || (!ion && reaction_of(substance) != std::string::npos)) return {};
-  auto const salt_of = [](std::string const& crystals) {
-    auto const known = known_formula(crystals);
-    return known && known->formula.hydrate() ? plain(anhydrous(known->formula)) : crystals;
+  auto const salt_of = [](std::string const& dissolved) {
+    auto salt = salt_of_crystals(dissolved);
+    return salt.empty() ? dissolved : salt;
   };
   std::string only;
   for (auto const& poured : reacting_volumes_) {

@@ -37,9 +37,7 @@ void Network::add_wholes() {
   // Crystals that are weighed bring their water along: what they weigh counts, not their salt, and H2O is what they go into.
   auto const weighed_as = [&](std::string const& component) {
     for (auto const& substance : substances_) {
-      auto const known = known_formula(substance);
-      bool const crystals = known && known->formula.hydrate() && plain(anhydrous(known->formula)) == component;
-      if (crystals && (speaks_of("m", substance) || speaks_of("n", substance))) return substance;
+      if (salt_of_crystals(substance) == component && (speaks_of("m", substance) || speaks_of("n", substance))) return substance;
     }
     return component;
   };

@@ -12,17 +12,23 @@
 namespace molewright {
 namespace {
 
-/// What comes out below zero cannot be: water to be added that would have to be taken away.
-std::optional<PlacedFault> below_zero(Worked const& worked) {
+/// The first fault that a check finds among the steps on the way to the answers; it stands at the line that asks.
+template <class Check>
+std::optional<PlacedFault> among_steps(Worked const& worked, Check const& check) {
   auto const& working = worked.accepted.front();
   for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be_below_zero(node.quantity.symbol)) continue;
-      return at(worked.problem.finds[f].place,
-                {"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0});
-    }
+    for (int index : order_of_work(working, f))
+      if (std::optional<Fault> found = check(worked.problem.finds[f], working.nodes[static_cast<std::size_t>(index)]))
+        return at(worked.problem.finds[f].place, *found);
   return std::nullopt;
+}
+
+/// What comes out below zero cannot be: water to be added that would have to be taken away.
+std::optional<PlacedFault> below_zero(Worked const& worked) {
+  return among_steps(worked, [](Find const&, Node const& node) -> std::optional<Fault> {
+    if (node.value.number.sign() >= 0 || rank_of(node) != 2 || may_be_below_zero(node.quantity.symbol)) return std::nullopt;
+    return Fault{"not-positive", plain(node.quantity) + " comes out below zero", "data that agree", 0};
+  });
 }
 
 bool any_marked(std::vector<int> const& nodes, std::vector<bool> const& marked) {
@@ -134,7 +140,7 @@ bool says_no_more(Problem const& problem, Given const& given) {
     return (f.kind == Find::Kind::empirical_formula || f.kind == Find::Kind::molecular_formula) && !f.elements.empty();
   });
   auto const& of = given.quantity.substance;
-  return formula && given.quantity.symbol == "m" && (of == "X" || (!of.empty() && of[0] >= 'a' && of[0] <= 'z'));
+  return formula && given.quantity.symbol == "m" && (of == "X" || is_whole(of));
 }
 
 /// Data that a text may hold without a use: the conditions, the density of a solution, a molar mass (which is looked up), the
@@ -229,28 +235,22 @@ std::optional<PlacedFault> given_already(Worked const& worked, Network const& ne
 /// What the solid itself adds to a common ion may be left out where it is little; else the answer would be wrong.
 std::optional<PlacedFault> too_much_to_neglect(Worked const& worked) {
   constexpr double little = 0.05;
-  auto const& working = worked.accepted.front();
   // An acidity that is told is held, whatever dissolves.
   for (auto const& given : worked.problem.givens)
     if (given.quantity.symbol == "pH" || given.quantity.symbol == "pOH") return std::nullopt;
-  for (std::size_t f = 0; f < working.finds.size(); ++f) {
-    auto const& asked = worked.problem.finds[f].quantity;  // when a solid begins to form, none adds anything yet
-    if (asked.symbol != "s" && asked.word != "left") continue;
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      if (node.relation != RelationForm("Ksp = product of c^nu") || node.quantity.symbol != "c") continue;
-      for (auto const& term : node.definition.terms) {
-        auto const& other = working.nodes[static_cast<std::size_t>(term.node)];
-        double const ratio = static_cast<double>(-term.weight) / node.definition.root;
-        if (other.quantity.symbol != "c" || ratio * node.value.number.to_double() <= little * other.value.number.to_double())
-          continue;
-        return at(worked.problem.finds[f].place,
-                  {"not-negligible", "what the solid itself adds to " + plain(other.quantity) + " is too much to be neglected",
-                   "a greater concentration of the common ion, or a smaller Ksp", 0});
-      }
+  auto const& working = worked.accepted.front();
+  return among_steps(worked, [&](Find const& find, Node const& node) -> std::optional<Fault> {
+    bool const dissolves = find.quantity.symbol == "s" || find.quantity.word == "left";  // when a solid begins to form, none does
+    if (!dissolves || node.relation != RelationForm("Ksp = product of c^nu") || node.quantity.symbol != "c") return std::nullopt;
+    for (auto const& term : node.definition.terms) {
+      auto const& other = working.nodes[static_cast<std::size_t>(term.node)];
+      double const ratio = static_cast<double>(-term.weight) / node.definition.root;
+      if (other.quantity.symbol == "c" && ratio * node.value.number.to_double() > little * other.value.number.to_double())
+        return Fault{"not-negligible", "what the solid itself adds to " + plain(other.quantity) + " is too much to be neglected",
+                     "a greater concentration of the common ion, or a smaller Ksp", 0};
     }
-  }
-  return std::nullopt;
+    return std::nullopt;
+  });
 }
 
 /// Something dissolved is left of the last ion where a solid forms: its solubility product says how much.
@@ -280,9 +280,8 @@ std::optional<PlacedFault> water_of_crystals(Worked const& worked) {
     for (auto const& given : problem.givens) {
       bool const share = find.kind == Find::Kind::number && (find.quantity.symbol == "x" || find.quantity.symbol == "b");
       bool const weighed = given.quantity.symbol == "m" || given.quantity.symbol == "n";
-      auto const known = known_formula(given.quantity.substance);
-      if (!in_water || !share || !weighed || !known || !known->formula.hydrate()) continue;
-      if (plain(anhydrous(known->formula)) == find.quantity.substance)
+      auto const salt = salt_of_crystals(given.quantity.substance);
+      if (in_water && share && weighed && !salt.empty() && salt == find.quantity.substance)
         return at(find.place, {"crystal-water", "the water in " + given.quantity.substance + " is part of the solvent, too",
                                "the mass of " + find.quantity.substance + " and that of all the water", 0});
     }
@@ -291,37 +290,26 @@ std::optional<PlacedFault> water_of_crystals(Worked const& worked) {
 
 /// More of a part than of the whole cannot be: the data are of two minds.
 std::optional<PlacedFault> more_than_all(Worked const& worked) {
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      auto const& symbol = node.quantity.symbol;
-      if (symbol != "w" && symbol != "x" && symbol != "phi") continue;
-      if (node.value.number * node.value.unit.factor <= Rational(1)) continue;
-      return at(worked.problem.finds[f].place,
-                {"more-than-all",
-                 plain(node.quantity) + " is " + unrounded(node.value.number * node.value.unit.factor * Rational(100), 4) +
-                     " %: more than the whole",
-                 "data that agree", 0});
-    }
-  return std::nullopt;
+  return among_steps(worked, [](Find const&, Node const& node) -> std::optional<Fault> {
+    auto const& symbol = node.quantity.symbol;
+    auto const share = node.value.number * node.value.unit.factor;
+    if ((symbol != "w" && symbol != "x" && symbol != "phi") || share <= Rational(1)) return std::nullopt;
+    return Fault{"more-than-all", plain(node.quantity) + " is " + unrounded(share * Rational(100), 4) + " %: more than the whole",
+                 "data that agree", 0};
+  });
 }
 
 /// The water's own ions count where an acid or a base is as dilute as this.
 std::optional<PlacedFault> too_dilute(Worked const& worked) {
   constexpr double least = 1e-6;
-  auto const& working = worked.accepted.front();
-  for (std::size_t f = 0; f < working.finds.size(); ++f)
-    for (int index : order_of_work(working, f)) {
-      auto const& node = working.nodes[static_cast<std::size_t>(index)];
-      auto const& of = node.quantity.substance;
-      bool const ion = node.quantity.symbol == "c" && (of == "H^+" || of == "H3O^+" || of == "OH^-");
-      if (!ion || node.relation != RelationForm("c(ion) = nu c(salt)") || node.value.number.to_double() >= least) continue;
-      return at(worked.problem.finds[f].place,
-                {"too-dilute", plain(node.quantity) + " is so small that the ions of the water itself count",
-                 "an acid or a base of at least 1e-6 mol/L", 0});
-    }
-  return std::nullopt;
+  return among_steps(worked, [](Find const&, Node const& node) -> std::optional<Fault> {
+    auto const& of = node.quantity.substance;
+    bool const ion = node.quantity.symbol == "c" && (of == "H^+" || of == "H3O^+" || of == "OH^-");
+    if (!ion || node.relation != RelationForm("c(ion) = nu c(salt)") || node.value.number.to_double() >= least)
+      return std::nullopt;
+    return Fault{"too-dilute", plain(node.quantity) + " is so small that the ions of the water itself count",
+                 "an acid or a base of at least 1e-6 mol/L", 0};
+  });
 }
 
 /// What is told in the text must be less exact than the answer.
@@ -360,11 +348,6 @@ std::string about_unsure_figures(Problem const& problem) {
   return enumerated(unsure) + " may have fewer figures than are written; all that are written are taken";
 }
 
-}  // namespace
-
-PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
-
-namespace {
 /// What is made up to more comes out weaker: "V2 = 10 mL" of 50 mL is boiled down, or a value is off.
 void look_at_dilutions(Worked& worked) {
   auto const& working = worked.accepted.front();
@@ -384,6 +367,8 @@ void look_at_dilutions(Worked& worked) {
   }
 }
 }  // namespace
+
+PlacedFault at(Place const& place, Fault fault) { return {std::move(fault), place.line, place.column, {}}; }
 
 std::vector<bool> needed(Working const& working) {
   std::vector<bool> out(working.nodes.size(), false);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/formula_memo.h"
 #include "engine/substance.h"
 #include "generators/template.h"
 
@@ -207,15 +208,6 @@ std::string anhydrous_plain(std::string const& substance) {
   Formula bare = value(formula);
   bare.state = State::none;
   return plain(anhydrous(bare));
-}
-
-double grams_per_mole(std::string const& substance, AtomicWeights const& weights) {
-  auto const formula = parse_formula(substance);
-  if (!ok(formula)) return 0;
-  double sum = 0;
-  for (auto const& [element, atoms] : value(formula).composition())
-    sum += weights.weight(element).value.to_double() * static_cast<double>(atoms);
-  return sum;
 }
 
 std::vector<std::string> chemistry_faults(Worked const& worked) {

@@ -12,8 +12,6 @@ namespace molewright {
 
 /// Plain formula without water of crystallisation and state; the text itself where it is no formula.
 std::string anhydrous_plain(std::string const& substance);
-/// Molar mass in g/mol, for limits and for searching only; 0 where the text is no formula.
-double grams_per_mole(std::string const& substance, AtomicWeights const& weights = {});
 
 /// Largest amount concentration in mol/L that students are given; nothing where the table is silent. `substance` is an anhydrous
 /// plain formula.

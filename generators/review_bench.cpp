@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/doubts.h"
+#include "engine/formula_memo.h"
 #include "engine/substance.h"
 #include "engine/tsv.h"
 #include "generators/realism.h"

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <set>
 
+#include "engine/formula_memo.h"
 #include "engine/steps.h"
 #include "generators/review_parts.h"
 

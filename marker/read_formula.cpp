@@ -16,9 +16,6 @@ namespace {
 
 constexpr std::size_t longest_formula = 60;
 
-bool is_small(char c) { return c >= 'a' && c <= 'z'; }
-bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
-
 /// With a dot before the water of "ZnSO4 7H2O" and "ZnSO4 x 7H2O".
 std::string with_dot_of_hydrate(std::string_view text) {
   std::string const low = lowered(text);

@@ -191,12 +191,19 @@ TEST_CASE("set: a teacher's own problem is given as it is", "[generators][set]")
   CHECK(set.papers[0].questions[0].code == question.code);
 }
 
-TEST_CASE("set: a template with little to give says that questions repeat", "[generators][set]") {
+namespace {
+/// Of a template that has two questions to give.
+QuestionMaker of_two_questions() {
   auto read = read_templates({{"few",
                                "template few\nkind n-cV\ngiven V(KCl) = one of 25.5 | 35.5 mL\ngiven c(KCl) = 0.155 mol/L\nfind "
                                "n(KCl) in mol\ntext\nWhat amount is in {V(KCl)}?\nend\n"}});
   REQUIRE(read.templates.size() == 1);
-  QuestionMaker few(read.templates, Course{});
+  return QuestionMaker(read.templates, Course{});
+}
+}  // namespace
+
+TEST_CASE("set: a template with little to give says that questions repeat", "[generators][set]") {
+  auto few = of_two_questions();
   SetPlan plan;
   plan.items = {item("n-cV")};
   auto const set = make_set(plan, students(5), "s", few);
@@ -212,11 +219,7 @@ TEST_CASE("set: a template with little to give says that questions repeat", "[ge
 }
 
 TEST_CASE("set: what a student has had comes again last of all, and that is said", "[generators][set]") {
-  auto read = read_templates({{"few",
-                               "template few\nkind n-cV\ngiven V(KCl) = one of 25.5 | 35.5 mL\ngiven c(KCl) = 0.155 mol/L\nfind "
-                               "n(KCl) in mol\ntext\nWhat amount is in {V(KCl)}?\nend\n"}});
-  REQUIRE(read.templates.size() == 1);
-  QuestionMaker few(read.templates, Course{});
+  auto few = of_two_questions();
   SetPlan plan;
   plan.items = {item("n-cV")};
   SetHistory history;
