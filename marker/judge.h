@@ -170,8 +170,9 @@ class Judge {
   mutable bool asked_before_ = false;
   mutable std::vector<HandsOn> hands_on_;
   mutable std::vector<std::size_t> singles_;  ///< how many at each find: behind them stand those of rounding, once asked for
-  mutable std::vector<std::string> where_to_begin_;  ///< at each find, once it was said
-  mutable std::unique_ptr<KnownParts> known_;        ///< none while there was but one script
+  /// At each find, behind what is known to be right there (of each node; empty for nothing), once it was said.
+  mutable std::map<std::pair<std::size_t, std::vector<char>>, std::string> where_to_begin_;
+  mutable std::unique_ptr<KnownParts> known_;  ///< none while there was but one script
 };
 
 }  // namespace molewright

@@ -199,6 +199,7 @@ std::vector<SlipAnswer> Script::written_otherwise(WrittenNumber const& number) c
   auto const& value = node().value.number;
   int const place = magnitude(number.last);
   if (number.figures < fewest || value.sign() == 0 || number.last != Rational::power_of_ten(place)) return found;
+  if (std::abs(number.approximate - value.to_double()) > 2 * number.step) return found;  // neither moves a number that far
   std::vector<Slip const*> seen;
   if (number.value == round_to_place(value, place, Rounding::truncate)) seen.push_back(cut);
   auto const nearest = nearest_by(judge_.course_.conventions.ties);
@@ -239,6 +240,8 @@ std::vector<SlipAnswer> Script::held_against_right_parts(std::vector<SlipAnswer>
   constexpr double seen = 0.005;  // as a share of the number that was handed in there
   for (std::size_t e = 0; e < find_; ++e) {
     if (!shown_right(e)) continue;
+    auto const& answered = judge_.working().nodes[static_cast<std::size_t>(carried_[e].answer)];
+    double const right = answered.value.number.to_double();
     for (auto& one : answers) {
       if (one.slip->reach == Reach::rounding) continue;
       auto const there =
@@ -248,8 +251,6 @@ std::vector<SlipAnswer> Script::held_against_right_parts(std::vector<SlipAnswer>
       auto const at = std::lower_bound(there.begin(), there.end(), one.application,
                                        [](SlipAnswer const& a, std::size_t b) { return a.application < b; });
       if (at == there.end() || at->application != one.application) continue;
-      auto const& answered = judge_.working().nodes[static_cast<std::size_t>(carried_[e].answer)];
-      double const right = answered.value.number.to_double();
       if (std::abs(at->value - right) > seen * std::abs(right)) one.against_right_part = true;
     }
   }

@@ -31,12 +31,9 @@ std::string Script::where_to_begin(Judgement const& judgement) const {
         }))
       rounded += candidate.probability;
   if (rounded >= name_above) return say::look_at_rounding(due_count(judgement), due_in_places(judgement));
-  auto const known = known_right();
-  if (!known.empty()) return middle_step(known);
-  auto& said = judge_.where_to_begin_;
-  said.resize(judge_.working().finds.size());
-  if (said[find_].empty()) said[find_] = middle_step(known);
-  return said[find_];
+  auto const [at, first] = judge_.where_to_begin_.try_emplace({find_, known_right()});
+  if (first) at->second = middle_step(at->first.second);
+  return at->second;
 }
 
 /// Of each node, whether the student is known to have it right: an earlier answer that this part rests on, a line of working, and
