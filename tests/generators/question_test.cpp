@@ -123,7 +123,7 @@ TEST_CASE("question: old codes give the old questions", "[generators][question]"
   CHECK(rows >= 40);
 }
 
-TEST_CASE("question: write the table of codes anew", "[.][write-codes]") {
+TEST_CASE("writes the table of codes anew", "[.][write-codes]") {
   std::ofstream file(std::string(MOLEWRIGHT_TEST_DATA) + "/question_codes.tsv");
   file << "# Codes and the questions they gave when they were made: text (lines joined by /), then the answers. Written by "
           "test_generators \"[write-codes]\".\n";
