@@ -72,6 +72,20 @@ Rational portion_in(std::string const& part, std::string const& whole) {
   return Rational(0);
 }
 
+/// What an analysis counts of an oxide, for an ion that the equation shows: all of its element, Fe of Fe3O4 for Fe^2+, where
+/// nothing is told of the oxide itself. Elsewhere the ion; empty where it brings none.
+std::string Network::counted_for(std::string const& ion, std::string const& substance) const {
+  auto const oxide = known_formula(substance), shown = known_formula(ion);
+  bool const one_atom = shown && shown->formula.charge > 0 && shown->composition.size() == 1;
+  bool const told = std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                                [&](Given const& g) { return g.quantity.substance == substance; });
+  if (one_atom && oxide && !told && oxide->formula.charge == 0 && oxide->composition.size() == 2) {
+    auto const& element = shown->composition.begin()->first;
+    if (oxide->composition.count("O") > 0 && oxide->composition.count(element) > 0 && element != "H") return element;
+  }
+  return count_in(ion, substance) > 0 ? ion : std::string();
+}
+
 int Network::count_of(std::string const& part, std::string const& whole) { return add({"nu", 0, whole, "", part}); }
 
 /// How much of a part a substance brings; of an oxide only where a whole is declared by it, as a fertiliser is.
@@ -226,7 +240,7 @@ void Network::add_ions_of_salts() {
       done.push_back(ion);
       std::vector<std::string> salts;
       for (auto const& salt : substances_) {
-        if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
+        if (reaction_of(salt) != std::string::npos || counted_for(ion, salt).empty() || contains(solids_, salt)) continue;
         if (is_crystals_of_another(salt)) continue;  // a hydrate is in the solution as its salt, not beside it
         salts.push_back(salt);
       }
@@ -242,7 +256,7 @@ void Network::add_ions_of_salts() {
       }
       for (auto const& salt : salts)
         add_product("n(part) = nu n(whole)",
-                    {{add("n", ion), 1}, {count_of(ion, salt), -1}, {add(portion_that_reacts(salt)), -1}});
+                    {{add("n", ion), 1}, {count_of(counted_for(ion, salt), salt), -1}, {add(portion_that_reacts(salt)), -1}});
     }
 }
 

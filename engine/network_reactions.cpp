@@ -83,15 +83,20 @@ bool Network::is_crystal_water(std::string const& substance) const {
   return substance == "H2O" && contains(formula_parts_, substance);
 }
 
+/// Whether what a reaction forms goes, by way of those between, into a later one.
+bool Network::leads_to(std::size_t reaction, std::size_t later) const {
+  for (std::size_t next = reaction + 1; next <= later; ++next)
+    for (auto const& product : species_[reaction].products())
+      if (is_reactant(next, product) && (next == later || leads_to(next, later))) return true;
+  return false;
+}
+
 /// Whether a product is one that an earlier reaction of the same chain uses: iodide set free again, nitrogen monoxide led back.
 /// What comes back is not what the chain began with.
 bool Network::comes_back(std::size_t reaction, std::string const& substance) const {
   if (is_reactant(reaction, substance)) return false;
-  for (std::size_t r = 0; r < reaction; ++r) {
-    if (!is_reactant(r, substance)) continue;
-    for (auto const& product : species_[r].products())
-      if (is_reactant(reaction, product)) return true;
-  }
+  for (std::size_t r = 0; r < reaction; ++r)
+    if (is_reactant(r, substance) && leads_to(r, reaction)) return true;
   return false;
 }
 
@@ -212,15 +217,15 @@ bool Network::add_reaction(std::size_t reaction) {
   // Water that an earlier reaction made is there in plenty. Of what else earlier reactions made, the last link of the chain
   // counts; a by-product of an older one is taken to be there in plenty.
   std::size_t last = 0;
+  std::vector<std::string> in_plenty;
   for (auto const& substance : reactants)
     if (auto const made = made_by_.find(substance); made != made_by_.end()) last = std::max(last, made->second);
-  reactants.erase(std::remove_if(reactants.begin(), reactants.end(),
-                                 [&](std::string const& substance) {
-                                   auto const made = made_by_.find(substance);
-                                   bool const in_plenty = substance == "H2O" && reactants.size() > 1;  // they crystallise from it
-                                   return made != made_by_.end() && (made->second < last || in_plenty);
-                                 }),
-                  reactants.end());
+  for (auto const& substance : reactants) {
+    auto const made = made_by_.find(substance);
+    bool const crystallises = substance == "H2O" && reactants.size() > 1;  // from it
+    if (made != made_by_.end() && (made->second < last || crystallises)) in_plenty.push_back(substance);
+  }
+  std::erase_if(reactants, [&](std::string const& substance) { return contains(in_plenty, substance); });
   for (auto const& substance : species_[reaction].products()) {
     bool const own = !comes_back(reaction, substance) && !is_crystal_water(substance);
     if (known(amount(substance)) && own && !contains(products, substance)) products.push_back(substance);
@@ -251,7 +256,7 @@ bool Network::add_reaction(std::size_t reaction) {
   };
   for (auto const& substance : species) {
     if (substance == source) continue;
-    if (comes_back(reaction, substance)) continue;
+    if (comes_back(reaction, substance) || contains(in_plenty, substance)) continue;
     if (is_shared(reaction, substance)) {
       ratio(add(share_in(reaction, substance)), substance);
       continue;

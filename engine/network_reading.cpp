@@ -403,16 +403,26 @@ void Network::resolve_numbered_yields() {
     return std::any_of(problem_.finds.begin(), problem_.finds.end(),
                        [&](Find const& f) { return f.quantity.substance == plain(species.formula); });
   });
+  auto const uses = [&](std::size_t step, std::string const& product) {
+    auto const& left = problem_.reactions[step].equation.left;
+    return std::any_of(left.begin(), left.end(), [&](Species const& reactant) { return plain(reactant.formula) == product; });
+  };
+  auto const is_asked_of = [&](std::string const& product) {
+    return std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                       [&](Find const& f) { return f.quantity.substance == product; });
+  };
+  // What the next reaction uses, or else the one after it; water only where nothing else goes on.
   auto const of_step = [&](std::size_t step) -> std::string {
-    for (auto const& species : problem_.reactions[step].equation.right) {
-      auto const product = plain(species.formula);
-      bool wanted = step + 1 == count && !asked && (any_given(problem_, "m", product) || any_given(problem_, "n", product));
-      for (std::size_t later = step + 1; later < count; ++later)
-        for (auto const& reactant : problem_.reactions[later].equation.left)
-          wanted = wanted || plain(reactant.formula) == product;
-      for (auto const& find : problem_.finds) wanted = wanted || (step + 1 == count && find.quantity.substance == product);
-      if (wanted) return product;
-    }
+    std::vector<std::string> products;
+    for (auto const& species : problem_.reactions[step].equation.right) products.push_back(plain(species.formula));
+    std::stable_partition(products.begin(), products.end(), [](std::string const& product) { return product != "H2O"; });
+    for (std::size_t later = step + 1; later < count; ++later)
+      for (auto const& product : products)
+        if (uses(later, product) && (product != "H2O" || products.size() == 1)) return product;
+    bool const last = step + 1 == count;
+    for (auto const& product : products)
+      if (last && (is_asked_of(product) || (!asked && (any_given(problem_, "m", product) || any_given(problem_, "n", product)))))
+        return product;
     return {};
   };
   each_quantity(problem_, [&](Quantity& q) {
