@@ -215,6 +215,7 @@ class Network {
 
   // network_wholes.cpp: the whole that substances are part of, and a basis
   void add_wholes();
+  bool only_some_parts() const;
   void add_heat();
   void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);
   void add_basis();

@@ -286,8 +286,8 @@ void Network::resolve_aliquot() {
     weighed.insert(reaction_of(dry) != std::string::npos ? dry : q.substance);
   }
   for (auto const& substance : species_.front().reactants()) {
-    bool const measured = has_volume(substance) || is_in_excess(substance);
-    if (!measured) reactants.insert(substance);
+    bool const medium = substance == "H^+" || substance == "H3O^+" || substance == "H2O";  // there in plenty
+    if (!medium && !has_volume(substance) && !is_in_excess(substance)) reactants.insert(substance);
   }
   auto const& candidates = weighed.size() == 1 ? weighed : reactants;
   if (candidates.size() != 1) return;
