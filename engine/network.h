@@ -255,6 +255,8 @@ class Network {
   void add_salts_of_acids();
   void add_composition(Quantity const& fraction);
   void add_acidity();
+  bool neutralises_ions() const;
+  bool is_water_beside_crystals() const;
   bool is_acid_or_base_to_react(std::string const& substance) const;
   void add_acidity_before(std::string const& substance);
   void add_ions_of_water(std::string const& ion, int stage);

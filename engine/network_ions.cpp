@@ -152,6 +152,18 @@ void Network::leave_out_elements(std::vector<std::string>& sources) const {
   });
 }
 
+/// Water that is told beside crystals that are told is what they go into, and not theirs.
+bool Network::is_water_beside_crystals() const {
+  bool water = false, crystals = false;
+  for (auto const& given : problem_.givens) {
+    auto const& q = given.quantity;
+    if (q.symbol != "m" && q.symbol != "n" && q.symbol != "V") continue;
+    water = water || (q.substance == "H2O" && q.word.empty());
+    crystals = crystals || !salt_of_crystals(q.substance).empty();
+  }
+  return water && crystals && formula_find() == nullptr;
+}
+
 void Network::add_parts() {
   add_ions_of_salts();
   add_salts_of_acids();
@@ -188,7 +200,7 @@ void Network::add_parts() {
     if (of_water && !problem_.reactions.empty()) continue;  // what has reacted is no longer there
     bool const solvent =
         contains(components_, part.substance) && (speaks_of("m", part.substance) || speaks_of("V", part.substance));
-    if (part.substance == "H2O" && solvent) continue;  // and not the water of crystals
+    if (part.substance == "H2O" && (solvent || is_water_beside_crystals())) continue;  // and not the water of crystals
     auto sources = sources_of(part.substance);
     // The hydrate that was weighed is in the solution as its salt, not beside it.
     std::erase_if(sources, [all = sources](std::string const& source) { return contains(all, salt_of_crystals(source)); });
@@ -327,7 +339,9 @@ void Network::add_acidity() {
   for (auto const& substance : before) add_acidity_before(substance);
   for (int stage : stages) {
     int const pH = add("pH", "", stage), pOH = add("pOH", "", stage);
-    int const hydron = add("c", hydron_, stage), hydroxide = add("c", "OH^-", stage);
+    // Where the equation shows both ions, c(H^+) is that of the solution before it reacts.
+    char const* const word = stage == 0 && neutralises_ions() ? "left" : "";
+    int const hydron = add("c", hydron_, stage, word), hydroxide = add("c", "OH^-", stage, word);
     for (auto const& [result, argument] : {std::pair{pH, hydron}, {pOH, hydroxide}}) {
       Instance instance;
       instance.kind = Instance::Kind::logarithm;
@@ -343,6 +357,12 @@ void Network::add_acidity() {
       add_ions_of_water("OH^-", stage);
     }
   }
+}
+
+bool Network::neutralises_ions() const {
+  return std::any_of(species_.begin(), species_.end(), [&](SpeciesOfReaction const& species) {
+    return contains(species.reactants(), hydron_) && contains(species.reactants(), "OH^-");
+  });
 }
 
 /// A strong acid or base that is still to react: its own solution has a pH, and the mixture another.

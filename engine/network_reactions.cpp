@@ -391,8 +391,8 @@ std::optional<Network::AcidBase> Network::acid_and_base() const {
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
     AcidBase found{r, "", ""};
     for (auto const& substance : species_[r].reactants()) {
-      if (count_in("H^+", substance) > 0) found.acid = substance;
-      if (count_in("OH^-", substance) > 0) found.base = substance;
+      if (substance == hydron_ || count_in("H^+", substance) > 0) found.acid = substance;
+      if (substance == "OH^-" || count_in("OH^-", substance) > 0) found.base = substance;
     }
     bool const both = contains(limiting_[r], found.acid) && contains(limiting_[r], found.base);
     if (both) return found;
@@ -415,6 +415,18 @@ void Network::settle_acidity(std::string const& left) {
       neutral.reaction = pair->reaction;
       neutral.targets = {neutral.terms[0].variable};
       instances_.push_back(std::move(neutral));
+    }
+    return;
+  }
+  if (left == hydron_ || left == "OH^-") {
+    // Its own concentration settles it; that of the ion which is used up follows from the water's ions and not from nothing left.
+    std::string const& gone = left == hydron_ ? pair->base : pair->acid;
+    int const amount = find({"n", 0, gone, "left", ""}), concentration = find({"c", 0, gone, "left", ""});
+    for (auto& instance : instances_) {
+      auto const has = [&](int v) {
+        return std::any_of(instance.terms.begin(), instance.terms.end(), [&](auto const& term) { return term.variable == v; });
+      };
+      if (has(amount) && has(concentration)) instance.targets.clear();
     }
     return;
   }

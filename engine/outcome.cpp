@@ -310,8 +310,8 @@ std::optional<PlacedFault> nothing_left(Worked const& worked) {
   return std::nullopt;
 }
 
-/// The amount fraction or the molality of a salt that is weighed as crystals into so much water: theirs is part of the solvent,
-/// which is not worked.
+/// The amount fraction or the molality of a salt that is weighed as crystals into so much water, and the share of the water:
+/// theirs is part of it, which is not worked.
 std::optional<PlacedFault> water_of_crystals(Worked const& worked) {
   auto const& problem = worked.problem;
   std::vector<std::string> weighed, in_share;
@@ -320,14 +320,15 @@ std::optional<PlacedFault> water_of_crystals(Worked const& worked) {
     bool const portion = q.symbol == "m" || q.symbol == "n" || q.symbol == "V";
     in_water = in_water || (portion && q.substance == "H2O");
     if (portion && !salt_of_crystals(q.substance).empty()) add_once(weighed, q.substance);
-    if (q.symbol == "b" || q.symbol == "x") add_once(in_share, q.substance);
+    bool const of_water = q.symbol == "w" && q.substance == "H2O" && q.part.empty();
+    if (q.symbol == "b" || q.symbol == "x" || of_water) add_once(in_share, q.substance);
   };
   for (auto const& given : problem.givens) look(given.quantity);
   for (auto const& find : problem.finds)
     if (find.kind == Find::Kind::number) look(find.quantity);
   for (auto const& crystals : weighed)
     for (auto const& share : in_share) {
-      bool const of_salt = share == salt_of_crystals(crystals);
+      bool const of_salt = share == salt_of_crystals(crystals) || share == "H2O";
       if ((of_salt && in_water) || (!of_salt && is_ion(share) && count_in(share, crystals) > 0))
         return at(problem.finds.front().place, {"crystal-water", "the water in " + crystals + " is part of the solvent, too",
                                                 "the mass of " + salt_of_crystals(crystals) + " and that of all the water", 0});

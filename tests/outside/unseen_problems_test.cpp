@@ -213,6 +213,8 @@ TEST_CASE("unseen problems: what cannot be clear is refused, and no number print
            Row{"given m(CuSO4·5H2O) = 25.0 g; given m(H2O) = 100.0 g; find b(CuSO4) in mol/kg", "crystal-water", "CuSO4·5H2O"},
            Row{"given b(MgCl2) = 0.500 mol/kg; given m(H2O) = 500 g; find m(MgCl2·6H2O) in g", "crystal-water", "MgCl2·6H2O"},
            Row{"given m(CuSO4·5H2O) = 25.0 g; given m(solution) = 125 g; find b(Cu^2+) in mol/kg", "missing-data", "b(Cu^2+)"},
+           Row{"given m(CuSO4·5H2O) = 5.00 g; given m(CuSO4) = 3.20 g; given m(H2O) = 1.80 g; find w(H2O) in %", "crystal-water",
+               "CuSO4·5H2O"},
            // water of a sample is no water that was added
            Row{"reaction Cl2 + I^- -> Cl^- + I2; reaction I2 + S2O3^2- -> I^- + S4O6^2-; given V(S2O3^2-) = 20.00 mL; given "
                "c(S2O3^2-) = 0.1000 mol/L; given V(water) = 500 mL; find gamma(Cl2) in mg/L",
