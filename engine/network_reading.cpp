@@ -218,9 +218,16 @@ void Network::resolve_left_out() {
   });
   // The density of what w(X) is given of is that of the solution.
   bool const of_solution = any_given(problem_, "rho", "solution");
+  std::set<std::string> poured;  // the one solution that reacts with no other: its density is that of what is warmed
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.symbol == "V" && reaction_of(q.substance) != std::string::npos && !of_solution) poured.insert(q.substance);
+  });
+  bool const concentration = poured.size() == 1 && (speaks_of("c", *poured.begin()) || speaks_of("gamma", *poured.begin()));
+  if (!concentration) poured.clear();
   bool const warmed = any_named_symbol("cp");  // where two solutions meet in a calorimeter, one density is that of what is warmed
   each_quantity(problem_, [&](Quantity& q) {
-    if (q.symbol == "rho" && q.substance.empty() && warmed && named.size() > 1) q.substance = "solution";
+    bool const of_warmed = q.substance.empty() ? named.size() > 1 || !poured.empty() : poured.count(q.substance) == 1;
+    if (q.symbol == "rho" && warmed && of_warmed) q.substance = "solution";
     bool const bottled = q.substance.empty()
                              ? fractions.size() == 1
                              : any_given(problem_, "w", q.substance) || (of_bottle && fractions.count(q.substance) == 1);
