@@ -156,6 +156,7 @@ class Network {
   void resolve_weighings();
   void resolve_idle_numbers();
   void resolve_made_up();
+  void resolve_oxides();
   void resolve_flask_words();
   void resolve_diluted_sample();
   enum class MadeUp { sample, with_excess, unclear };

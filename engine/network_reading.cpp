@@ -35,6 +35,7 @@ void Network::resolve_substances() {
   resolve_unknown_reactant();
   resolve_idle_numbers();
   resolve_words();
+  resolve_oxides();
   take_density_of_water();
   resolve_made_up();
   resolve_solutes();

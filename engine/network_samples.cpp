@@ -23,6 +23,23 @@ bool is_of_the_flask(Quantity const& q) {
 bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol == "m"; }
 }  // namespace
 
+/// w(P2O5) beside the Mg2P2O7 that was weighed: an oxide that is only asked is a way to say how much of its element there is.
+void Network::resolve_oxides() {
+  if (!problem_.reactions.empty() || formula_find() != nullptr) return;
+  for (auto const& find : problem_.finds) {
+    auto const& asked = find.quantity;
+    if (find.kind != Find::Kind::number || asked.symbol != "w" || !asked.part.empty() || asked.substance == "H2O") continue;
+    auto const is_of_it = [&](Given const& g) { return g.quantity.substance == asked.substance; };
+    if (std::any_of(problem_.givens.begin(), problem_.givens.end(), is_of_it)) continue;
+    bool const in_salt = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      auto const known = known_formula(g.quantity.substance);
+      bool const weighed = g.quantity.symbol == "m" || g.quantity.symbol == "n";
+      return weighed && known && known->composition.size() > 1 && portion_in(asked.substance, g.quantity.substance).sign() > 0;
+    });
+    if (in_salt) add_once(shares_, asked.substance);
+  }
+}
+
 /// V(volumetric flask) is V(flask), and what is measured with a pipette to react is an aliquot.
 void Network::resolve_flask_words() {
   each_quantity(problem_, [&](Quantity& q) {
