@@ -117,6 +117,22 @@ void look_at_molar_mass(Given const& given, std::vector<std::string>& out) {
     out.push_back(fmt::format("{} = {} {} is used as given, but the formula gives {:.5g} g/mol", plain(given.quantity),
                               given.numbers.front().text, given.unit.symbol, mass));
 }
+/// All iron of magnetite, where the equation of the analysis shows one of its two ions.
+void look_at_count(Node const& node, Problem const& problem, std::vector<std::string>& out) {
+  if (node.relation != relations::count || problem.reactions.empty()) return;
+  auto const ions = ions_of(node.quantity.substance);
+  auto const of_element = std::count_if(ions.begin(), ions.end(), [&](auto const& one) {
+    auto const ion = known_formula(one.ion);
+    return ion && ion->formula.charge > 0 && ion->composition.count(node.quantity.part) > 0;
+  });
+  bool const reacts = std::any_of(problem.reactions.begin(), problem.reactions.end(), [&](Reaction const& reaction) {
+    return std::any_of(reaction.equation.left.begin(), reaction.equation.left.end(),
+                       [&](Species const& species) { return plain(species.formula) == node.quantity.substance; });
+  });
+  if (of_element > 1 && !reacts)
+    out.push_back(fmt::format("all {} in {} is counted, whichever of its ions it is there as", node.quantity.part,
+                              node.quantity.substance));
+}
 }  // namespace
 
 bool react_in_solution(std::string const& one, std::string const& other) {
@@ -152,6 +168,7 @@ std::vector<std::string> doubts(Problem const& problem, Working const& working) 
   for (auto const& given : working.given_nodes) sized.insert(given.begin(), given.end());
   for (int const node : sized) look_at_size(working.nodes[static_cast<std::size_t>(node)], out);
   for (auto const& node : working.nodes) look_at_common_ion(node, working, out);
+  for (auto const& node : working.nodes) look_at_count(node, problem, out);
   for (auto const& node : working.nodes) {
     if (node.id != plain(node.quantity) || (node.quantity.symbol != "c" && node.quantity.symbol != "gamma")) continue;
     auto const* const known = solubility(node.quantity.substance);

@@ -33,9 +33,10 @@ struct Mixture {
 
 /// "BaCl2 + AgNO3", "barium chloride + 2 NaOH", "ZnCl2 + excess NaOH", "MnO4^- + Fe^2+ in acid", "H3PO4 + NaOH -> Na2HPO4".
 /// "Cu + concentrated HNO3", "Cu + conc. HNO3", "Zn + HCl (dilute)": unless it is said to be concentrated, an acid is dilute.
+/// "NaHCO3 (heat)", "heat NaHCO3": one substance alone is heated, with or without the word.
 /// A + between blanks parts the reactants; names are read where a piece is no formula. Faults as parse_formula's, those of names,
 /// (engine/nomenclature.h) and "missing-term", "no-reactants", "bad-coefficient", "unbalanced-charge" (NaCl2),
-/// "too-many-reactants" (more than 6), "text-too-long", "invalid-utf8".
+/// "unclear-heat" (of several substances), "too-many-reactants" (more than 6), "text-too-long", "invalid-utf8".
 Result<Mixture> read_mixture(std::string_view text);
 
 /// What stays dissolved, and which table or rule says so.

@@ -67,6 +67,14 @@ Medium take_medium(Piece& piece) {
   return Medium::unsaid;
 }
 
+/// What is heated: "NaHCO3 (heat)", "heat NaHCO3", "NaHCO3 + heat".
+bool take_heat(Piece& piece) {
+  bool heated = take_word(piece, "heat") || take_word(piece, "heated");
+  for (std::string_view const ending : {"(heat)", "(heated)", "(on heating)", "+ heat", " heated", " on heating", "(Δ)", "+ Δ"})
+    heated = take_ending(piece, ending) || heated;
+  return heated;
+}
+
 Fault moved(Fault fault, std::size_t by) {
   fault.offset += by;
   return fault;
@@ -192,10 +200,15 @@ Result<Mixture> read_mixture(std::string_view text) {
   left = trimmed(left);
   right = trimmed(right);
   mixture.medium = take_medium(right.text.empty() ? left : right);
+  bool const heated = take_heat(left);
   if (left.text.empty()) return Fault{"no-reactants", "there are no reactants", "formulas or names joined by +", left.at};
   auto const reactants = reactants_in(left);
   if (!ok(reactants)) return fault(reactants);
   mixture.reactants = value(reactants);
+  // One substance alone is heated, with or without the word.
+  if (heated && mixture.reactants.size() > 1)
+    return Fault{"unclear-heat", "what heat changes where several substances meet is not known here",
+                 "one substance that is heated, as in NaHCO3 (heat), or no word on heat", left.at};
   if (mixture.reactants.size() > most_reactants)
     return Fault{"too-many-reactants", "more than 6 reactants", "the reactants of one reaction at a time", left.at};
   if (!right.text.empty()) {

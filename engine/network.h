@@ -107,6 +107,10 @@ class Network {
   /// The find that asks for a formula, nullptr for none; and the elements, or salt and water, that it is made of.
   Find const* formula_find() const;
   std::vector<std::string> const& formula_parts() const { return formula_parts_; }
+  /// Whether each of several reactions uses what another forms, and nothing but the order of their lines tells which comes first.
+  bool order_as_written() const { return order_as_written_; }
+  /// Whether what is left is asked of a substance that two reactions use, and it is not clear which of them leaves it.
+  bool order_unclear() const { return order_unclear_; }
   /// The product whose yield was given as that of the reaction, with no product named; empty for none.
   std::string const& product_of_yield() const { return product_of_yield_; }
   /// The substances whose solutions come together: those that react, or those that are poured into one mixture.
@@ -142,14 +146,17 @@ class Network {
   bool speaks_of(Symbol symbol, std::string const& substance) const;                           ///< at any stage, with any word
   bool speaks_of(Symbol symbol) const;
 
-  // network_reading.cpp: what the problem leaves unsaid
+  // network_order.cpp
   void resolve_order();
+
+  // network_reading.cpp: what the problem leaves unsaid
   void resolve_substances();
   void resolve_words();
   void resolve_unknown_water();
   void resolve_weighings();
   void resolve_idle_numbers();
   void resolve_made_up();
+  void resolve_oxides();
   void resolve_flask_words();
   void resolve_diluted_sample();
   enum class MadeUp { sample, with_excess, unclear };
@@ -209,6 +216,7 @@ class Network {
 
   // network_wholes.cpp: the whole that substances are part of, and a basis
   void add_wholes();
+  bool only_some_parts() const;
   void add_heat();
   void add_reaction_enthalpy(std::size_t reaction, std::string const& substance, int amount);
   void add_basis();
@@ -248,6 +256,8 @@ class Network {
   void add_salts_of_acids();
   void add_composition(Quantity const& fraction);
   void add_acidity();
+  bool neutralises_ions() const;
+  bool is_water_beside_crystals() const;
   bool is_acid_or_base_to_react(std::string const& substance) const;
   void add_acidity_before(std::string const& substance);
   void add_ions_of_water(std::string const& ion, int stage);
@@ -257,6 +267,7 @@ class Network {
   Rational portion_of(std::string const& part, std::string const& substance) const;
   std::vector<std::string> sources_of(std::string const& part) const;
   void leave_out_elements(std::vector<std::string>& sources) const;
+  std::string counted_for(std::string const& ion, std::string const& substance) const;
   int count_of(std::string const& part, std::string const& whole);
 
   // network_reactions.cpp
@@ -272,6 +283,7 @@ class Network {
   bool is_asked(char const* word, std::string const& substance) const;
   bool add_reaction(std::size_t reaction);
   bool is_crystal_water(std::string const& substance) const;
+  bool leads_to(std::size_t reaction, std::size_t later) const;
   bool comes_back(std::size_t reaction, std::string const& substance) const;
   bool is_left_by_earlier(std::size_t reaction, std::string const& substance) const;
   bool is_shared(std::size_t reaction, std::string const& substance) const;
@@ -282,6 +294,7 @@ class Network {
 
   Problem problem_;
   std::vector<SpeciesOfReaction> species_;  ///< of each reaction
+  bool order_as_written_ = false, order_unclear_ = false;
   std::vector<Variable> variables_;
   std::vector<int> index_;  ///< of variables, each where its quantity's hash or the next free place is; -1: free
   std::vector<Instance> instances_;

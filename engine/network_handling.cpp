@@ -259,6 +259,7 @@ void Network::add_mixture() {
   if (reacting_volumes_.empty()) return;
   std::vector<InstanceTerm> volumes{{add("V", "", 0, "mixture"), -1}};
   for (auto const& substance : reacting_volumes_) volumes.push_back({add("V", substance), 1});
+  if (Quantity const water{"V", 0, "H2O", "added", ""}; is_named(water)) volumes.push_back({add(water), 1});
   add_sum("V = V1 + V2", volumes);
   instances_.back().targets = {volumes.front().variable};
 }

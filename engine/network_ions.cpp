@@ -72,6 +72,20 @@ Rational portion_in(std::string const& part, std::string const& whole) {
   return Rational(0);
 }
 
+/// What an analysis counts of an oxide, for an ion that the equation shows: all of its element, Fe of Fe3O4 for Fe^2+, where
+/// nothing is told of the oxide itself. Elsewhere the ion; empty where it brings none.
+std::string Network::counted_for(std::string const& ion, std::string const& substance) const {
+  auto const oxide = known_formula(substance), shown = known_formula(ion);
+  bool const one_atom = shown && shown->formula.charge > 0 && shown->composition.size() == 1;
+  bool const told = std::any_of(problem_.givens.begin(), problem_.givens.end(),
+                                [&](Given const& g) { return g.quantity.substance == substance; });
+  if (one_atom && oxide && !told && oxide->formula.charge == 0 && oxide->composition.size() == 2) {
+    auto const& element = shown->composition.begin()->first;
+    if (oxide->composition.count("O") > 0 && oxide->composition.count(element) > 0 && element != "H") return element;
+  }
+  return count_in(ion, substance) > 0 ? ion : std::string();
+}
+
 int Network::count_of(std::string const& part, std::string const& whole) { return add({"nu", 0, whole, "", part}); }
 
 /// How much of a part a substance brings; of an oxide only where a whole is declared by it, as a fertiliser is.
@@ -138,6 +152,18 @@ void Network::leave_out_elements(std::vector<std::string>& sources) const {
   });
 }
 
+/// Water that is told beside crystals that are told is what they go into, and not theirs.
+bool Network::is_water_beside_crystals() const {
+  bool water = false, crystals = false;
+  for (auto const& given : problem_.givens) {
+    auto const& q = given.quantity;
+    if (q.symbol != "m" && q.symbol != "n" && q.symbol != "V") continue;
+    water = water || (q.substance == "H2O" && q.word.empty());
+    crystals = crystals || !salt_of_crystals(q.substance).empty();
+  }
+  return water && crystals && formula_find() == nullptr;
+}
+
 void Network::add_parts() {
   add_ions_of_salts();
   add_salts_of_acids();
@@ -174,7 +200,7 @@ void Network::add_parts() {
     if (of_water && !problem_.reactions.empty()) continue;  // what has reacted is no longer there
     bool const solvent =
         contains(components_, part.substance) && (speaks_of("m", part.substance) || speaks_of("V", part.substance));
-    if (part.substance == "H2O" && solvent) continue;  // and not the water of crystals
+    if (part.substance == "H2O" && (solvent || is_water_beside_crystals())) continue;  // and not the water of crystals
     auto sources = sources_of(part.substance);
     // The hydrate that was weighed is in the solution as its salt, not beside it.
     std::erase_if(sources, [all = sources](std::string const& source) { return contains(all, salt_of_crystals(source)); });
@@ -226,7 +252,7 @@ void Network::add_ions_of_salts() {
       done.push_back(ion);
       std::vector<std::string> salts;
       for (auto const& salt : substances_) {
-        if (reaction_of(salt) != std::string::npos || count_in(ion, salt) == 0 || contains(solids_, salt)) continue;
+        if (reaction_of(salt) != std::string::npos || counted_for(ion, salt).empty() || contains(solids_, salt)) continue;
         if (is_crystals_of_another(salt)) continue;  // a hydrate is in the solution as its salt, not beside it
         salts.push_back(salt);
       }
@@ -242,7 +268,7 @@ void Network::add_ions_of_salts() {
       }
       for (auto const& salt : salts)
         add_product("n(part) = nu n(whole)",
-                    {{add("n", ion), 1}, {count_of(ion, salt), -1}, {add(portion_that_reacts(salt)), -1}});
+                    {{add("n", ion), 1}, {count_of(counted_for(ion, salt), salt), -1}, {add(portion_that_reacts(salt)), -1}});
     }
 }
 
@@ -313,7 +339,9 @@ void Network::add_acidity() {
   for (auto const& substance : before) add_acidity_before(substance);
   for (int stage : stages) {
     int const pH = add("pH", "", stage), pOH = add("pOH", "", stage);
-    int const hydron = add("c", hydron_, stage), hydroxide = add("c", "OH^-", stage);
+    // Where the equation shows both ions, c(H^+) is that of the solution before it reacts.
+    char const* const word = stage == 0 && neutralises_ions() ? "left" : "";
+    int const hydron = add("c", hydron_, stage, word), hydroxide = add("c", "OH^-", stage, word);
     for (auto const& [result, argument] : {std::pair{pH, hydron}, {pOH, hydroxide}}) {
       Instance instance;
       instance.kind = Instance::Kind::logarithm;
@@ -329,6 +357,12 @@ void Network::add_acidity() {
       add_ions_of_water("OH^-", stage);
     }
   }
+}
+
+bool Network::neutralises_ions() const {
+  return std::any_of(species_.begin(), species_.end(), [&](SpeciesOfReaction const& species) {
+    return contains(species.reactants(), hydron_) && contains(species.reactants(), "OH^-");
+  });
 }
 
 /// A strong acid or base that is still to react: its own solution has a pH, and the mixture another.

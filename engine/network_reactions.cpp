@@ -83,15 +83,20 @@ bool Network::is_crystal_water(std::string const& substance) const {
   return substance == "H2O" && contains(formula_parts_, substance);
 }
 
+/// Whether what a reaction forms goes, by way of those between, into a later one.
+bool Network::leads_to(std::size_t reaction, std::size_t later) const {
+  for (std::size_t next = reaction + 1; next <= later; ++next)
+    for (auto const& product : species_[reaction].products())
+      if (is_reactant(next, product) && (next == later || leads_to(next, later))) return true;
+  return false;
+}
+
 /// Whether a product is one that an earlier reaction of the same chain uses: iodide set free again, nitrogen monoxide led back.
 /// What comes back is not what the chain began with.
 bool Network::comes_back(std::size_t reaction, std::string const& substance) const {
   if (is_reactant(reaction, substance)) return false;
-  for (std::size_t r = 0; r < reaction; ++r) {
-    if (!is_reactant(r, substance)) continue;
-    for (auto const& product : species_[r].products())
-      if (is_reactant(reaction, product)) return true;
-  }
+  for (std::size_t r = 0; r < reaction; ++r)
+    if (is_reactant(r, substance) && leads_to(r, reaction)) return true;
   return false;
 }
 
@@ -212,15 +217,15 @@ bool Network::add_reaction(std::size_t reaction) {
   // Water that an earlier reaction made is there in plenty. Of what else earlier reactions made, the last link of the chain
   // counts; a by-product of an older one is taken to be there in plenty.
   std::size_t last = 0;
+  std::vector<std::string> in_plenty;
   for (auto const& substance : reactants)
     if (auto const made = made_by_.find(substance); made != made_by_.end()) last = std::max(last, made->second);
-  reactants.erase(std::remove_if(reactants.begin(), reactants.end(),
-                                 [&](std::string const& substance) {
-                                   auto const made = made_by_.find(substance);
-                                   bool const in_plenty = substance == "H2O" && reactants.size() > 1;  // they crystallise from it
-                                   return made != made_by_.end() && (made->second < last || in_plenty);
-                                 }),
-                  reactants.end());
+  for (auto const& substance : reactants) {
+    auto const made = made_by_.find(substance);
+    bool const crystallises = substance == "H2O" && reactants.size() > 1;  // from it
+    if (made != made_by_.end() && (made->second < last || crystallises)) in_plenty.push_back(substance);
+  }
+  std::erase_if(reactants, [&](std::string const& substance) { return contains(in_plenty, substance); });
   for (auto const& substance : species_[reaction].products()) {
     bool const own = !comes_back(reaction, substance) && !is_crystal_water(substance);
     if (known(amount(substance)) && own && !contains(products, substance)) products.push_back(substance);
@@ -251,7 +256,7 @@ bool Network::add_reaction(std::size_t reaction) {
   };
   for (auto const& substance : species) {
     if (substance == source) continue;
-    if (comes_back(reaction, substance)) continue;
+    if (comes_back(reaction, substance) || contains(in_plenty, substance)) continue;
     if (is_shared(reaction, substance)) {
       ratio(add(share_in(reaction, substance)), substance);
       continue;
@@ -386,8 +391,8 @@ std::optional<Network::AcidBase> Network::acid_and_base() const {
   for (std::size_t r = 0; r < problem_.reactions.size(); ++r) {
     AcidBase found{r, "", ""};
     for (auto const& substance : species_[r].reactants()) {
-      if (count_in("H^+", substance) > 0) found.acid = substance;
-      if (count_in("OH^-", substance) > 0) found.base = substance;
+      if (substance == hydron_ || count_in("H^+", substance) > 0) found.acid = substance;
+      if (substance == "OH^-" || count_in("OH^-", substance) > 0) found.base = substance;
     }
     bool const both = contains(limiting_[r], found.acid) && contains(limiting_[r], found.base);
     if (both) return found;
@@ -410,6 +415,18 @@ void Network::settle_acidity(std::string const& left) {
       neutral.reaction = pair->reaction;
       neutral.targets = {neutral.terms[0].variable};
       instances_.push_back(std::move(neutral));
+    }
+    return;
+  }
+  if (left == hydron_ || left == "OH^-") {
+    // Its own concentration settles it; that of the ion which is used up follows from the water's ions and not from nothing left.
+    std::string const& gone = left == hydron_ ? pair->base : pair->acid;
+    int const amount = find({"n", 0, gone, "left", ""}), concentration = find({"c", 0, gone, "left", ""});
+    for (auto& instance : instances_) {
+      auto const has = [&](int v) {
+        return std::any_of(instance.terms.begin(), instance.terms.end(), [&](auto const& term) { return term.variable == v; });
+      };
+      if (has(amount) && has(concentration)) instance.targets.clear();
     }
     return;
   }

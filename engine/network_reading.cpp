@@ -35,6 +35,7 @@ void Network::resolve_substances() {
   resolve_unknown_reactant();
   resolve_idle_numbers();
   resolve_words();
+  resolve_oxides();
   take_density_of_water();
   resolve_made_up();
   resolve_solutes();
@@ -218,9 +219,16 @@ void Network::resolve_left_out() {
   });
   // The density of what w(X) is given of is that of the solution.
   bool const of_solution = any_given(problem_, "rho", "solution");
+  std::set<std::string> poured;  // the one solution that reacts with no other: its density is that of what is warmed
+  each_quantity(problem_, [&](Quantity const& q) {
+    if (q.symbol == "V" && reaction_of(q.substance) != std::string::npos && !of_solution) poured.insert(q.substance);
+  });
+  bool const concentration = poured.size() == 1 && (speaks_of("c", *poured.begin()) || speaks_of("gamma", *poured.begin()));
+  if (!concentration) poured.clear();
   bool const warmed = any_named_symbol("cp");  // where two solutions meet in a calorimeter, one density is that of what is warmed
   each_quantity(problem_, [&](Quantity& q) {
-    if (q.symbol == "rho" && q.substance.empty() && warmed && named.size() > 1) q.substance = "solution";
+    bool const of_warmed = q.substance.empty() ? named.size() > 1 || !poured.empty() : poured.count(q.substance) == 1;
+    if (q.symbol == "rho" && warmed && of_warmed) q.substance = "solution";
     bool const bottled = q.substance.empty()
                              ? fractions.size() == 1
                              : any_given(problem_, "w", q.substance) || (of_bottle && fractions.count(q.substance) == 1);
@@ -286,8 +294,8 @@ void Network::resolve_aliquot() {
     weighed.insert(reaction_of(dry) != std::string::npos ? dry : q.substance);
   }
   for (auto const& substance : species_.front().reactants()) {
-    bool const measured = has_volume(substance) || is_in_excess(substance);
-    if (!measured) reactants.insert(substance);
+    bool const medium = substance == "H^+" || substance == "H3O^+" || substance == "H2O";  // there in plenty
+    if (!medium && !has_volume(substance) && !is_in_excess(substance)) reactants.insert(substance);
   }
   auto const& candidates = weighed.size() == 1 ? weighed : reactants;
   if (candidates.size() != 1) return;
@@ -403,16 +411,26 @@ void Network::resolve_numbered_yields() {
     return std::any_of(problem_.finds.begin(), problem_.finds.end(),
                        [&](Find const& f) { return f.quantity.substance == plain(species.formula); });
   });
+  auto const uses = [&](std::size_t step, std::string const& product) {
+    auto const& left = problem_.reactions[step].equation.left;
+    return std::any_of(left.begin(), left.end(), [&](Species const& reactant) { return plain(reactant.formula) == product; });
+  };
+  auto const is_asked_of = [&](std::string const& product) {
+    return std::any_of(problem_.finds.begin(), problem_.finds.end(),
+                       [&](Find const& f) { return f.quantity.substance == product; });
+  };
+  // What the next reaction uses, or else the one after it; water only where nothing else goes on.
   auto const of_step = [&](std::size_t step) -> std::string {
-    for (auto const& species : problem_.reactions[step].equation.right) {
-      auto const product = plain(species.formula);
-      bool wanted = step + 1 == count && !asked && (any_given(problem_, "m", product) || any_given(problem_, "n", product));
-      for (std::size_t later = step + 1; later < count; ++later)
-        for (auto const& reactant : problem_.reactions[later].equation.left)
-          wanted = wanted || plain(reactant.formula) == product;
-      for (auto const& find : problem_.finds) wanted = wanted || (step + 1 == count && find.quantity.substance == product);
-      if (wanted) return product;
-    }
+    std::vector<std::string> products;
+    for (auto const& species : problem_.reactions[step].equation.right) products.push_back(plain(species.formula));
+    std::stable_partition(products.begin(), products.end(), [](std::string const& product) { return product != "H2O"; });
+    for (std::size_t later = step + 1; later < count; ++later)
+      for (auto const& product : products)
+        if (uses(later, product) && (product != "H2O" || products.size() == 1)) return product;
+    bool const last = step + 1 == count;
+    for (auto const& product : products)
+      if (last && (is_asked_of(product) || (!asked && (any_given(problem_, "m", product) || any_given(problem_, "n", product)))))
+        return product;
     return {};
   };
   each_quantity(problem_, [&](Quantity& q) {

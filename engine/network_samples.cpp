@@ -23,45 +23,21 @@ bool is_of_the_flask(Quantity const& q) {
 bool is_portion(Symbol symbol) { return symbol == "V" || symbol == "n" || symbol == "m"; }
 }  // namespace
 
-/// A back titration whose two reactions stand in the other order: what is titrated, with a solution whose volume and
-/// concentration are known, is what the sample left or set free. Only where there is a sample does the order tell.
-void Network::resolve_order() {
-  if (problem_.reactions.size() != 2 || any_named_symbol("yield")) return;
-  auto const others = [&](std::size_t reaction) {  // the reactants that the other reaction does not have
-    std::vector<std::string> own, shared;
-    for (auto const& species : problem_.reactions[1 - reaction].equation.left) shared.push_back(plain(species.formula));
-    for (auto const& species : problem_.reactions[reaction].equation.left)
-      if (auto const formula = plain(species.formula); !contains(shared, formula)) own.push_back(formula);
-    return own;
-  };
-  auto const first = others(0), second = others(1);
-  auto const makes_for = [&](std::size_t reaction) {  // a reactant of the other
-    auto const& left = problem_.reactions[1 - reaction].equation.left;
-    auto const& right = problem_.reactions[reaction].equation.right;
-    return std::any_of(right.begin(), right.end(), [&](Species const& made) {
-      return std::any_of(left.begin(), left.end(), [&](Species const& s) {
-        return plain(s.formula) == plain(made.formula) && !contains(problem_.excess, plain(s.formula));
-      });
+/// w(P2O5) beside the Mg2P2O7 that was weighed: an oxide that is only asked is a way to say how much of its element there is.
+void Network::resolve_oxides() {
+  if (!problem_.reactions.empty() || formula_find() != nullptr) return;
+  for (auto const& find : problem_.finds) {
+    auto const& asked = find.quantity;
+    if (find.kind != Find::Kind::number || asked.symbol != "w" || !asked.part.empty() || asked.substance == "H2O") continue;
+    auto const is_of_it = [&](Given const& g) { return g.quantity.substance == asked.substance; };
+    if (std::any_of(problem_.givens.begin(), problem_.givens.end(), is_of_it)) continue;
+    bool const in_salt = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      auto const known = known_formula(g.quantity.substance);
+      bool const weighed = g.quantity.symbol == "m" || g.quantity.symbol == "n";
+      return weighed && known && known->composition.size() > 1 && portion_in(asked.substance, g.quantity.substance).sign() > 0;
     });
-  };
-  bool const shared = first.size() < problem_.reactions[0].equation.left.size();
-  // What the first makes for the second is there in excess anyway: iodide, of which the second sets iodine free for the first.
-  if (!shared && makes_for(1) && !makes_for(0)) std::swap(problem_.reactions[0], problem_.reactions[1]);
-  if (!shared) return;
-  auto const is_titrant = [&](std::string const& one) {
-    return any_given(problem_, "V", one) && (any_given(problem_, "c", one) || any_given(problem_, "gamma", one));
-  };
-  auto const is_told = [&](std::string const& one) {
-    return any_given(problem_, "m", one) || any_given(problem_, "n", one) || any_given(problem_, "c", one);
-  };
-  if (std::none_of(first.begin(), first.end(), is_titrant) || std::any_of(second.begin(), second.end(), is_told)) return;
-  bool sample = false;
-  each_quantity(problem_, [&](Quantity const& q) {
-    bool const portion = q.word == "aliquot" || is_pipette(q.substance) || q.substance == "aliquot";
-    sample = sample || portion || q.symbol == "w" || (q.symbol == "m" && is_whole(q.substance)) ||
-             ((q.symbol == "V" || q.symbol == "c" || q.symbol == "gamma") && contains(second, q.substance));
-  });
-  if (sample) std::swap(problem_.reactions[0], problem_.reactions[1]);
+    if (in_salt) add_once(shares_, asked.substance);
+  }
 }
 
 /// V(volumetric flask) is V(flask), and what is measured with a pipette to react is an aliquot.
@@ -118,7 +94,7 @@ Network::MadeUp Network::made_up_in_flask() const {
     if (q.symbol == "V" && !of_excess && is_reactant(species_.size() - 1, q.substance)) titrated = g;
   }
   if (!last_poured || !flask || !portion) return MadeUp::unclear;
-  if (*flask < *first_poured && *portion < *first_poured) return MadeUp::sample;
+  if (*flask < *portion && *portion < *first_poured && (!titrated || *portion < *titrated)) return MadeUp::sample;
   bool const in_order = *last_poured < *flask && *flask < *portion && (!titrated || *portion < *titrated);
   return in_order ? MadeUp::with_excess : MadeUp::unclear;
 }

@@ -34,15 +34,19 @@ void Network::add_wholes() {
                 {{add("p", substance), -1}, {add(Quantity{"p", 0, "", "", ""}), 1}, {add(Quantity{"p", 0, "H2O", "", ""}), -1}});
   if (components_.empty()) return;
   std::vector<InstanceTerm> masses{{add(whole("m")), -1}};
-  // Crystals that are weighed bring their water along: what they weigh counts, not their salt, and H2O is what they go into.
+  // Crystals that are weighed bring their water along: what they weigh counts, not their salt, and H2O is what they go into. Of
+  // what is dissolved in all the water, no H2O being spoken of, the salt alone counts.
+  bool const water_told = speaks_of("m", "H2O") || speaks_of("V", "H2O") || speaks_of("n", "H2O");
+  bool const in_all_water = (speaks_of("b") || speaks_of("x")) && !water_told;
   auto const weighed_as = [&](std::string const& component) {
+    if (in_all_water) return component;
     for (auto const& substance : substances_) {
       if (salt_of_crystals(substance) == component && (speaks_of("m", substance) || speaks_of("n", substance))) return substance;
     }
     return component;
   };
   for (auto const& component : components_) masses.push_back({add("m", weighed_as(component)), 1});
-  add_sum("m(whole) = sum of m", masses);
+  if (!only_some_parts()) add_sum("m(whole) = sum of m", masses);
   if (speaks_of("x")) {
     std::vector<InstanceTerm> amounts{{add(whole("n")), -1}};
     for (auto const& component : components_) amounts.push_back({add("n", component), 1});
@@ -55,6 +59,20 @@ void Network::add_wholes() {
     for (auto const& component : components_) volumes.push_back({add("V", component), 1});
     add_sum("V = V1 + V2", volumes);
   }
+}
+
+/// N, P2O5 and K2O of a fertiliser: the shares of all that is spoken of are given and come to less than the whole.
+bool Network::only_some_parts() const {
+  constexpr double rounded = 0.98;  // shares that were rounded may miss the whole by a little
+  double sum = 0;
+  for (auto const& component : components_) {
+    auto const share = std::find_if(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+      return g.quantity == Quantity{"w", 0, component, "", ""} && g.numbers.size() == 1;
+    });
+    if (share == problem_.givens.end()) return false;
+    sum += (share->numbers.front().value * share->unit.factor).to_double();
+  }
+  return sum < rounded;
 }
 
 /// A calorimeter: what the solution takes up, and the enthalpy of reaction for one mole of what it is stated for.

@@ -134,12 +134,15 @@ bool looks_like_a_name(std::string_view text) {
   return word;
 }
 
-/// Three small letters in a row, which no formula has: a name, or what is to be one.
+/// Three small letters in a row, or two words of four letters and more, which no formula has: a name, or what is to be one.
 bool has_a_word(std::string_view text) {
-  std::size_t small = 0;
+  int small = 0, letters = 0, long_words = 0;
   for (char const c : text) {
     small = c >= 'a' && c <= 'z' ? small + 1 : 0;
-    if (small == 3) return true;
+    letters = is_letter(c) ? letters + 1 : 0;
+    constexpr int long_word = 4;  // no formula has two such runs with a blank between: SODIUM CHLORIDE
+    if (letters == long_word) ++long_words;
+    if (small == 3 || long_words == 2) return true;
   }
   return false;
 }

@@ -82,12 +82,23 @@ std::optional<PlacedFault> portion_without_use(Worked const& worked, std::vector
   return std::nullopt;
 }
 
+/// N of a fertiliser beside its K2O: the share of another part of the whole that a step reads the share of.
+bool is_share_beside_another(Worked const& worked, std::vector<Given const*> const& idle, Given const& given) {
+  bool const for_formula = std::any_of(worked.problem.finds.begin(), worked.problem.finds.end(),
+                                       [](Find const& f) { return f.kind != Find::Kind::number; });
+  if (for_formula || !worked.problem.reactions.empty() || given.quantity.symbol != "w") return false;
+  return std::any_of(worked.problem.givens.begin(), worked.problem.givens.end(), [&](Given const& other) {
+    bool const read = std::find(idle.begin(), idle.end(), &other) == idle.end();
+    return read && other.quantity.symbol == "w" && other.quantity.stage == given.quantity.stage && other.quantity.part.empty();
+  });
+}
+
 /// A purity, a mass fraction or a pH that no step reads was meant for something: better no answer than one that passes it over.
-std::optional<PlacedFault> share_without_use(Worked const& /*worked*/, std::vector<Given const*> const& idle) {
+std::optional<PlacedFault> share_without_use(Worked const& worked, std::vector<Given const*> const& idle) {
   for (auto const* given : idle) {
     auto const& symbol = given->quantity.symbol;
     bool const share = symbol == "w" && given->quantity.part.empty(), acidity = symbol == "pH" || symbol == "pOH";
-    if (!(share || acidity)) continue;
+    if (!(share || acidity) || is_share_beside_another(worked, idle, *given)) continue;
     auto const what =
         plain(given->quantity) + (share ? ", a purity or a mass fraction," : "") + " is given, but no step needs it";
     return at(given->place,
@@ -143,6 +154,34 @@ bool says_no_more(Problem const& problem, Given const& given) {
   return formula && given.quantity.symbol == "m" && (of == "X" || is_whole(of));
 }
 
+/// Water that is poured to what reacts changes no amount: V(H2O, added), and V(water) where every concentration that is asked is
+/// that of a solution with a volume of its own. So does the dilute acid that gives an equation its H^+.
+bool changes_no_amount(Problem const& problem, Quantity const& q) {
+  if (problem.reactions.empty() || q.symbol != "V" || q.stage != 0) return false;
+  auto const uses = [&](std::string const& substance) {
+    return std::any_of(problem.reactions.begin(), problem.reactions.end(), [&](Reaction const& reaction) {
+      return std::any_of(reaction.equation.left.begin(), reaction.equation.left.end(),
+                         [&](Species const& species) { return plain(species.formula) == substance; });
+    });
+  };
+  auto const given = [&](auto const& test) {
+    return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return test(g.quantity); });
+  };
+  bool const portion = given([](Quantity const& other) { return other.word == "aliquot" || other.word == "taken"; });
+  bool const water = (q.substance == "H2O" || q.substance == "water") && !uses("H2O");
+  bool const acid = q.word.empty() && uses("H^+") && !uses(q.substance) && count_in("H^+", q.substance) > 0 &&
+                    !given([&](Quantity const& other) { return other.substance == q.substance && other.symbol != "V"; });
+  if (portion || !(water || acid)) return false;
+  return std::all_of(problem.finds.begin(), problem.finds.end(), [&](Find const& find) {
+    auto const& asked = find.quantity;
+    if (find.kind != Find::Kind::number || asked.symbol == "n" || asked.symbol == "m" || asked.symbol == "V") return true;
+    bool const of_solution = asked.symbol == "c" || asked.symbol == "gamma";
+    return of_solution && asked.word.empty() && given([&](Quantity const& other) {
+             return other.symbol == "V" && other.word.empty() && other.substance == asked.substance;
+           });
+  });
+}
+
 /// Data that a text may hold without a use: the conditions, the density of a solution, a molar mass (which is looked up), the
 /// mass or the volume of a sample that no share is asked of, the one volume of a solution, what is there in excess.
 bool may_stay_unread(Worked const& worked, Given const& given) {
@@ -151,6 +190,7 @@ bool may_stay_unread(Worked const& worked, Given const& given) {
   for (Symbol symbol : {"T", "p", "rho", "M", "Ksp"})
     if (q.symbol == symbol) return true;
   if (constant_of(q.symbol) || contains(problem.excess, q.substance) || says_no_more(problem, given)) return true;
+  if (changes_no_amount(problem, q)) return true;
   bool const share_asked = std::any_of(problem.finds.begin(), problem.finds.end(), [](Find const& f) {
     auto const& s = f.quantity.symbol;
     bool const rest = f.quantity.word == "left" || f.quantity.word == "used";
@@ -181,7 +221,7 @@ bool may_stay_unread(Worked const& worked, Given const& given) {
 std::optional<PlacedFault> data_without_use(Worked const& worked, std::vector<Given const*> const& idle, Network const& network,
                                             Conventions const& conventions) {
   for (auto const* given : idle) {
-    if (may_stay_unread(worked, *given)) continue;
+    if (may_stay_unread(worked, *given) || is_share_beside_another(worked, idle, *given)) continue;
     if (is_confirmed(network, static_cast<std::size_t>(given - worked.problem.givens.data()), conventions)) continue;
     bool const yield = given->quantity.symbol == "yield";
     return at(given->place,
@@ -270,20 +310,28 @@ std::optional<PlacedFault> nothing_left(Worked const& worked) {
   return std::nullopt;
 }
 
-/// The amount fraction or the molality of a salt that is weighed as crystals: their water is part of the solvent, which is not
-/// worked.
+/// The amount fraction or the molality of a salt that is weighed as crystals into so much water, and the share of the water:
+/// theirs is part of it, which is not worked.
 std::optional<PlacedFault> water_of_crystals(Worked const& worked) {
   auto const& problem = worked.problem;
-  bool const in_water =
-      std::any_of(problem.givens.begin(), problem.givens.end(), [](Given const& g) { return g.quantity.substance == "H2O"; });
+  std::vector<std::string> weighed, in_share;
+  bool in_water = false;
+  auto const look = [&](Quantity const& q) {
+    bool const portion = q.symbol == "m" || q.symbol == "n" || q.symbol == "V";
+    in_water = in_water || (portion && q.substance == "H2O");
+    if (portion && !salt_of_crystals(q.substance).empty()) add_once(weighed, q.substance);
+    bool const of_water = q.symbol == "w" && q.substance == "H2O" && q.part.empty();
+    if (q.symbol == "b" || q.symbol == "x" || of_water) add_once(in_share, q.substance);
+  };
+  for (auto const& given : problem.givens) look(given.quantity);
   for (auto const& find : problem.finds)
-    for (auto const& given : problem.givens) {
-      bool const share = find.kind == Find::Kind::number && (find.quantity.symbol == "x" || find.quantity.symbol == "b");
-      bool const weighed = given.quantity.symbol == "m" || given.quantity.symbol == "n";
-      auto const salt = salt_of_crystals(given.quantity.substance);
-      if (in_water && share && weighed && !salt.empty() && salt == find.quantity.substance)
-        return at(find.place, {"crystal-water", "the water in " + given.quantity.substance + " is part of the solvent, too",
-                               "the mass of " + find.quantity.substance + " and that of all the water", 0});
+    if (find.kind == Find::Kind::number) look(find.quantity);
+  for (auto const& crystals : weighed)
+    for (auto const& share : in_share) {
+      bool const of_salt = share == salt_of_crystals(crystals) || share == "H2O";
+      if ((of_salt && in_water) || (!of_salt && is_ion(share) && count_in(share, crystals) > 0))
+        return at(problem.finds.front().place, {"crystal-water", "the water in " + crystals + " is part of the solvent, too",
+                                                "the mass of " + salt_of_crystals(crystals) + " and that of all the water", 0});
     }
   return std::nullopt;
 }
@@ -406,7 +454,8 @@ void add_warnings(Worked& worked) {
       continue;
     }
     if (!used && !says_no_more(worked.problem, given))
-      worked.warnings.push_back(plain(given.quantity) + " is given but not needed");
+      worked.warnings.push_back(plain(given.quantity) + " is given but not needed" +
+                                (changes_no_amount(worked.problem, given.quantity) ? ": it changes no amount that reacts" : ""));
   }
   if (auto const said = about_unsure_figures(worked.problem); !said.empty()) worked.warnings.push_back(said);
 }

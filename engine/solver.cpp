@@ -119,6 +119,10 @@ std::optional<PlacedFault> check_data(Network const& network) {
     if (find.kind == Find::Kind::line_at_fault)
       return at(find.place, {"no-working-shown", "there is no working to find a fault in", "something to work out", 0});
   if (problem.finds.empty()) return at(problem.place, {"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0});
+  if (network.order_unclear())
+    return at(problem.reactions.front().place,
+              {"unclear-order", "it is not clear which of the two reactions leaves what is asked",
+               "the reaction of what is titrated behind that of the sample, or one of the reactions alone", 0});
   std::set<Quantity> seen;
   for (auto const& given : problem.givens) {
     if (given.form == Given::Form::measured && given.numbers.empty())
@@ -365,6 +369,8 @@ WorkedResult work_out(Problem const& written, Conventions const& conventions) {
   settle_units(problem, conventions, molar_volume != nullptr);
   Network network(problem, molar_volume);
   problem = network.problem();  // substances that were left out are filled in
+  if (network.order_as_written())
+    worked.warnings.push_back("each of the reactions uses what another one forms: they are taken to run in the order written");
   if (auto found = check_data(network)) return *found;
   if (auto found = reacts_when_mixed(network)) return *found;
   network.add_reactions();

@@ -10,6 +10,10 @@ TEST_CASE("misspelt: a name that is not known is named with its place and the ne
     char const *problem, *shown;  ///< the id, then the first line
   };
   Row const table[] = {
+      {"given m(SODIUM CLORIDE) = 5.00 g; find n(NaCl)",
+       "unknown-name\np:1:9: \"SODIUM CLORIDE\" is no name that is known here, expected sodium chloride, sodium fluoride or "
+       "sodium "
+       "chlorite"},
       {"given m(soduim chloride) = 5.0 g\nfind n(NaCl)",
        "unknown-name\np:1:7: \"soduim chloride\" is no name that is known here, expected sodium chloride, sodium chlorate or "
        "barium chloride"},

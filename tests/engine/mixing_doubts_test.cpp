@@ -196,6 +196,17 @@ TEST_CASE("mixing: dry reactions speak of no solution, and nothing is said twice
   CHECK(mixed("Ca(OH)2 + HCl").borderline);
 }
 
+TEST_CASE("mixing: one substance is heated, with or without the word", "[engine][mixing]") {
+  for (char const* text : {"NaHCO3 (heat)", "heat NaHCO3", "NaHCO3 + heat", "NaHCO3(s) (heated)", "NaHCO3 on heating",
+                           "NaHCO3 (Δ)", "sodium hydrogencarbonate (heat)", "NaHCO3 (heat) -> Na2CO3"}) {
+    CAPTURE(text);
+    auto const read = read_mixture(text);
+    REQUIRE(ok(read));
+    CHECK(value(read).reactants.size() == 1);
+    CHECK(plain(value(read).reactants.front().formula) == "NaHCO3");
+  }
+}
+
 TEST_CASE("mixing: what cannot be read, the exact text", "[engine][mixing][bad-input]") {
   struct Bad {
     char const* text;
@@ -218,6 +229,10 @@ TEST_CASE("mixing: what cannot be read, the exact text", "[engine][mixing][bad-i
       {"e^- + Na^+", "not-a-formula", "an electron is no substance to mix, expected a formula, such as NaCl or SO4^2-", 0},
       {"H2 + O2 + N2 + Cl2 + Br2 + I2 + F2", "too-many-reactants",
        "more than 6 reactants, expected the reactants of one reaction at a time", 0},
+      {"heat CuO + H2", "unclear-heat",
+       "what heat changes where several substances meet is not known here, expected one substance that is heated, as in NaHCO3 "
+       "(heat), or no word on heat",
+       5},
       {"Na\xFF + Cl2", "invalid-utf8", "the text is not UTF-8, expected text saved as UTF-8", 2},
   };
   for (auto const& row : table) {
