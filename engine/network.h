@@ -294,6 +294,7 @@ class Network {
 
   Problem problem_;
   std::vector<SpeciesOfReaction> species_;  ///< of each reaction
+  bool numbered_densities_ = false;         ///< rho1, rho2 of numbered solutions told by their shares
   bool order_as_written_ = false, order_unclear_ = false;
   std::vector<Variable> variables_;
   std::vector<int> index_;  ///< of variables, each where its quantity's hash or the next free place is; -1: free
