@@ -66,7 +66,7 @@ Quantity Network::canonical(Quantity quantity) const {
   auto const& symbol = quantity.symbol;
   if (quantity.word == "theoretical") quantity.word.clear();
   if (quantity.substance == "H^+" || quantity.substance == "H3O^+") quantity.substance = hydron_;
-  if (symbol == "M" || symbol == "N_A" || symbol == "rho") {
+  if (symbol == "M" || symbol == "N_A" || (symbol == "rho" && !numbered_densities_)) {
     quantity.stage = 0;
     quantity.word.clear();
   }

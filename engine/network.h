@@ -109,7 +109,8 @@ class Network {
   std::vector<std::string> const& formula_parts() const { return formula_parts_; }
   /// Whether each of several reactions uses what another forms, and nothing but the order of their lines tells which comes first.
   bool order_as_written() const { return order_as_written_; }
-  /// Whether what is left is asked of a substance that two reactions use, and it is not clear which of them leaves it.
+  /// Whether what is left is asked of a substance that two reactions use, and it is not clear which of them leaves it; or the
+  /// yields are numbered as reactions are written that run in another order.
   bool order_unclear() const { return order_unclear_; }
   /// The product whose yield was given as that of the reaction, with no product named; empty for none.
   std::string const& product_of_yield() const { return product_of_yield_; }
@@ -294,6 +295,7 @@ class Network {
 
   Problem problem_;
   std::vector<SpeciesOfReaction> species_;  ///< of each reaction
+  bool numbered_densities_ = false;         ///< rho1, rho2 of numbered solutions told by their shares
   bool order_as_written_ = false, order_unclear_ = false;
   std::vector<Variable> variables_;
   std::vector<int> index_;  ///< of variables, each where its quantity's hash or the next free place is; -1: free

@@ -198,6 +198,17 @@ void Network::add_mixed_masses(Handling const& handling) {
   for (auto const& solute : solutes)
     for (int const stage : stages)
       add_product("w = m/m(whole)", {{q("w", solute, stage), 1}, {q("m", solute, stage), -1}, {q("m", "solution", stage), 1}});
+  // Of what is numbered and has a density: rho1(solution).
+  for (auto const& solute : solutes)
+    for (int const stage : stages) {
+      if (!is_named({"rho", stage, "solution", "", ""})) continue;
+      int const density = q("rho", "solution", stage), volume = add(canonical({"V", stage, solute, "", ""}));
+      add_product("rho = m/V", {{density, 1}, {q("m", "solution", stage), -1}, {volume, 1}});
+      add_product(
+          "c = w rho/M",
+          {{add(canonical({"c", stage, solute, "", ""})), 1}, {q("w", solute, stage), -1}, {density, -1}, {add("M", solute), 1}},
+          12);
+    }
   auto const sum = [&](std::string const& substance) {
     std::vector<InstanceTerm> masses{{q("m", substance, handling.to), -1}};
     for (int const from : handling.from) masses.push_back({q("m", substance, from), 1});

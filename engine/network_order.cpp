@@ -181,16 +181,22 @@ TitratesFirst titrates_first(Problem const& problem) {
 }
 }  // namespace
 
-/// Puts the reactions in the order in which they run. Where each of several waits for another and nothing tells, and where the
-/// yields are numbered as the reactions are written, they stay as they are.
+/// Puts the reactions in the order in which they run. Where each of several waits for another and nothing tells, they stay as
+/// they are; so they do where the yields are numbered as they are written, which in another order tells nothing.
 void Network::resolve_order() {
   if (problem_.reactions.size() < 2) return;
-  if (!numbers_its_steps(problem_)) {
-    Chain chain(problem_);
-    std::vector<Reaction> sorted;
-    for (std::size_t const written : chain.order()) sorted.push_back(problem_.reactions[written]);
-    problem_.reactions = std::move(sorted);
-    order_as_written_ = chain.unsure();
+  Chain chain(problem_);
+  auto const order = chain.order();
+  order_as_written_ = chain.unsure();
+  bool const sorted = std::is_sorted(order.begin(), order.end());
+  if (numbers_its_steps(problem_)) {
+    order_unclear_ = !sorted && !chain.unsure();
+    return;
+  }
+  if (!sorted) {
+    std::vector<Reaction> reactions;
+    for (std::size_t const written : order) reactions.push_back(problem_.reactions[written]);
+    problem_.reactions = std::move(reactions);
   }
   if (problem_.reactions.size() != 2 || any_named_symbol("yield")) return;
   auto const titrates = titrates_first(problem_);

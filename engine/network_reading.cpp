@@ -214,6 +214,7 @@ void Network::resolve_left_out() {
     dense = dense || q.symbol == "rho";
   });
   bool const of_bottle = dense && shares == std::set<int>{1};
+  numbered_densities_ = shares.size() > 1 && shares.count(0) == 0;  // w1 and w2 with rho1, rho2
   each_quantity(problem_, [&](Quantity& q) {
     if (q.symbol == "w" && of_bottle) q.stage = 0;
   });

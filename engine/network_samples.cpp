@@ -94,7 +94,14 @@ Network::MadeUp Network::made_up_in_flask() const {
     if (q.symbol == "V" && !of_excess && is_reactant(species_.size() - 1, q.substance)) titrated = g;
   }
   if (!last_poured || !flask || !portion) return MadeUp::unclear;
-  if (*flask < *portion && *portion < *first_poured && (!titrated || *portion < *titrated)) return MadeUp::sample;
+  // Of a sample that nothing is told of, shuffled lines say as much.
+  bool const sample_told = std::any_of(problem_.givens.begin(), problem_.givens.end(), [&](Given const& g) {
+    auto const& q = g.quantity;
+    bool const sample = is_whole(q.substance) && !is_of_the_flask(q) && q.symbol != "T";
+    return sample || (is_reactant(0, q.substance) && !contains(shared, q.substance));
+  });
+  bool const in_order_of_sample = *flask < *portion && *portion < *first_poured && (!titrated || *portion < *titrated);
+  if (in_order_of_sample && sample_told) return MadeUp::sample;
   bool const in_order = *last_poured < *flask && *flask < *portion && (!titrated || *portion < *titrated);
   return in_order ? MadeUp::with_excess : MadeUp::unclear;
 }

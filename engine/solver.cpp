@@ -119,10 +119,17 @@ std::optional<PlacedFault> check_data(Network const& network) {
     if (find.kind == Find::Kind::line_at_fault)
       return at(find.place, {"no-working-shown", "there is no working to find a fault in", "something to work out", 0});
   if (problem.finds.empty()) return at(problem.place, {"no-find", "nothing is asked", "a line such as find m(AgCl) in g", 0});
-  if (network.order_unclear())
+  if (network.order_unclear()) {
+    auto const yield =
+        std::find_if(problem.givens.begin(), problem.givens.end(), [](Given const& g) { return g.quantity.symbol == "yield"; });
+    if (yield != problem.givens.end())
+      return at(yield->place,
+                {"unclear-order", "the yields are numbered, but the reactions are not written in the order in which they run",
+                 "the reactions in the order in which they run, and the yield of what goes on from one to the next", 0});
     return at(problem.reactions.front().place,
               {"unclear-order", "it is not clear which of the two reactions leaves what is asked",
                "the reaction of what is titrated behind that of the sample, or one of the reactions alone", 0});
+  }
   std::set<Quantity> seen;
   for (auto const& given : problem.givens) {
     if (given.form == Given::Form::measured && given.numbers.empty())

@@ -196,7 +196,7 @@ TEST_CASE("unseen problems: what cannot be clear is refused, and no number print
            Row{"reaction SO3 + H2O -> H2SO4; reaction SO2 + O2 -> SO3; given m(SO2) = 64.0 g; given yield1 = 90.0 %; given "
                "yield2 = "
                "80.0 %; find m(H2SO4) in g",
-               "idle-given", "in the order in which they run"},
+               "unclear-order", "in the order in which they run"},
            Row{"given V(CO2) = 500.0 mL; given Vm = 24.0 L/mol; given T = 25 degC; given p = 101.3 kPa; find m(CO2) in g",
                "contradiction", "Vm"},
            Row{"given m(CoCl2·6H2O) = 4.76 g; given m(residue) = 2.60 g; find w(H2O) in %", "idle-given", "m(residue)"},
