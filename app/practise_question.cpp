@@ -295,7 +295,7 @@ QuestionTalk::After QuestionTalk::show_all() {
 QuestionTalk::After QuestionTalk::step_by_step() {
   auto const stepwise = molewright::stepwise(question_, find_, conventions());
   auto course = course_;
-  course.rules.figures = MarkingRules::Figures::not_judged;  // of steps on the way; guard digits are welcome
+  course.rules.figures = MarkingRules::Figures::at_least_two;  // of steps on the way; guard digits are welcome
   Judge const judge(stepwise.question, course);
   talk_.say(words::step_by_step);
   std::vector<Written> written;

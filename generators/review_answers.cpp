@@ -69,7 +69,7 @@ void look_at_answer(Review& review, StatedAnswer const& stated) {
   auto const due = due_of(answer, reached.number);
   double const off = std::abs(written.approximate - reached.number.to_double());
   bool const near = off <= due.last.to_double() * 1.000001;
-  if (near || agrees(written, reached.number, due, true)) {
+  if (near || agrees(written, reached.number, due) || is_rounded_to_one_figure(written, reached.number)) {
     bool const exact = working.nodes[static_cast<std::size_t>(node)].value.last_place == std::nullopt;
     if (!exact && stated.number.certain_figures > answer.figures && !review.problem.finds[f].figures)
       review.say("too-many-figures", stated.place.line,

@@ -10,9 +10,9 @@ Rational uncertain_zeros(WrittenNumber const& written) { return Rational::power_
 
 int place_of(Rational const& last) { return magnitude(last); }
 
-bool rounded_as_written(WrittenNumber const& written, Rational const& distance, Due const& due, bool one_figure) {
+bool rounded_as_written(WrittenNumber const& written, Rational const& distance, Due const& due) {
   auto const reading = [&](int figures, Rational const& last) {
-    if (figures < 2 && figures < due.figures && !one_figure) return false;
+    if (figures < 2 && figures < due.figures) return false;
     if (Rational(2) * distance <= last) return true;
     return figures > due.figures && distance <= last;  // a display that was cut
   };
@@ -42,14 +42,20 @@ Due due_of(Answer const& answer, Rational const& value) {
   return due;
 }
 
-bool agrees(WrittenNumber const& written, Rational const& value, Due const& due, bool one_figure) {
+bool agrees(WrittenNumber const& written, Rational const& value, Due const& due) {
   auto const distance = (written.value - value).absolute();
-  if (rounded_as_written(written, distance, due, one_figure)) return true;
+  if (rounded_as_written(written, distance, due)) return true;
   if (Rational(2) * distance > due.last) return false;
   // Zeros left out at the end: the number is the value rounded to the figures due, though fewer were written.
   int const place = place_of(due.last);
   return written.value == round_to_place(value, place, Rounding::half_up) ||
          written.value == round_to_place(value, place, Rounding::half_even);
+}
+
+bool is_rounded_to_one_figure(WrittenNumber const& written, Rational const& value) {
+  return written.certain < 2 && value.sign() != 0 &&
+         (written.value == round_to_figures(value, 1, Rounding::half_up) ||
+          written.value == round_to_figures(value, 1, Rounding::half_even));
 }
 
 bool agrees_within_one(WrittenNumber const& written, Rational const& value, Due const& due) {

@@ -27,8 +27,10 @@ Due due_of(Answer const& answer, Rational const& value);
 
 /// True where `written` is `value` rounded to as many figures as were written (a tie either way; ASTM E29), or to the figures due
 /// with zeros at the end left out, or has more figures than are due and is cut or rounded in its last one. Fewer than two figures
-/// are enough only where no more are due, or `one_figure` says so.
-bool agrees(WrittenNumber const& written, Rational const& value, Due const& due, bool one_figure = false);
+/// are enough only where no more are due.
+bool agrees(WrittenNumber const& written, Rational const& value, Due const& due);
+/// Whether a number of one figure is a value rounded to it, by either tie rule.
+bool is_rounded_to_one_figure(WrittenNumber const& written, Rational const& value);
 /// True where `written`, rounded to the figures due, is at most one unit of the last of them off: rounded early on the way. It
 /// must have the figures due.
 bool agrees_within_one(WrittenNumber const& written, Rational const& value, Due const& due);

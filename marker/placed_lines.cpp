@@ -191,13 +191,20 @@ class Placing {
   }
 
   /// A line that names a quantity which is worked out, with another value: here the working departs. Of several steps that are
-  /// called so (the branches of a choice), the one that a slip explains, or else the last.
+  /// called so (the branches of a choice), the one that a slip explains, or else the last. A line whose own sum is right and
+  /// whose number is not belongs to the step that its sum is of, whatever it names: "0.002352/2 = 0.001167".
   void departs(WorkingLine const& line, PlacedLine& out) {
-    if (line.symbol.empty() && line.word.empty()) return;
+    auto const has_its_sum = [&](int i) {
+      auto const factor = factor_of_departing(line, i);
+      return factor && !placed_.holds(i) && could_be(line, anatomy_.node(i)) &&
+             is_right_but_for_arithmetic(line, i, factor->to_double());
+    };
+    bool const known_by_sum = std::any_of(steps_.begin(), steps_.end(), has_its_sum);
+    if (line.symbol.empty() && line.word.empty() && !known_by_sum) return;
     for (std::size_t k = 0; k < steps_.size(); ++k) {
       int const i = steps_[k];
       auto const factor = factor_of_departing(line, i);
-      if (!factor || placed_.holds(i) || !could_be(line, anatomy_.node(i))) continue;
+      if (!factor || placed_.holds(i) || !could_be(line, anatomy_.node(i)) || (known_by_sum && !has_its_sum(i))) continue;
       if (out.node >= 0 && k >= of_the_way_taken_) break;
       int const before = out.node;
       out.node = i;

@@ -16,7 +16,7 @@ namespace {
 
 constexpr std::size_t longest_formula = 60;
 
-/// With a dot before the water of "ZnSO4 7H2O" and "ZnSO4 x 7H2O".
+/// With a dot, and no blanks, before the water of "ZnSO4 7H2O", "ZnSO4 x 7H2O" and "ZnSO4 · 7 H2O".
 std::string with_dot_of_hydrate(std::string_view text) {
   std::string const low = lowered(text);
   if (!low.ends_with("h2o")) return std::string(text);
@@ -28,12 +28,21 @@ std::string with_dot_of_hydrate(std::string_view text) {
   if (number == end) return std::string(text);
   while (at > 0 && text[at - 1] == ' ') --at;
   std::size_t const blank = at;
+  bool blanks = blank != number || end + 3 != text.size();
+  auto const before = text.substr(0, at);
   constexpr std::string_view times = "×";
-  if (text.substr(0, at).ends_with(times))
+  static constexpr std::array<std::string_view, 6> dots{"·", "•", "∙", "⋅", ".", "*"};
+  auto const dot = std::find_if(dots.begin(), dots.end(), [&](auto one) { return before.ends_with(one); });
+  if (before.ends_with(times)) {
     at -= times.size();
-  else if (at > 0 && (lower(text[at - 1]) == 'x' || text[at - 1] == ','))
+  } else if (dot != dots.end()) {
+    at -= dot->size();
+    blanks = blanks || (at > 0 && text[at - 1] == ' ');
+    if (!blanks) return std::string(text);
+  } else if (at > 0 && (lower(text[at - 1]) == 'x' || text[at - 1] == ',')) {
     --at;
-  if (at == number && blank == number) return std::string(text);
+  }
+  if (at == number && !blanks) return std::string(text);
   auto const salt = stripped(text.substr(0, at));
   if (salt.empty()) return std::string(text);
   return std::string(salt) + "·" + std::string(text.substr(number, end - number)) + "H2O";

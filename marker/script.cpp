@@ -224,10 +224,11 @@ bool Script::only_repeats(WrittenNumber const& number) const {
 }
 
 /// A cause that leaves no doubt.
-void Script::name_cause(std::string_view slip, SlipNumbers numbers, Judgement& judgement) {
+void Script::name_cause(std::string_view slip, int at, SlipNumbers numbers, Judgement& judgement) {
   auto const words = words_of(slip);
   numbers.given = judgement.given;
-  judgement.candidates.push_back({{{std::string(slip), node().id}}, 1, filled(words.tutor, numbers)});
+  auto const& id = judge_.working().nodes[static_cast<std::size_t>(at)].id;
+  judgement.candidates.push_back({{{std::string(slip), id}}, 1, filled(words.tutor, numbers)});
   judgement.feedback = filled(words.student, numbers);
   fits_a_slip_ = true;
 }
@@ -236,7 +237,7 @@ void Script::judge_number(Written const& written, Judgement& judgement) {
   auto const all = readings(written, node().value.unit);
   if (asked().told && only_repeats(all.front().number)) {
     judgement.value = ValueVerdict::wrong;
-    name_cause("told-value-repeated", {}, judgement);
+    name_cause("told-value-repeated", answer().node, {}, judgement);
     fits_a_slip_ = false;  // nothing is shown, so that no mark is near
     return;
   }
@@ -275,7 +276,7 @@ bool Script::right_by_some_reading(std::vector<Reading> const& all, Judgement& j
   auto const& right = node().value.number;
   auto const due_here = due();
   for (auto const& reading : all) {
-    if (!agrees(reading.number, right, due_here, one_figure)) continue;
+    if (!agrees(reading.number, right, due_here) && !(one_figure && is_rounded_to_one_figure(reading.number, right))) continue;
     judgement.value = ValueVerdict::right;
     if (!reading.note.empty() && reading.note != "unknown-unit") judgement.notes.push_back(reading.note);
     judge_unit_and_figures(reading, judgement);
@@ -296,7 +297,9 @@ bool Script::right_within_the_band(Reading const& reading, Judgement& judgement)
   for (double const other : judge_.other_tables(find_)) {
     if (!std::isfinite(other)) continue;
     table_band = std::max(table_band, std::abs(other - right));
-    if (number.figures >= due_here.figures && std::abs(number.approximate - other) <= 0.5 * number.step * (1 + 1e-9))
+    bool const to_the_last = std::abs(number.approximate - other) <= 1e-9 * std::abs(other);  // the calculator shows 0.1
+    if (to_the_last ||
+        (number.figures >= due_here.figures && std::abs(number.approximate - other) <= 0.5 * number.step * (1 + 1e-9)))
       other_table = true;
   }
   bool const early = agrees_within_one(number, node().value.number, due_here);

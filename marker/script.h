@@ -41,9 +41,11 @@ class Script {
   void judge_formula(Written const& written, Judgement& judgement);
   void explain_formula(std::map<std::string, std::int64_t> const& atoms, Judgement& judgement);
   void judge_stated_answer(Written const& written, Judgement& judgement);
+  bool explain_by_arithmetic(Judgement& judgement);
+  bool explain_as_copied(Judgement& judgement);
   bool only_repeats(WrittenNumber const& number) const;
   void carry_told(std::size_t find);
-  void name_cause(std::string_view slip, SlipNumbers numbers, Judgement& judgement);
+  void name_cause(std::string_view slip, int at, SlipNumbers numbers, Judgement& judgement);
   void judge_line(Decimal const& number, Judgement& judgement);
   void judge_line_in_words(Written const& written, Judgement& judgement);
   void judge_letter(Written const& written, Judgement& judgement);

@@ -260,8 +260,7 @@ std::vector<SlipAnswer> Script::held_against_right_parts(std::vector<SlipAnswer>
 /// `all`: the readings of what was written, the plain one first.
 void Script::explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement) {
   auto const& reading = all.front();
-  if (agrees(reading.number, node().value.number, due(),
-             true)) {  // rounded to one figure: too hard to count as right, but no riddle
+  if (is_rounded_to_one_figure(reading.number, node().value.number)) {  // too hard to count as right, but no riddle
     judgement.figures = FiguresVerdict::too_few;
     judgement.notes.push_back("too-few-figures");
     judgement.feedback = say::one_figure(judgement.given, due_count(judgement), due_in_places(judgement));
@@ -302,6 +301,7 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
       std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); }) ||
       std::any_of(on_the_way.begin(), on_the_way.end(),
                   [&](RoundedAnswer const& one) { return fits(reading.number, one, due_here); });
+  if (explain_by_arithmetic(judgement) || explain_as_copied(judgement)) return;
   double table_band = 0;
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));

@@ -240,6 +240,36 @@ void Script::find_departure(int at, WrittenNumber const& number, bool worked_out
   lines_.diagnosis = diagnose(number, lines_.slips, due, 0, record_);
 }
 
+/// The first line that departs has the right sum on it, and not what the sum comes to: nothing else need be looked for.
+bool Script::explain_by_arithmetic(Judgement& judgement) {
+  auto const& lines = lines_.placed.lines;
+  auto const first =
+      std::find_if(lines.begin(), lines.end(), [](auto const& one) { return one.verdict == LineVerdict::departs; });
+  if (first == lines.end() || !first->method || !first->line.comes_to) return false;
+  static auto const* const slip = find_slip("sum-worked-out-wrongly");
+  if (slip == judge_.without_) return false;
+  SlipNumbers numbers;
+  numbers.step = step_name(judge_.working().nodes[static_cast<std::size_t>(first->node)]);
+  numbers.wrong = first->line.text;
+  numbers.right = said_number(*first->line.comes_to, judge_.course_.conventions);
+  name_cause(slip->id, first->node, numbers, judgement);
+  return true;
+}
+
+/// A line shows the answer right, none departs, and something else was handed in as the answer.
+bool Script::explain_as_copied(Judgement& judgement) {
+  static auto const* const slip = find_slip("copied-wrongly-from-own-line");
+  auto const& placed = lines_.placed;
+  if (slip == judge_.without_ || !placed.carried.empty()) return false;
+  auto const line = std::find_if(placed.lines.rbegin(), placed.lines.rend(),
+                                 [&](auto const& one) { return one.verdict == LineVerdict::right && one.node == answer().node; });
+  if (line == placed.lines.rend()) return false;
+  SlipNumbers numbers;
+  numbers.right = line->line.text;
+  name_cause(slip->id, answer().node, numbers, judgement);
+  return true;
+}
+
 /// What the lines say of a wrong answer, true where that is enough to speak. Here the answer follows from the first line that
 /// departs: that line's slips are the causes.
 bool Script::explain_by_departure(Reading const& reading, Judgement& judgement) {

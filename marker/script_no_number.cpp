@@ -40,7 +40,7 @@ void Script::judge_stated_answer(Written const& written, Judgement& judgement) {
       return;
     case StatedVerdict::Value::wrong:
       judgement.value = ValueVerdict::wrong;
-      if (!verdict.slip.empty()) name_cause(verdict.slip, verdict.holes, judgement);
+      if (!verdict.slip.empty()) name_cause(verdict.slip, answer().node, verdict.holes, judgement);
       return;
     case StatedVerdict::Value::right:
       judgement.value = ValueVerdict::right;
@@ -129,11 +129,15 @@ void Script::judge_formula(Written const& written, Judgement& judgement) {
   bool const proportional = same_elements && std::all_of(ours.begin(), ours.end(), [&](auto const& element) {
                               return element.second * theirs.begin()->second == theirs.at(element.first) * ours.begin()->second;
                             });
+  bool const lacks_one = ours.size() > theirs.size() && std::all_of(theirs.begin(), theirs.end(), [&](auto const& element) {
+                           return ours.find(element.first) != ours.end();
+                         });
   judgement.notes.push_back(proportional ? "formula-is-a-multiple" : same_elements ? "other-ratio" : "other-elements");
   if (!proportional) explain_formula(theirs, judgement);
   if (!judgement.feedback.empty()) return;
   judgement.feedback = proportional    ? say::formula_is_a_multiple(judgement.given)
                        : same_elements ? say::other_ratio(judgement.given)
+                       : lacks_one     ? say::element_missing(judgement.given)
                                        : say::other_elements(judgement.given);
 }
 

@@ -119,6 +119,7 @@ void answers_put_in(Anatomy const& anatomy, Sink& sink) {
 
 void answer_slips(Anatomy const& anatomy, Sink& sink) {
   static auto const* const prefix = find_slip("unit-prefix-not-applied");
+  static auto const* const on_the_way = find_slip("unit-not-changed-on-the-way");
   static auto const* const wrong_way = find_slip("answer-converted-wrong-way");
   static auto const* const early = find_slip("stopped-one-step-early");
   static auto const* const as_mass = find_slip("amount-reported-as-mass");
@@ -130,7 +131,7 @@ void answer_slips(Anatomy const& anatomy, Sink& sink) {
   for (int const i : anatomy.all(NodeKind::conversion))  // on the way: joules put in where kilojoules are wanted
     if (anatomy.used(i) && !converts_input(anatomy, i) && !anatomy.is_answer(i) &&
         anatomy.node(i).definition.operation == Operation::product)
-      sink.node(prefix, i, with_factor(anatomy.node(i).definition, Rational(1)));
+      sink.node(on_the_way, i, with_factor(anatomy.node(i).definition, Rational(1)));
   for (std::size_t f = 0; f < finds.size(); ++f) {
     int last = finds[f].node;
     int const answer = last;

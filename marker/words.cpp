@@ -1,5 +1,7 @@
 #include "marker/words.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -244,6 +246,12 @@ SlipNumbers slip_numbers(Working const& working, Application const& application,
   return numbers;
 }
 
+std::string said_number(double number, Conventions const& conventions) {
+  auto const as_written = parse_decimal(fmt::format("{:.3e}", number));
+  return ok(as_written) ? print_to_figures(value(as_written).value, 4, nearest_by(conventions.ties), conventions.mark).pretty
+                        : std::string();
+}
+
 std::string filled(std::string_view slip_words, SlipNumbers const& numbers) {
   std::string text;
   std::string const otherwise = numbers.wrong_is_answer ? said_once(slip_words) : std::string();
@@ -441,6 +449,9 @@ std::string other_ratio(std::string_view given) {
   return std::string(given) +
          " has the right elements in another ratio. Divide each mass by its molar mass, then divide every amount by the smallest "
          "one.";
+}
+std::string element_missing(std::string_view given) {
+  return std::string(given) + " lacks an element that the question speaks of. Look again at what was found in it.";
 }
 std::string other_elements(std::string_view given) {
   return std::string(given) + " holds other elements than the question speaks of. Look again at what was found in it.";

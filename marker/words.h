@@ -15,6 +15,8 @@ namespace molewright {
 /// made in.
 SlipNumbers slip_numbers(Working const& working, Application const& application, std::size_t find,
                          Conventions const& conventions);
+/// What a sum on a student's line comes to, to four figures.
+std::string said_number(double number, Conventions const& conventions);
 /// A slip's words with the holes filled.
 std::string filled(std::string_view words, SlipNumbers const& numbers);
 /// "n(BaCl₂)", "n(HCl)/ν(HCl)", "n(H₂) from HCl", "a titre of V(KOH)", "the limiting reagent": how a step is called. Steps of one
@@ -57,6 +59,7 @@ std::string check_either(std::string_view given, std::string_view step, std::str
 std::string check_both(std::string_view given, std::string_view step, std::string_view other);  ///< two slips at once
 std::string formula_is_a_multiple(std::string_view given);  ///< the ratio is right, the numbers are not
 std::string other_ratio(std::string_view given);
+std::string element_missing(std::string_view given);
 std::string other_elements(std::string_view given);
 std::string other_line(std::string_view given, std::string_view line, std::string_view slip);  ///< asked for the line at fault
 std::string comes_to(std::string_view step, std::string_view value);  ///< a step, and what it should come to
