@@ -27,6 +27,7 @@ constexpr char const* own_line = "Your line";
 constexpr char const* fitting_line = "That fits with";
 constexpr char const* right_line = "Right step";
 constexpr char const* marks = "Marks";
+constexpr char const* to_read = "not marked yet";
 constexpr char const* fresh = "New questions to practise on";
 constexpr char const* answers = "Answers, for when you have finished: ";
 constexpr char const* absent = "You were not there for this one. Ask for a sheet of your own to try it.";
@@ -45,6 +46,8 @@ std::string answers_to(std::vector<FreshQuestion> const& fresh) {
   for (std::size_t i = 0; i < fresh.size(); ++i) text += (i > 0 ? "; " : "") + letter(i) + ": " + fresh[i].answer;
   return text;
 }
+
+std::string marks_of(FeedbackItem const& item) { return item.to_read ? words::to_read : paper::score(item.marks, item.out_of); }
 
 /// What to practise, and where a question on it stands.
 std::string to_practise(FeedbackItem const& item) {
@@ -76,9 +79,8 @@ std::vector<std::pair<char const*, std::string>> beside(FeedbackItem const& item
 void item(Pages& pages, FeedbackItem const& item) {
   std::vector<Row> rows{{8, [&pages](double y) { pages.rule(pages.left(), y + 3, pages.right(), y + 3, 0.4, 0.55); }}};
   std::vector<Row> first = labelled(pages, words::wrote, item.written.empty() ? words::nothing : item.written, body,
-                                    paper::text_width(paper::score(item.marks, item.out_of), strong.face, strong.size) + 12);
-  first.front().draw = [&pages, draw = first.front().draw, column = item.column,
-                        marks = paper::score(item.marks, item.out_of)](double y) {
+                                    paper::text_width(marks_of(item), strong.face, strong.size) + 12);
+  first.front().draw = [&pages, draw = first.front().draw, column = item.column, marks = marks_of(item)](double y) {
     double const base = y + body.leading() * 0.5 + body.size * 0.36;
     pages.text(pages.left(), base, column, strong);
     pages.text(pages.right(), base, marks, strong, Align::right);
@@ -140,7 +142,8 @@ std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
       pages.flow(pages.paragraph(pages.left(), pages.width(), words::absent, body));
       continue;
     }
-    pages.flow(pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of), {Face::bold, 11, 0}));
+    pages.flow(
+        pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of, page.to_read), {Face::bold, 11, 0}));
     pages.flow({paper::gap(8)});
     for (FeedbackItem const& one : page.items) item(pages, one);
     fresh_questions(pages, page.fresh);
@@ -151,9 +154,9 @@ std::string feedback_pdf(FeedbackDocument const& document, PageSize size) {
 std::string feedback_text(FeedbackPage const& page, std::string_view title) {
   std::string out = paper::plain_heading(page.student) + paper::plain_paragraph(title);
   if (page.absent) return out + "\n" + paper::plain_paragraph(words::absent);
-  out += paper::score(page.marks, page.out_of) + "\n";
+  out += paper::score(page.marks, page.out_of, page.to_read) + "\n";
   for (FeedbackItem const& item : page.items) {
-    out += "\n" + paper::plain_sides(words::question + item.column, paper::score(item.marks, item.out_of));
+    out += "\n" + paper::plain_sides(words::question + item.column, marks_of(item));
     auto const line = [&out](std::string const& name, std::string const& text) {
       out += paper::plain_paragraph(text, "  " + name + ": ", 4);
     };
