@@ -157,7 +157,8 @@ void Changes::say(std::string line) {
 void Changes::add(StudentResult const& student) {
   if (!earlier_.marked()) return;
   if (student.misplaced) {
-    if (earlier_.was_there(student.student)) say(student.student + ": marked before, not marked now: row out of place");
+    if (earlier_.was_there(student.student))
+      say(student.student + ": marked before, not marked now: row out of place or not usable");
     return;
   }
   if (!student.absent && !earlier_.was_there(student.student)) {
