@@ -13,6 +13,7 @@
 #include "marker/marks.h"
 #include "marker/own_reading.h"
 #include "marker/spreadsheet.h"
+#include "marker/words.h"
 #include "templates/from_set.h"
 
 namespace molewright {
@@ -54,7 +55,11 @@ std::string not_marked_words(Fault const& fault) {
 /// A fault of a whole row: it stands at the row's beginning.
 FiledFault placed(HandedIn const& row, Fault fault) { return {{std::move(fault), row.line, 1, ""}, row.file}; }
 
+/// What was said of the answer goes where the teacher has settled it: that it is not read yet, or not right.
 void give_by_hand(Judgement& judgement, int marks) {
+  bool const value_stands = judgement.value == ValueVerdict::right || judgement.value == ValueVerdict::follow_through;
+  bool const wrong_but_in_part = judgement.value == ValueVerdict::wrong && marks < judgement.out_of;
+  if (!value_stands && !wrong_but_in_part) judgement.feedback = say::given_by_hand(marks, judgement.out_of);
   judgement.marks = judgement.marks_if_accepted = marks;
   judgement.by_hand = true;
   judgement.suggested = false;
@@ -87,6 +92,7 @@ class ClassMarking::Inside {
       : set_(set), handed_in_(handed_in), places_(set), boxes_(set.course.conventions.mark), known_(std::move(known)) {
     faults_ = handed_in.faults();
     tell_another_set();
+    for (auto const& name : handed_in.not_used()) take_for_not_used(name);
     tell_strangers(known_.strangers);
     look_for_lost_zeros();
     count_slips();
@@ -176,9 +182,18 @@ class ClassMarking::Inside {
     }
     for (auto const* row : strangers) {
       auto const near = nearest(row->student, set_.class_order);
+      take_for_not_used(row->student);
       tell(placed(*row, {"unknown-student", "\"" + row->student + "\" has no paper in this set",
                          near.empty() ? "a name of the class" : near.front(), 0}));
     }
+  }
+
+  /// Whose row could not be used is not absent: the student of that name, or of the nearest.
+  void take_for_not_used(std::string const& name) {
+    auto const& known = set_.class_order;
+    auto const same = std::find(known.begin(), known.end(), name) != known.end();
+    auto const near = same ? std::vector<std::string>{name} : nearest(name, known);
+    if (!near.empty()) not_used_.insert(near.front());
   }
 
   void look_for_lost_zeros() {
@@ -195,6 +210,10 @@ class ClassMarking::Inside {
       set_aside(written);
       written.notes.push_back("looks-like-a-date");
       Fault fault{"looks-like-a-date", "\"" + written.raw + "\" looks like a date that a spreadsheet made of an answer",
+                  "the answer as it stands on the paper, in a cell of text", 0};
+      tell({{std::move(fault), row.line, row.column, ""}, row.file});
+    } else if (looks_like_a_formula(row.answer, written)) {
+      Fault fault{"looks-like-a-formula", "\"" + written.raw + "\" is a formula of a spreadsheet, or its error",
                   "the answer as it stands on the paper, in a cell of text", 0};
       tell({{std::move(fault), row.line, row.column, ""}, row.file});
     }
@@ -249,6 +268,12 @@ class ClassMarking::Inside {
     written.notes.push_back(why);
   }
 
+  /// Whether a student's rows, if there are any, hold no answer, nor say that the student was absent.
+  static bool nothing_written(Rows const& rows) {
+    return std::all_of(rows.answers.begin(), rows.answers.end(),
+                       [](auto const& one) { return trimmed(one.second->answer).empty(); });
+  }
+
   /// Whether the codes in a student's rows are those of other papers, all of them.
   static bool other_codes(Answered const& answered) {
     bool any = false;
@@ -263,6 +288,11 @@ class ClassMarking::Inside {
 
   /// Whether a student's answers stand in the wrong columns or row: said, and nothing of them is read then.
   bool stands_elsewhere(Paper const& paper, std::string const& student, Rows const& rows, Answered& answered) {
+    if (not_used_.count(student) > 0 && nothing_written(rows)) {
+      for (auto& question : answered)
+        for (auto& written : question) take_for_misplaced(written, "row-not-used");
+      return true;
+    }
     if (rows.none()) return false;
     if (other_codes(answered)) {
       for (auto& question : answered)
@@ -346,6 +376,7 @@ class ClassMarking::Inside {
         auto const* row = rows.answer(column_name(question, f));
         give_marks_by_hand(judged[f], row, column_name(question, f));
         marked.student.beside.push_back(beside(judged[f], question, row, rows));
+        result.places.push_back(row ? AnswerPlace{row->file, row->line, row->column} : AnswerPlace{});
         result.parts.push_back(std::move(judged[f]));
       }
     }
@@ -355,9 +386,9 @@ class ClassMarking::Inside {
     result.misplaced =
         lost && std::none_of(result.parts.begin(), result.parts.end(), [](Judgement const& j) { return j.by_hand; });
     for (auto const& part : result.parts) {
+      (to_read(part) ? result.to_read : result.out_of) += part.out_of;
       result.marks += part.marks;
       result.marks_if_accepted += part.marks_if_accepted;
-      result.out_of += part.out_of;
     }
     return marked;
   }
@@ -381,7 +412,7 @@ class ClassMarking::Inside {
       if (ok(marks))
         give_by_hand(judgement, value(marks));
       else
-        tell(placed(*row, fault(marks)));
+        tell({{fault(marks), row->marks_line, row->marks_column, ""}, row->marks_file});
       return;
     }
     auto const earlier = known_.by_hand.find({judgement.student, column});
@@ -464,6 +495,7 @@ class ClassMarking::Inside {
   std::set<std::pair<std::size_t, std::size_t>> codes_told_;   ///< file and line
   std::unordered_map<Paper const*, std::string> stands_with_;  ///< the student in whose row the answers to a paper stand
   std::unordered_set<Paper const*> exchange_told_;
+  std::unordered_set<std::string> not_used_;  ///< students a row of whom could not be used
   std::map<Question const*, std::unique_ptr<Judge>> judges_;
   std::size_t marked_since_ = 0;
 };
@@ -493,12 +525,13 @@ std::string marks_table_head(std::vector<std::string> const& columns) {
 
 std::string marks_table_row(StudentResult const& student, std::vector<std::string> const& columns) {
   auto out = csv_cell(student.student);
-  char const* const instead = student.misplaced ? not_marked_cell : absent_cell;
+  std::string const instead = student.misplaced ? not_marked_cell : absent_cell;
   for (auto const& column : columns) {
     auto const at = std::find_if(student.parts.begin(), student.parts.end(),
                                  [&](Judgement const& j) { return j.question + j.part == column; });
     out += ',';
-    if (at != student.parts.end()) out += !student.counts() ? std::string(instead) : std::to_string(at->marks);
+    if (at == student.parts.end()) continue;
+    out += !student.counts() ? instead : to_read(*at) ? not_marked_cell : std::to_string(at->marks);
   }
   if (!student.counts()) return out + ',' + instead + ",,\r\n";
   return out + ',' + std::to_string(student.marks) + ',' + std::to_string(student.out_of) + ',' +

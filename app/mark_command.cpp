@@ -64,14 +64,22 @@ void say_hardly_any_right(Console& console, ClassResults const& results) {
                  " answers are right. Are they answers to this set? The codes on the sheets tell one set from another.");
 }
 
+/// Parts that no file has room for: their columns may have been lost.
+void say_missing_columns(Console& console, AllHandedIn const& handed_in, std::vector<std::string> const& columns) {
+  std::string missing;
+  for (auto const& column : columns)
+    if (handed_in.questions().count(column) == 0) missing += (missing.empty() ? "" : ", ") + column;
+  if (!missing.empty()) console.warn("No file has a column for " + missing + ". If the class did answer, it is missing.");
+}
+
 void say_count(Console& console, std::size_t faults) {
   if (faults > 0)
     console.warn(std::to_string(faults) + (faults == 1 ? " row or cell" : " rows or cells") + " could not be marked.");
 }
 
-/// Rows in the wrong place: whose they are is said with each fault.
+/// Rows in the wrong place or not usable: whose they are is said with each fault.
 void say_misplaced(Console& console, std::size_t count) {
-  if (count > 0) console.warn(std::to_string(count) + " not marked: row out of place.");
+  if (count > 0) console.warn(std::to_string(count) + " not marked: row out of place or not usable.");
 }
 
 /// Faults as the report lists them where no name may stand in it.
@@ -79,7 +87,8 @@ void hide_words(ClassReport& report, ClassResults const& results, std::vector<st
   report.faults.clear();
   for (auto const& [placed, file] : results.faults)
     report.faults.push_back(names[file] + ":" + std::to_string(placed.line) + ": " + placed.fault.id);
-  for (auto& line : report.not_read) line = line.substr(0, line.find(": \""));
+  for (auto* list : {&report.not_read, &report.ticked})
+    for (auto& line : *list) line = line.substr(0, line.find(": \""));
 }
 
 /// The set of a file; nothing, and told, where it holds none.
@@ -268,7 +277,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   name_kinds(results, set.papers.front().questions);
   results.faults = marking.faults();
 
-  auto report = class_report(results, source.names(), set.course.conventions.mark);
+  auto report = class_report(results, source.names(), set.course.conventions);
   if (options.anonymous) hide_words(report, results, source.names());
   if (auto const found = writer.finish(results, report, marking)) return console.report(*found, options.out);
   if (!console.json) {
@@ -278,6 +287,7 @@ void mark_command(Console& console, MarkOptions const& options) {
   tell_faults();
   say_lost_zeros(console, lost_zeros);
   say_hardly_any_right(console, results);
+  say_missing_columns(console, source.handed_in, marking.columns());
   say_count(console, results.faults.size());
   say_misplaced(console, static_cast<std::size_t>(report.misplaced));
 }

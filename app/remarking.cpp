@@ -23,7 +23,8 @@ void take_altered(Console& console, std::string const& path, std::string const& 
     for (std::size_t c = 1; c < table.header.size(); ++c) {
       auto const* before = earlier.part(row.cells[0], table.header[c]);
       auto const cell = trimmed(row.cells[c]);
-      if (!before || cell == std::to_string(before->marks) || cell.empty() || cell == absent_cell || cell == not_marked_cell)
+      if (!before || (!before->to_read && cell == std::to_string(before->marks)) || cell.empty() || cell == absent_cell ||
+          cell == not_marked_cell)
         continue;
       auto const marks = read_mark(cell, table.header[c], before->out_of);
       if (ok(marks))
@@ -62,7 +63,7 @@ void Earlier::add(Judgement const& judgement) {
       student.was_there || (judgement.value != ValueVerdict::absent && !out_of_place(judgement)) || judgement.by_hand;
   if (part(judgement.student, name) == nullptr)
     student.parts.push_back({static_cast<std::uint16_t>(column), static_cast<std::int16_t>(judgement.marks),
-                             static_cast<std::int16_t>(judgement.out_of)});
+                             static_cast<std::int16_t>(judgement.out_of), to_read(judgement)});
   if (judgement.by_hand) by_hand[{judgement.student, name}] = judgement.marks;
 }
 
@@ -140,7 +141,8 @@ Kept answers_kept(std::string const& folder, ProblemSet const& set, std::vector<
 
 std::optional<int> mark_before(Judgement const& judgement, Earlier const& earlier) {
   auto const* before = earlier.part(judgement.student, judgement.question + judgement.part);
-  if (!before || before->marks == judgement.marks || !earlier.was_there(judgement.student)) return std::nullopt;
+  if (!before || before->to_read || before->marks == judgement.marks || !earlier.was_there(judgement.student))
+    return std::nullopt;
   return before->marks;
 }
 
@@ -155,7 +157,8 @@ void Changes::say(std::string line) {
 void Changes::add(StudentResult const& student) {
   if (!earlier_.marked()) return;
   if (student.misplaced) {
-    if (earlier_.was_there(student.student)) say(student.student + ": marked before, not marked now: row out of place");
+    if (earlier_.was_there(student.student))
+      say(student.student + ": marked before, not marked now: row out of place or not usable");
     return;
   }
   if (!student.absent && !earlier_.was_there(student.student)) {
@@ -163,10 +166,15 @@ void Changes::add(StudentResult const& student) {
         " now");
     return;
   }
-  for (auto const& part : student.parts)
-    if (auto const before = mark_before(part, earlier_))
-      say(student.student + ", " + part.question + part.part + ": " + std::to_string(*before) + " before, " +
-          std::to_string(part.marks) + " now" + (part.by_hand ? " (by hand)" : ""));
+  for (auto const& part : student.parts) {
+    auto const* before = earlier_.part(part.student, part.question + part.part);
+    bool const changed = before && earlier_.was_there(part.student) &&
+                         (before->to_read != to_read(part) || (!before->to_read && before->marks != part.marks));
+    if (!changed) continue;
+    say(student.student + ", " + part.question + part.part + ": " +
+        (before->to_read ? "not marked before, " : std::to_string(before->marks) + " before, ") +
+        (to_read(part) ? "not marked" : std::to_string(part.marks)) + " now" + (part.by_hand ? " (by hand)" : ""));
+  }
 }
 
 }  // namespace molewright

@@ -18,6 +18,7 @@ class Earlier {
   struct Part {
     std::uint16_t column;
     std::int16_t marks, out_of;
+    bool to_read;  ///< it had no marks yet
   };
   void add(Judgement const& judgement);
   bool marked() const { return !students_.empty(); }

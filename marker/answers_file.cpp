@@ -115,6 +115,7 @@ void AnswersFile::find_wide_columns() {
     auto const part = name.empty() ? columns_->answers.size() : place_in(columns_->answers, name);
     if (part < columns_->answers.size()) {
       parts_.push_back({i, columns_->answers[part]});
+      questions_.insert(columns_->answers[part]);
       continue;
     }
     auto const reading = name.empty() ? columns_->readings.size() : place_in(columns_->readings, clean_name(name));
@@ -133,6 +134,7 @@ void AnswersFile::find_long_columns() {
   working_ = find_column(table, "working");
   measured_ = find_column(table, "measured");
   marks_ = find_column(table, "marks");
+  questions_.insert(columns_->answers.begin(), columns_->answers.end());
   for (std::size_t i = 0; i < table.header.size(); ++i) {
     std::string const& name = table.header[i];
     bool const again = !name.empty() && find_column(table, lowered(name)) != i;  // already a fault of the table
@@ -151,12 +153,23 @@ bool AnswersFile::first_time(std::uint32_t student, std::size_t question) {
   return first;
 }
 
+/// The students of rows that the table left out, as far as they are named in front of the fault.
+void AnswersFile::note_left_out() {
+  for (auto const& cells : table_.take_left_out()) {
+    auto student = student_ ? (*student_ < cells.size() ? clean_name(valid_utf8(cells[*student_])) : "") : whose_;
+    if (readable_ && !student.empty()) not_used_.push_back(std::move(student));
+  }
+}
+
 std::optional<AnswersRow> AnswersFile::next() {
   Table::Row row;
   while (table_.next(row)) {
     if (!readable_) continue;  // what is wrong with the rows is told all the same
     auto const student = clean_name(student_ ? std::string_view(row.cells[*student_]) : whose_);
-    if (holds_broken_bytes(student)) continue;  // told by the table
+    if (holds_broken_bytes(student)) {  // told by the table
+      not_used_.push_back(student);
+      continue;
+    }
     if (student.empty()) {
       faults_.push_back(
           table_.in_cell(row, student_.value_or(0), Fault{"no-student", "no student is named", "a student's name", 0}));
@@ -169,6 +182,7 @@ std::optional<AnswersRow> AnswersFile::next() {
       if (question == columns_->answers.size()) {
         std::string const what = asked.empty() ? "no question is named" : "unknown question \"" + std::string(asked) + "\"";
         faults_.push_back(table_.in_cell(row, *question_, Fault{"unknown-question", what, one_of(asked, columns_->answers), 0}));
+        not_used_.push_back(student);
         continue;
       }
     }
@@ -182,6 +196,7 @@ std::optional<AnswersRow> AnswersFile::next() {
     }
     return AnswersRow{number, row.at, row.line};
   }
+  note_left_out();
   seen_ = {};
   return std::nullopt;
 }
@@ -206,7 +221,11 @@ void AnswersFile::read(AnswersRow const& place, RowsRead& into) {
   answer.code = cell(code_);
   if (working_) answer.working = row.cells[*working_];
   answer.measured = cell(measured_);
-  if (auto marks = cell(marks_); !marks.empty()) answer.marks = std::move(marks);
+  if (auto marks = cell(marks_); !marks.empty()) {
+    answer.marks = std::move(marks);
+    answer.marks_line = row.lines[*marks_];
+    answer.marks_column = row.columns[*marks_];
+  }
   into.answers.push_back(std::move(answer));
 }
 

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -25,6 +26,8 @@ struct HandedIn {
   std::optional<std::string> marks;  ///< a mark given by hand: it is kept
   std::size_t line = 0, column = 0;
   std::size_t file = 0;  ///< where several are read (handed_in.h)
+  /// Where the mark stands, which may be another file than the answer's.
+  std::size_t marks_line = 0, marks_column = 0, marks_file = 0;
 };
 
 /// What heads the columns of a set's answers ("1", "2a") and of the students' own readings ("1 measured").
@@ -79,6 +82,10 @@ class AnswersFile {
   std::optional<AnswersRow> next();
   /// What stands in a row that next() gave, behind what was read before.
   void read(AnswersRow const& row, RowsRead& into);
+  /// Which questions it has room for: a wide file those with a column, a long one all.
+  std::set<std::string> const& questions() const { return questions_; }
+  /// The students named in rows that could not be used, once there is no next row.
+  std::vector<std::string> take_not_used() { return std::move(not_used_); }
   /// All of them, in the order of the file, once there is no next row.
   std::vector<PlacedFault> take_faults();
 
@@ -86,6 +93,7 @@ class AnswersFile {
   void find_columns();
   void find_wide_columns();
   void find_long_columns();
+  void note_left_out();
   bool first_time(std::uint32_t student, std::size_t question);
   std::size_t known_question(std::string_view name) const;
 
@@ -102,7 +110,9 @@ class AnswersFile {
   std::vector<PlacedFault> faults_;
   std::optional<std::size_t> student_, question_, answer_, working_, measured_, marks_, code_;
   std::vector<Named> parts_, readings_;  ///< of a wide file
-  std::vector<bool> seen_;               ///< by student; of a long file by student and question
+  std::vector<std::string> not_used_;
+  std::set<std::string> questions_;
+  std::vector<bool> seen_;  ///< by student; of a long file by student and question
 };
 
 /// CLASS.csv: `student`, and if wanted `level`, `print`, `version`.

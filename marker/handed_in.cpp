@@ -36,7 +36,12 @@ void take_in(HandedIn& kept, HandedIn&& more, Joined& all) {
   }
   if (kept.working.empty()) kept.working = std::move(more.working);
   if (kept.measured.empty()) kept.measured = std::move(more.measured);
-  if (!kept.marks) kept.marks = std::move(more.marks);
+  if (!kept.marks && more.marks) {
+    kept.marks = std::move(more.marks);
+    kept.marks_line = more.marks_line;
+    kept.marks_column = more.marks_column;
+    kept.marks_file = more.marks_file;
+  }
 }
 }  // namespace
 
@@ -95,8 +100,10 @@ void AllHandedIn::add(std::string_view text, std::string const& whose) {
     }
   }
   for (auto* rows : {&strangers.answers, &strangers.readings})
-    for (auto& row : *rows) row.file = number;
+    for (auto& row : *rows) row.file = row.marks_file = number;
   if (!strangers.answers.empty() || !strangers.readings.empty()) strangers_.push_back(std::move(strangers));
+  questions_.insert(file.questions().begin(), file.questions().end());
+  for (auto& name : file.take_not_used()) not_used_.push_back(std::move(name));
   for (auto& fault : file.take_faults()) faults_.push_back({std::move(fault), number});
   sorted_ = false;
 }
@@ -117,7 +124,7 @@ Joined AllHandedIn::of(std::size_t student) {
     auto& rows = files.back();
     auto const answers = rows.answers.size(), readings = rows.readings.size();
     files_[at->file].read({at->student, at->at, at->line}, rows);
-    for (auto i = answers; i < rows.answers.size(); ++i) rows.answers[i].file = at->file;
+    for (auto i = answers; i < rows.answers.size(); ++i) rows.answers[i].file = rows.answers[i].marks_file = at->file;
     for (auto i = readings; i < rows.readings.size(); ++i) rows.readings[i].file = at->file;
   }
   return join(std::move(files));

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <deque>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -47,6 +48,10 @@ class AllHandedIn {
   /// Whether anybody handed in anything, and whether anybody of the class did.
   bool anything() const { return anything_; }
   bool anything_of_the_class() const { return of_the_class_; }
+  /// Which questions any file has room for.
+  std::set<std::string> const& questions() const { return questions_; }
+  /// Whose rows could not be used, as they are named there.
+  std::vector<std::string> const& not_used() const { return not_used_; }
   /// Of the files, one after the other.
   std::vector<FiledFault> const& faults() const { return faults_; }
 
@@ -65,6 +70,8 @@ class AllHandedIn {
   bool sorted_ = true;
   std::vector<RowsRead> strangers_;  ///< by file
   bool anything_ = false, of_the_class_ = false;
+  std::vector<std::string> not_used_;
+  std::set<std::string> questions_;
   std::vector<FiledFault> faults_;
 };
 

@@ -31,7 +31,7 @@ std::optional<double> discrimination_of(ClassResults const& results, std::size_t
   std::vector<double> here, rest;
   for (auto const& student : results.students) {
     auto const* part = part_of(student, column);
-    if (!student.counts() || !part || part->missing()) continue;
+    if (!student.whole() || !part || part->missing()) continue;
     here.push_back(part->marks);
     rest.push_back(student.marks - part->marks);
   }

@@ -53,7 +53,7 @@ PartMarks const* part_of(StudentMarks const& student, std::size_t column) {
 }
 
 bool out_of_place(Judgement const& judgement) {
-  static constexpr char const* why[] = {"shifted-columns", "other-paper", "other-code"};
+  static constexpr char const* why[] = {"shifted-columns", "other-paper", "other-code", "row-not-used"};
   return judgement.value == ValueVerdict::unreadable && !judgement.by_hand &&
          std::any_of(judgement.notes.begin(), judgement.notes.end(), [](std::string const& note) {
            return std::any_of(std::begin(why), std::end(why), [&](char const* one) { return note == one; });
@@ -117,10 +117,11 @@ std::int16_t ClassSummary::slip_of(Judgement const& judgement) {
 }
 
 void ClassSummary::add(StudentResult const& student) {
-  StudentMarks kept{student.student,  student.absent, student.marks, student.marks_if_accepted, student.out_of, {},
-                    student.misplaced};
+  StudentMarks kept{student.student,   student.absent, student.marks, student.marks_if_accepted, student.out_of, {},
+                    student.misplaced, student.to_read};
   kept.parts.reserve(student.parts.size());
-  for (auto const& judged : student.parts) {
+  for (std::size_t i = 0; i < student.parts.size(); ++i) {
+    auto const& judged = student.parts[i];
     auto const at = static_cast<std::size_t>(
         std::find_if(results_.parts.begin(), results_.parts.end(),
                      [column = judged.question + judged.part](PartSummary const& part) { return part.column == column; }) -
@@ -140,8 +141,14 @@ void ClassSummary::add(StudentResult const& student) {
     kept.parts.push_back(part);
     if (!student.counts()) continue;
     count_verdict(results_.parts[at], part.value);
-    if (part.value == ValueVerdict::unreadable && !part.by_hand && ++results_.all_not_read <= most_not_read)
-      results_.not_read.push_back({static_cast<std::uint32_t>(results_.students.size()), part.column, judged.given});
+    auto const note = [&](std::vector<ToLookAt>& list, std::size_t& all) {
+      if (++all <= most_to_look_at)
+        list.push_back({static_cast<std::uint32_t>(results_.students.size()), part.column, judged.given, judged.correct,
+                        i < student.places.size() ? student.places[i] : AnswerPlace{}});
+    };
+    if (part.to_read()) note(results_.not_read, results_.all_not_read);
+    bool const ticked = std::find(judged.notes.begin(), judged.notes.end(), "tick-beside-answer") != judged.notes.end();
+    if (ticked && !part.by_hand) note(results_.ticked, results_.all_ticked);
     if (part.missing() || part.out_of <= 0) continue;
     shares_[at] += static_cast<double>(part.marks) / part.out_of;
     ++present_[at];

@@ -14,13 +14,23 @@
 
 namespace molewright {
 
+/// Where an answer stands in the files; line 0 for nowhere.
+struct AnswerPlace {
+  std::size_t file = 0, line = 0, column = 0;
+};
+
+/// An answer that could not be read and has no marks given by hand yet: it is no zero, and out of everything that is counted.
+inline bool to_read(Judgement const& judgement) { return judgement.value == ValueVerdict::unreadable && !judgement.by_hand; }
+
 /// One student's script, marked.
 struct StudentResult {
   std::string student;
-  bool absent = false;  ///< every answer absent, or no row at all: out of the averages
-  int marks = 0, marks_if_accepted = 0, out_of = 0;
-  std::vector<Judgement> parts;  ///< in the order of the paper
-  bool misplaced = false;        ///< the row stands in the wrong place: nothing of it is marked, and it is out of the averages
+  bool absent = false;                               ///< every answer absent, or no row at all: out of the averages
+  int marks = 0, marks_if_accepted = 0, out_of = 0;  ///< of what is marked
+  std::vector<Judgement> parts;                      ///< in the order of the paper
+  bool misplaced = false;  ///< the row stands in the wrong place: nothing of it is marked, and it is out of the averages
+  int to_read = 0;         ///< what the answers are out of that are still to be read by hand
+  std::vector<AnswerPlace> places{};  ///< where each part's answer stands; none where that is not known
 
   bool counts() const { return !absent && !misplaced; }
 };
@@ -37,7 +47,9 @@ struct PartMarks {
   bool suggested = false, by_hand = false;
 
   /// Nobody was there for this part, or it could not be read, and nobody gave it marks: out of the averages.
-  bool missing() const { return (value == ValueVerdict::absent || value == ValueVerdict::unreadable) && !by_hand; }
+  bool missing() const { return (value == ValueVerdict::absent && !by_hand) || to_read(); }
+  /// It could not be read, and has no marks given by hand yet.
+  bool to_read() const { return value == ValueVerdict::unreadable && !by_hand; }
 };
 
 struct StudentMarks {
@@ -46,15 +58,19 @@ struct StudentMarks {
   int marks = 0, marks_if_accepted = 0, out_of = 0;
   std::vector<PartMarks> parts;  ///< in the order of the paper
   bool misplaced = false;
+  int to_read = 0;
 
   bool counts() const { return !absent && !misplaced; }
+  /// Whether the total is that of the whole paper, and so can be held against others'.
+  bool whole() const { return counts() && to_read == 0; }
 };
 
-/// An answer that could not be read and has no marks given by hand.
-struct NotRead {
+/// An answer that the teacher has to look at.
+struct ToLookAt {
   std::uint32_t student = 0;  ///< of ClassResults::students
   std::int16_t column = 0;    ///< of ClassResults::parts
-  std::string given;
+  std::string given, expected;
+  AnswerPlace place;
 };
 
 struct SlipCount {
@@ -84,10 +100,12 @@ struct ClassResults {
   std::vector<PartSummary> parts;
   std::vector<FiledFault> faults;  ///< rows that could not be marked
   bool one_paper = false;          ///< all had the same
-  std::vector<NotRead> not_read;   ///< the first `most_not_read`, in class order
+  std::vector<ToLookAt> not_read;  ///< still to be read: the first `most_to_look_at`, in class order
   std::size_t all_not_read = 0;    ///< how many there are
+  std::vector<ToLookAt> ticked;    ///< with a tick beside the answer: as many, likewise
+  std::size_t all_ticked = 0;
 };
-inline constexpr std::size_t most_not_read = 40;
+inline constexpr std::size_t most_to_look_at = 40;
 
 /// A cause is counted only from this probability on: below it the rivals together are likelier than the cause, so that a count
 /// would be wrong more often than right.
@@ -96,8 +114,8 @@ inline constexpr double least_probability_to_count = 0.5;
 /// What a student has at a column (of ClassResults::parts); nullptr where the paper has none.
 PartMarks const* part_of(StudentMarks const& student, std::size_t column);
 
-/// Whether a judgement is one of a row that stands in the wrong place ("shifted-columns", "other-paper", "other-code" in its
-/// notes) and has no marks given by hand.
+/// Whether a judgement is one of a row that stands in the wrong place or could not be used ("shifted-columns", "other-paper",
+/// "other-code", "row-not-used" in its notes) and has no marks given by hand.
 bool out_of_place(Judgement const& judgement);
 
 /// The one slip that a judgement names with confidence; empty for none.

@@ -93,6 +93,13 @@ bool looks_like_a_date(std::string_view cell) {
   return day_and_month(pieces) || in_digits(pieces);
 }
 
+bool looks_like_a_formula(std::string_view cell, Written const& written) {
+  auto const text = trimmed(cell);
+  if (written.kind != Written::Kind::unreadable || text.size() < 2) return false;
+  bool const error = text[0] == '#' && is_letter(text[1]);
+  return text[0] == '=' || text[0] == '@' || error;
+}
+
 bool number_alone(Written const& written) {
   return written.kind == Written::Kind::number && !written.unit && written.unit_text.empty();
 }

@@ -11,6 +11,9 @@ namespace molewright {
 /// seconds; also for a cell of # signs only (a column too narrow).
 bool looks_like_a_date(std::string_view cell);
 
+/// What a spreadsheet would have worked out, or failed to: "=1+1", "@SUM(A1)", "#REF!". `written`: the same cell, read.
+bool looks_like_a_formula(std::string_view cell, Written const& written);
+
 /// A number with nothing behind it: the only kind of answer from which a spreadsheet takes zeros.
 bool number_alone(Written const& written);
 

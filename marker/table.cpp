@@ -124,6 +124,11 @@ bool TableReader::read_quoted(Record& record, std::size_t quote) {
         return true;
       }
       if (!spread) return false;
+      if (spot.line != opened.line) {  // the quotation mark that was met is the first of another cell
+        blame(record, opened, "quote-not-closed", "a quotation mark is opened and not closed in its row",
+              "a second quotation mark; the next one stands in line " + std::to_string(spot.line));
+        return true;
+      }
       blame(record, spot, "stray-quote", "text follows a closing quotation mark",
             "a separator; inside a quoted cell a quotation mark is written twice");
       return true;
@@ -313,7 +318,10 @@ TableReader::TableReader(std::string_view text) : text_(text) { read_header(); }
 bool TableReader::next(Table::Row& row) {
   while (!head_.header.empty() && !at_end()) {
     auto record = read_record();
-    if (!fit(record)) continue;
+    if (!fit(record)) {
+      if (!blank_row(record.row)) left_out_.push_back(std::move(record.row.cells));
+      continue;
+    }
     row = std::move(record.row);
     return true;
   }

@@ -49,6 +49,8 @@ class TableReader {
   /// What was found so far. A row whose cells cannot be told apart is left out; one with bytes that are no text (U+FFFD in their
   /// place), or with a cell that is cut because it is too long, is given all the same.
   std::vector<PlacedFault> take_faults() { return std::move(faults_); }
+  /// The rows that were left out, with their cells as far as those could be told apart.
+  std::vector<std::vector<std::string>> take_left_out() { return std::move(left_out_); }
 
  private:
   struct Spot {
@@ -86,6 +88,7 @@ class TableReader {
   char separator_ = ',';
   Table head_;
   std::vector<PlacedFault> faults_;
+  std::vector<std::vector<std::string>> left_out_;
 };
 
 struct TableRead {

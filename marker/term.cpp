@@ -44,12 +44,14 @@ class Account {
     auto& sat = term_.sets[set];
     if (!sat.had_paper) sat.absent = true;
     sat.had_paper = true;
-    sat.out_of += one.out_of;
     bool const misplaced = out_of_place(one);
     bool const absent = misplaced || (one.value == ValueVerdict::absent && !one.by_hand);
     sat.misplaced = sat.misplaced || misplaced;
     sat.absent = sat.absent && absent;
-    if (absent) return;
+    bool const marked = !to_read(one);
+    if (marked || misplaced) sat.out_of += one.out_of;
+    sat.to_read = sat.to_read || (!marked && !misplaced);
+    if (absent || !marked) return;
     sat.marks += one.marks;
     if (!kind.empty()) {
       auto& of_kind = item_of(kinds_, kind);

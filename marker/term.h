@@ -18,8 +18,9 @@ struct TermSet {
 struct StudentTerm {
   struct Sat {
     bool had_paper = false, absent = false;
-    bool misplaced = false;  ///< the row stood in the wrong place, and so it is absent, too
-    int marks = 0, out_of = 0;
+    bool misplaced = false;     ///< the row stood in the wrong place, and so it is absent, too
+    int marks = 0, out_of = 0;  ///< of what is marked
+    bool to_read = false;       ///< an answer is still to be read by hand
   };
   struct Slip {
     std::string id;

@@ -373,6 +373,10 @@ std::string nothing_written(std::string_view first_step) {
 }
 std::string not_read() { return "This could not be read as one number with its unit. Your teacher will look at it."; }
 std::string not_read_formula() { return "This could not be read as a formula. Your teacher will look at it."; }
+std::string given_by_hand(int marks, int out_of) {
+  return "Your teacher looked at this and gave " + std::to_string(marks) + " of " + std::to_string(out_of) +
+         (out_of == 1 ? " mark." : " marks.");
+}
 std::string name_not_formula() { return "This is a name, and the question asks for a formula. Your teacher will look at it."; }
 std::string not_read_choice() {
   return "It could not be read which reactant is meant. Write its name or its formula alone. Your teacher will look at it.";

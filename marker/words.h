@@ -45,6 +45,7 @@ std::string follows();                                     ///< follow-through
 std::string nothing_written(std::string_view first_step);  ///< "n(BaCl₂) = c(BaCl₂) × V(BaCl₂)"; may be empty
 std::string not_read();                                    ///< unreadable
 std::string not_read_formula();                            ///< asked for a formula found from data
+std::string given_by_hand(int marks, int out_of);          ///< in place of what the program says
 std::string name_not_formula();                            ///< the same: a name stands there
 std::string not_read_choice();                             ///< asked for a limiting reagent
 std::string zero_for_the_letter();                         ///< behind what else is said of a formula

@@ -328,6 +328,26 @@ Written read_statements(std::string_view text, DecimalMark mark) {
   return read.front();  // words all of them
 }
 
+/// Without "exothermic" or "endothermic" before or behind a value: they say its sign, below 0 or above. 0 for neither.
+std::pair<std::string_view, int> without_word_for_sign(std::string_view text) {
+  std::string const low = lowered(text);
+  constexpr std::string_view between = " ,:;()";
+  for (auto const& [word, sign] : {std::pair("exothermic"sv, -1), std::pair("endothermic"sv, 1)}) {
+    auto const at = low.find(word);
+    if (at == std::string::npos || std::none_of(text.begin(), text.end(), is_digit)) continue;
+    auto const edge = [&](std::string_view rest, bool front) {
+      while (!rest.empty() && between.find(front ? rest.front() : rest.back()) != std::string_view::npos)
+        front ? rest.remove_prefix(1) : rest.remove_suffix(1);
+      return rest;
+    };
+    if (at == 0 && low.size() > word.size() && between.find(text[word.size()]) != std::string_view::npos)
+      return {edge(text.substr(word.size()), true), sign};
+    auto const behind = edge(text.substr(at + word.size()), true);
+    if (behind.empty() && between.find(text[at - 1]) != std::string_view::npos) return {edge(text.substr(0, at), false), sign};
+  }
+  return {text, 0};
+}
+
 Written read_evened(std::string_view text, DecimalMark mark) {
   if (text.empty()) return Written();
   // A spreadsheet's apostrophe that forbids it to work the cell out.
@@ -345,7 +365,11 @@ Written read_evened(std::string_view text, DecimalMark mark) {
     return result;
   }
   bool approximate = false;
-  auto result = read_statements(without_remark(without_words_behind(without_remark(inside), approximate)), mark);
+  auto const [measure, sign] = without_word_for_sign(inside);
+  auto result = read_statements(without_remark(without_words_behind(without_remark(measure), approximate)), mark);
+  bool const number = result.kind == Written::Kind::number;
+  if (sign != 0 && !(number && (sign < 0) == (result.number.value.sign() < 0)))
+    return unreadable(number ? "a word that says another sign than the number has" : "words beside the answer");
   if (result.kind == Written::Kind::number && approximate) add_note(result, "approximate");
   if (result.kind == Written::Kind::number && bare.size() < text.size()) add_note(result, "tick-beside-answer");
   return result;

@@ -25,10 +25,6 @@ namespace words {
 constexpr char const* again = "Do again: ";
 constexpr char const* and_also = "Check both: ";
 constexpr char const* no_cause = "Write every step on a line of its own, each number with its unit, and check them one by one.";
-constexpr char const* unreadable = "Write the answer as one number with its unit.";
-constexpr char const* unreadable_formula = "Write the answer as one formula.";
-constexpr char const* unreadable_line = "Write the number of one line.";
-constexpr char const* unreadable_in_words = "Write the answer as chemistry is usually written.";
 constexpr char const* by_hand = "See what your teacher wrote on your paper.";
 }  // namespace words
 
@@ -41,18 +37,9 @@ bool is_number(std::optional<Asked> const& place) {
   return !place || place->question->worked.problem.finds[place->find].kind == Find::Kind::number;
 }
 
-/// How an answer has to be written so that it can be read.
-char const* readable(std::optional<Asked> const& place) {
-  auto const kind = place ? place->question->worked.problem.finds[place->find].kind : Find::Kind::number;
-  if (is_stated(kind)) return words::unreadable_in_words;
-  if (kind == Find::Kind::line_at_fault) return words::unreadable_line;
-  return kind == Find::Kind::number ? words::unreadable : words::unreadable_formula;
-}
-
 /// Which step to do again; nothing of what it comes to.
 std::string look_at(Judgement const& judgement, std::optional<Asked> const& place) {
   if (judgement.by_hand) return words::by_hand;
-  if (judgement.value == ValueVerdict::unreadable) return readable(place);
   if (judgement.value != ValueVerdict::wrong) return judgement.feedback;
   std::vector<std::string> steps;
   for (auto const& candidate : judgement.candidates)
@@ -166,10 +153,10 @@ CorrectionsDocument corrections_document(std::vector<StudentResult> const& stude
   CorrectionsDocument document{set.title, {}};
   for (auto const& student : students) {
     if (!student.counts()) continue;
-    CorrectionsPage page{student.student, student.marks, student.out_of, {}};
+    CorrectionsPage page{student.student, student.marks, student.out_of, {}, student.to_read};
     std::string last_text;
     for (auto const& part : student.parts) {
-      if (part.marks >= part.out_of || part.value == ValueVerdict::absent) continue;
+      if (part.marks >= part.out_of || part.value == ValueVerdict::absent || to_read(part)) continue;
       auto const place = asked(questions, part);
       std::string const text = place ? place->question->text : "";
       bool const right = part.value == ValueVerdict::right || part.value == ValueVerdict::follow_through;
@@ -225,7 +212,8 @@ NextMorning next_morning(ClassResults const& results, ProblemSet const& set, std
     std::set<std::string> paired;
     page.pairs = pairs_of(results, conventions, paired);
     for (auto const& student : results.students)
-      if (student.counts() && paired.count(student.student) == 0) page.free.push_back(student.student);
+      if (student.counts() && paired.count(student.student) == 0)
+        (student.to_read > 0 ? page.to_read : page.free).push_back(student.student);
   }
   for (auto const& question : starter)
     page.starter.push_back({with_told_tables(question.text), answers_line(question, conventions)});

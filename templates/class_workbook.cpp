@@ -79,7 +79,7 @@ class MarksSheet {
   /// The number of a column of parts, or of the totals behind them; nothing where the student has none there.
   std::optional<double> number(StudentMarks const& student, std::size_t column) const {
     if (column < parts_) return marks(student, column);
-    if (!student.counts() || parts_ == 0) return std::nullopt;
+    if (!student.whole() || parts_ == 0) return std::nullopt;
     double sum = 0;
     for (std::size_t p = 0; p < parts_; ++p) sum += marks(student, p).value_or(0);
     return sum;
@@ -136,6 +136,10 @@ class MarksSheet {
                                                                   : book::text(words::absent));
     }
     auto const sum = number(student, parts_);
+    if (!sum && student.counts() && parts_ > 0) {
+      add_open_total(cells, student, row);
+      return cells;
+    }
     if (!sum) {
       cells.push_back(book::text(no_marks(student)));
       return cells;
@@ -147,6 +151,19 @@ class MarksSheet {
     cells.push_back(student.out_of > 0 ? book::formula(share, *sum / student.out_of, Look::share)
                                        : book::formula_without_result(share));
     return cells;
+  }
+
+  /// No total, and so in no mean, until each answer that is still to be read has its marks.
+  void add_open_total(std::vector<Cell>& cells, StudentMarks const& student, std::size_t row) const {
+    std::string read;
+    for (std::size_t p = 0; p < parts_; ++p)
+      if (auto const* part = part_of(student, p); part && part->to_read())
+        read += (read.empty() ? "ISNUMBER(" : ",ISNUMBER(") + book::cell_name(row, 1 + p) + ")";
+    auto const here = book::cell_name(row, total()), of = book::cell_name(row, total() + 1);
+    cells.push_back(
+        book::formula_without_result("=IF(AND(" + read + "),SUM(" + book::range(row, 1, row, parts_) + "),\"\")", Look::strong));
+    cells.push_back(book::number(student.out_of + student.to_read));
+    cells.push_back(book::formula_without_result("=IF(ISNUMBER(" + here + ")," + here + "/" + of + ",\"\")", Look::share));
   }
 
   std::string students_of(std::size_t column) const {

@@ -87,7 +87,8 @@ std::string corrections_pdf(CorrectionsDocument const& document, PageSize size) 
     pages.section(page.student, "", page.student + " · " + document.title);
     pages.flow(pages.paragraph(pages.left(), pages.width(), std::string(words::corrections) + " · " + document.title, label));
     pages.flow(pages.paragraph(pages.left(), pages.width(), page.student, {Face::bold, 15, 0}));
-    pages.flow(pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of), {Face::bold, 11, 0}));
+    pages.flow(
+        pages.paragraph(pages.left(), pages.width(), paper::score(page.marks, page.out_of, page.to_read), {Face::bold, 11, 0}));
     pages.flow(pages.paragraph(pages.left(), pages.width(), words::about, label));
     pages.flow({paper::gap(6)});
     for (CorrectionItem const& one : page.items) item(pages, one);
@@ -101,7 +102,7 @@ std::string corrections_text(CorrectionsDocument const& document) {
   for (CorrectionsPage const& page : document.pages) {
     out += (out.empty() ? "" : "\n\n") + paper::plain_heading(page.student);
     out += paper::plain_paragraph(std::string(words::corrections) + ": " + document.title) +
-           paper::score(page.marks, page.out_of) + "\n" + paper::plain_paragraph(words::about);
+           paper::score(page.marks, page.out_of, page.to_read) + "\n" + paper::plain_paragraph(words::about);
     for (CorrectionItem const& item : page.items) {
       out += "\n" + paper::plain_sides(words::question + item.column + (item.code.empty() ? "" : "  " + item.code),
                                        marks_lost(item.to_win));

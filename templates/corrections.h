@@ -20,6 +20,7 @@ struct CorrectionsPage {
   std::string student;
   int marks = 0, out_of = 0;
   std::vector<CorrectionItem> items;  ///< never empty
+  int to_read = 0;                    ///< marks that are not given yet
 };
 struct CorrectionsDocument {
   std::string title;

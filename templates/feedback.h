@@ -20,6 +20,7 @@ struct FeedbackItem {
   std::string right_line{};   ///< that step as it should be
   std::string marks_words{};  ///< what the marks are for, where that is more than right or wrong
   int fresh = -1;             ///< index of the page's new question on it; below 0 for none
+  bool to_read = false;       ///< not marked yet: it is still to be read by hand
 };
 /// A new question on just one slip that the student made.
 struct FreshQuestion {
@@ -34,6 +35,7 @@ struct FeedbackPage {
   int marks = 0, out_of = 0;
   std::vector<FeedbackItem> items;
   std::vector<FreshQuestion> fresh{};  ///< lettered on the page; their answers stand at its end
+  int to_read = 0;                     ///< marks that are not given yet
 };
 struct FeedbackDocument {
   std::string title;

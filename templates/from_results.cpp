@@ -41,6 +41,8 @@ constexpr char const* unreadable = "?";
 constexpr char const* absent = "absent";
 constexpr char const* misplaced = "not marked";
 constexpr char const* more_not_read = " more: `unreadable` in marks.jsonl";
+constexpr char const* more_ticked = " more: `tick-beside-answer` in marks.jsonl";
+constexpr char const* expected = "; the right answer is ";
 /// Signs and what they mean, in the order of the legend.
 constexpr std::pair<char const*, char const*> legend[] = {
     {"✓", "✓ right"},
@@ -50,7 +52,7 @@ constexpr std::pair<char const*, char const*> legend[] = {
     {"s", "s1, s2 … the slip named below"},
     {"×", "× wrong, no cause named"},
     {"–", "– nothing written"},
-    {"?", "? could not be read"},
+    {"?", "? could not be read; the total is out of what is marked until you give it marks by hand"},
     {"h", "h a mark given by hand"},
     {"*", "* marks suggested for a slip, to be accepted by you; the total with them stands in brackets"},
 };
@@ -158,11 +160,12 @@ ReportRow row_of(StudentMarks const& student, std::size_t columns, bool shares, 
     row.total = student.misplaced ? words::misplaced : words::absent;
     return row;
   }
-  if (shares) row.total += "/" + std::to_string(student.out_of);
+  if (shares || student.to_read > 0) row.total += "/" + std::to_string(student.out_of);
   if (student.marks_if_accepted != student.marks) {
     row.total += " (" + std::to_string(student.marks_if_accepted) + ")";
     seen += "*";
   }
+  if (student.to_read > 0) row.total += std::string(" ") + words::unreadable;
   for (PartMarks const& part : student.parts) {
     ReportCell const cell{std::to_string(part.marks) + (part.suggested ? "*" : ""), sign_of(part)};
     seen += cell.sign + cell.marks;
@@ -223,7 +226,27 @@ std::string what_was_written(Judgement const& judgement, QuestionsByCode const& 
   return given;
 }
 
-ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files, DecimalMark mark) {
+/// "Bo Sedge, 2: \"3.5.3 mg/L\"; the right answer is 35.3 mg/L (answers.csv:3:12)", a line each, and how many more there are.
+std::vector<std::string> to_look_at(ClassResults const& results, std::vector<ToLookAt> const& list, std::size_t all,
+                                    char const* more, std::vector<std::string> const& files, Conventions const& conventions) {
+  std::vector<std::string> lines;
+  bool const large = results.students.size() > students_of_a_volume;
+  for (auto const& one : list) {
+    if (large) break;
+    auto line = results.students[one.student].student + ", " + results.parts[static_cast<std::size_t>(one.column)].column +
+                ": \"" + one.given + "\"";
+    if (!one.expected.empty()) line += words::expected + pretty_answer(one.expected, conventions);
+    if (one.place.line > 0 && one.place.file < files.size())
+      line += " (" + files[one.place.file] + ":" + std::to_string(one.place.line) + ":" + std::to_string(one.place.column) + ")";
+    lines.push_back(std::move(line));
+  }
+  if (all > lines.size()) lines.push_back(std::to_string(all - lines.size()) + more);
+  return lines;
+}
+
+ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files,
+                         Conventions const& conventions) {
+  auto const mark = conventions.mark;
   ClassReport report;
   report.title = results.title;
   for (PartSummary const& part : results.parts) {
@@ -234,8 +257,9 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
   }
 
   for (StudentMarks const& student : results.students) {
-    report.out_of = std::max(report.out_of, student.out_of);
-    report.least_out_of = report.least_out_of == 0 ? student.out_of : std::min(report.least_out_of, student.out_of);
+    int const out_of = student.out_of + student.to_read;
+    report.out_of = std::max(report.out_of, out_of);
+    report.least_out_of = report.least_out_of == 0 ? out_of : std::min(report.least_out_of, out_of);
   }
   bool const large = results.students.size() > students_of_a_volume;
   if (large) report.names_elsewhere = words::names_elsewhere;
@@ -244,7 +268,8 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
   std::string seen;                                          // signs in use, for the legend
   for (StudentMarks const& student : results.students) {
     (student.misplaced ? report.misplaced : student.absent ? report.absent : report.present) += 1;
-    if (student.counts())
+    report.not_whole += student.counts() && !student.whole() ? 1 : 0;
+    if (student.whole())
       marks.push_back(shares && student.out_of > 0 ? static_cast<int>(std::lround(100.0 * student.marks / student.out_of))
                                                    : student.marks);
     if (!large) report.rows.push_back(row_of(student, report.columns.size(), shares, seen));
@@ -264,12 +289,11 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
     if (large) continue;
     for (auto const student : slip.students) report.slips.back().students.push_back(results.students[student].student);
   }
-  if (!large)
-    for (auto const& one : results.not_read)
-      report.not_read.push_back(results.students[one.student].student + ", " +
-                                results.parts[static_cast<std::size_t>(one.column)].column + ": \"" + one.given + "\"");
-  if (auto const more = results.all_not_read - report.not_read.size(); more > 0)
-    report.not_read.push_back(std::to_string(more) + words::more_not_read);
+  auto const look_at = [&](std::vector<ToLookAt> const& list, std::size_t all, char const* more) {
+    return to_look_at(results, list, all, more, answers_files, conventions);
+  };
+  report.not_read = look_at(results.not_read, results.all_not_read, words::more_not_read);
+  report.ticked = look_at(results.ticked, results.all_ticked, words::more_ticked);
   for (auto const& [placed, file] : results.faults) {
     report.faults.push_back((file < answers_files.size() ? answers_files[file] : "") + ":" + std::to_string(placed.line) + ":" +
                             std::to_string(placed.column) + ": " + sentence(placed.fault));
@@ -280,6 +304,7 @@ ClassReport class_report(ClassResults const& results, std::vector<std::string> c
 FeedbackPage feedback_page(StudentResult const& student, ProblemSet const& set, QuestionsByCode const& questions,
                            std::vector<OnSlip> const& fresh) {
   FeedbackPage page{student.student, student.absent, student.marks, student.out_of, {}};
+  page.to_read = student.to_read;
   if (student.absent) return page;
   for (Judgement const& judgement : student.parts) {
     FeedbackItem item{judgement.question + judgement.part,
@@ -290,6 +315,7 @@ FeedbackPage feedback_page(StudentResult const& student, ProblemSet const& set, 
                       judgement.value == ValueVerdict::right && judgement.marks == judgement.out_of,
                       judgement.feedback,
                       {}};
+    item.to_read = to_read(judgement);
     std::string const slip = named_slip(judgement);
     if (!slip.empty() && judgement.value == ValueVerdict::wrong) item.practise = std::string(words_of(slip).practise);
     auto const on_it = std::find_if(fresh.begin(), fresh.end(), [&](OnSlip const& one) { return one.slip == slip; });

@@ -13,9 +13,9 @@
 namespace molewright {
 
 /// Of a class beyond a volume (volumes.h) nobody is named in it: rows of marks stand elsewhere. `answers_files` are the names
-/// that stand before the rows that could not be marked; `mark` the course's, for mean and spread.
+/// of the files that its places are in; `conventions` those of the course.
 ClassReport class_report(ClassResults const& results, std::vector<std::string> const& answers_files,
-                         DecimalMark mark = DecimalMark::point);
+                         Conventions const& conventions = {});
 /// A student's page, with new questions on the slips of their work. `set` and its questions say what a letter of the slip key
 /// stands for, where a script was marked with letters.
 FeedbackPage feedback_page(StudentResult const& student, ProblemSet const& set, QuestionsByCode const& questions,

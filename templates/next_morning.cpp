@@ -21,6 +21,7 @@ constexpr char const* goes_on = "It stops short. It should go on to: ";
 constexpr char const* pairs = "Who might sit with whom";
 constexpr char const* about_pairs = "The second had right what the first slipped on. ";
 constexpr char const* free = "Free to help or to work on: ";
+constexpr char const* to_read = "Answers yet to be read by hand: ";
 constexpr char const* starter = "Ten-minute starter";
 constexpr char const* answers = "Answers: ";
 constexpr char const* wrong_mark = "✗ ";
@@ -83,6 +84,7 @@ class Drawing {
       head(words::pairs);
       put(words::about_pairs + list_of_pairs(page_), body_);
       if (room_.free && !page_.free.empty()) put(words::free + list_of(page_.free), body_);
+      if (room_.free && !page_.to_read.empty()) put(words::to_read + list_of(page_.to_read), body_);
     }
     starter();
     fits_ = pages_.page_count() == 1;
@@ -156,6 +158,7 @@ std::string next_morning_text(NextMorning const& page) {
     for (auto const& pair : page.pairs)
       out += paper::plain_paragraph(pair.one + " with " + pair.other + " (" + pair.about + ")", "* ", 2);
     if (!page.free.empty()) out += paper::plain_paragraph(words::free + list_of(page.free));
+    if (!page.to_read.empty()) out += paper::plain_paragraph(words::to_read + list_of(page.to_read));
   }
   if (!page.starter.empty()) {
     out += "\n" + paper::plain_heading(words::starter, '-');

@@ -31,6 +31,7 @@ struct NextMorning {
   std::vector<MorningSlip> slips;  ///< three at most
   std::vector<MorningPair> pairs;
   std::vector<std::string> free;         ///< present, and in no pair
+  std::vector<std::string> to_read;      ///< the same, with answers that are yet to be read by hand
   std::vector<MorningQuestion> starter;  ///< three at most
 };
 

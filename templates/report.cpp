@@ -30,7 +30,12 @@ constexpr char const* faults = "Rows that could not be marked";
 constexpr char const* student = "Student";
 constexpr char const* total = "Total";
 constexpr char const* not_read = "Answers that could not be read: look at them and give their marks by hand";
-constexpr char const* misplaced = " not marked: row out of place";
+constexpr char const* ticked = "A tick beside an answer: the answer was marked, not the tick";
+constexpr char const* one_not_whole =
+    " student has answers that are still to be read by hand, and is left out of this until then.";
+constexpr char const* more_not_whole =
+    " students have answers that are still to be read by hand, and are left out of this until then.";
+constexpr char const* misplaced = " not marked: row out of place or not usable";
 constexpr char const* no_slips = "No slip was found with enough certainty to be named.";
 }  // namespace words
 
@@ -47,6 +52,8 @@ std::string present_line(ClassReport const& report) {
                      (in_shares(report) ? std::to_string(report.least_out_of) + " to " : "") +
                      paper::counted_marks(report.out_of) + ".";
   if (!report.summary.empty()) line += " " + report.summary;
+  if (report.not_whole > 0)
+    line += " " + std::to_string(report.not_whole) + (report.not_whole == 1 ? words::one_not_whole : words::more_not_whole);
   return line;
 }
 
@@ -199,7 +206,7 @@ void parts_list(Pages& pages, ClassReport const& report) {
 
 /// What the teacher is to look at, beneath all the rest.
 std::vector<std::pair<char const*, std::vector<std::string> const*>> lists_at_end(ClassReport const& report) {
-  return {{words::not_read, &report.not_read}, {words::faults, &report.faults}};
+  return {{words::not_read, &report.not_read}, {words::ticked, &report.ticked}, {words::faults, &report.faults}};
 }
 
 /// The grid of marks in plain text.

@@ -44,7 +44,9 @@ struct ClassReport {
   std::vector<std::string> signs;    ///< what the signs in the grid mean, a line each
   std::vector<ReportSlip> slips;     ///< most frequent first
   std::vector<ReportPart> parts;
-  std::vector<std::string> not_read;       ///< answers that could not be read, a line each
+  int not_whole = 0;                       ///< of those present: whose answers are not all marked yet, and so out of the summary
+  std::vector<std::string> not_read;       ///< answers that are still to be read by hand, a line each
+  std::vector<std::string> ticked;         ///< answers with a tick beside them, likewise
   std::vector<std::string> faults;         ///< rows that could not be marked, a line each
   std::vector<paper::Bar> distribution{};  ///< how many students have how many marks: "7", or "5–9"
   std::string names_elsewhere{};           ///< of a class too large for a row a student: where the marks of each stand

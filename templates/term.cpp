@@ -67,12 +67,12 @@ std::vector<TermPage> term_pages(std::vector<StudentTerm> const& students, std::
     page.student = student.student;
     for (std::size_t i = 0; i < student.sets.size(); ++i) {
       auto const& sat = student.sets[i];
-      bool const marked = sat.had_paper && !sat.absent;
+      bool const marked = sat.had_paper && !sat.absent && (sat.out_of > 0 || !sat.to_read);
       page.sets.push_back({sets[i].title,
-                           marked          ? std::to_string(sat.marks) + " of " + std::to_string(sat.out_of)
-                           : sat.misplaced ? words::misplaced
-                           : sat.had_paper ? words::absent
-                                           : words::no_paper,
+                           marked                         ? std::to_string(sat.marks) + " of " + std::to_string(sat.out_of)
+                           : sat.misplaced || sat.to_read ? words::misplaced
+                           : sat.had_paper                ? words::absent
+                                                          : words::no_paper,
                            marked && sat.out_of > 0 ? static_cast<double>(sat.marks) / sat.out_of : -1});
     }
     for (auto const& kind : student.kinds_sure) page.goes_well.push_back(kind_words(kind));

@@ -65,8 +65,8 @@ TEST_CASE("mark: a long file, and marks given by hand are kept", "[app][mark]") 
   auto const said = place.run({"mark", "set/set.jsonl", "a.csv", "--out", "o"});
   CHECK(said.status == 1);
   auto const most = std::to_string(place.part("Reed, Ann", "2a")["marks"].get<int>());
-  CHECK(said.err == "a.csv:5:1: \"99\" is not a mark for part 2a, expected a whole number from 0 to " + most +
-                        "\n  \"Reed, Ann\",2a,x,99\n  ^\n1 row or cell could not be marked.\n");
+  CHECK(said.err == "a.csv:5:18: \"99\" is not a mark for part 2a, expected a whole number from 0 to " + most +
+                        "\n  \"Reed, Ann\",2a,x,99\n                   ^\n1 row or cell could not be marked.\n");
   auto const all = place.marked({"set/set.jsonl", "a.csv"});
   CHECK(of(all, "Bo Sedge", "2b")["marks"] == out_of);
   CHECK(of(all, "Bo Sedge", "2b")["by_hand"] == true);

@@ -112,8 +112,8 @@ TEST_CASE("table: faults name their place, and the other rows are read", "[marke
         "written twice"},
        {{"student", "1"}, {"Bo", "6"}}},
       {"student,1\nAda,\"5\nBo,\"6\nCy,7\n",
-       {"3:4 stray-quote: text follows a closing quotation mark, expected a separator; inside a quoted cell a quotation mark is "
-        "written twice",
+       {"2:5 quote-not-closed: a quotation mark is opened and not closed in its row, expected a second quotation mark; the next "
+        "one stands in line 3",
         "3:4 quote-not-closed: a quotation mark is opened and never closed, expected a second quotation mark"},
        {{"student", "1"}, {"Cy", "7"}}},
       {"student,1\nJos\xE9,5\nBo,6\n",

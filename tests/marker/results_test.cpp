@@ -99,7 +99,7 @@ TEST_CASE("results: who stands in the wrong row counts nowhere, and marks by han
   CHECK(results.all_not_read == 0);
   auto note = judged("1", "a", ValueVerdict::unreadable, 0, 4);
   CHECK_FALSE(out_of_place(note));
-  note.notes = {"shifted-columns"};
+  note.notes = {GENERATE("shifted-columns", "row-not-used")};
   CHECK(out_of_place(note));
   note.by_hand = true;
   CHECK_FALSE(out_of_place(note));

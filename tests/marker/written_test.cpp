@@ -147,6 +147,9 @@ TEST_CASE("written: numbers with their units under a point", "[marker][written]"
       {"5.2 MMOLES", "26/5", 2, "mmol", {"unit-spelling"}, "capitals"},
       {"- 55.2 kJ/mol", "-276/5", 3, "kJ/mol", {}, "a blank behind the sign"},
       {"ΔH = − 55.2 kJ/mol", "-276/5", 3, "kJ/mol", {}, "a blank behind the sign"},
+      {"exothermic, -55.2 kJ/mol", "-276/5", 3, "kJ/mol", {}, "the word says what the sign says"},
+      {"-55.2 kJ/mol (exothermic)", "-276/5", 3, "kJ/mol", {}, "the word says what the sign says"},
+      {"endothermic: 3.68 kJ", "92/25", 3, "kJ", {}, "the word says what the sign says"},
       {"12 Mg", "12", 2, "", {"unknown-unit"}, "Mg is magnesium or megagram: asked, not assumed"},
       {"25 C", "25", 2, "", {"unknown-unit"}, "degree sign left out"},
       {"0.1 mol L", "1/10", 1, "", {"unknown-unit"}, "power lost"},
@@ -349,7 +352,7 @@ TEST_CASE("written: lines of working before the answer are working", "[marker][w
 
 TEST_CASE("written: what is not plainly working stays two answers", "[marker][written]") {
   auto const cell = GENERATE(values<char const*>({
-      "0.030 mol; 0.040 mol", "0.1 or 0.2",
+      "0.030 mol; 0.040 mol", "0.1 or 0.2", "55.2 kJ/mol, exothermic", "exothermic, endothermic, -5 kJ",
       "n = 0.030 mol; 0.040 mol",                               // nothing is worked out
       "n(A) = 0.030 mol; n(B) = 0.040 mol",                     //
       "n = 0.5 × 0.10 = 0.050 mol; n = 0.5 × 0.20 = 0.10 mol",  // one name, two values

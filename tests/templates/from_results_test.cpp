@@ -70,7 +70,9 @@ TEST_CASE("from results: the class report", "[templates][from_results]") {
   CHECK(report.out_of == 6);
   // Of 2 and 3: mean 2.5, standard deviation sqrt(0.5) = 0.707 (n - 1); worked by hand.
   CHECK(report.summary == "Mean 2.5, median 2.5, from 2 to 3, standard deviation 0.7.");
-  CHECK(class_report(results(), {"answers.csv"}, DecimalMark::comma).summary ==
+  Conventions with_comma;
+  with_comma.mark = DecimalMark::comma;
+  CHECK(class_report(results(), {"answers.csv"}, with_comma).summary ==
         "Mean 2,5, median 2,5, from 2 to 3, standard deviation 0,7.");
   CHECK(report.columns == std::vector<std::string>{"1", "2a", "2b"});
   REQUIRE(report.rows.size() == 3);
@@ -107,6 +109,20 @@ TEST_CASE("from results: papers of different length are compared by shares", "[t
   CHECK(report.summary ==
         "Papers differ in length, so what follows is in % of the student’s own paper. Mean 54, median 54, from 33 to 75, "
         "standard deviation 29.7.");
+}
+
+TEST_CASE("from results: a total without an answer that is still to be read is out of the mean", "[templates][from_results]") {
+  auto r = results();
+  auto& ben = r.students[1];
+  ben.out_of = 4;
+  ben.to_read = 2;
+  ClassReport const report = class_report(r, {"answers.csv"});
+  CHECK(report.out_of == 6);
+  CHECK(report.least_out_of == 6);
+  CHECK(report.present == 2);
+  CHECK(report.not_whole == 1);
+  CHECK(report.rows[1].total == "3/4 ?");
+  CHECK(report.summary == "Mean 2, median 2, from 2 to 2.");  // the first student's alone
 }
 
 TEST_CASE("from results: of a class beyond a volume nobody is named, and everybody counts", "[templates][from_results]") {

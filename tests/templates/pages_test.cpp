@@ -75,7 +75,7 @@ std::vector<Document> documents() {
          report.slips[0].students.assign(120, sample::long_name);  // a cell higher than a page
          return report_pdf(report, size);
        }},
-      {"feedback", 54,
+      {"feedback", 48,
        [](PageSize size) {
          FeedbackDocument feedback = sample::feedback(4);
          feedback.pages[0].student = sample::long_name;
