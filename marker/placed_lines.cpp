@@ -210,12 +210,12 @@ class Placing {
       out.node = i;
       // A change of unit at the end is where the working departs only if a slip says so: else it is what it was made from.
       if (before >= 0 && only_changes_unit_of(before, i) && placed_.carried.empty() &&
-          !explained_(i, written_number(line.number, *factor), line.worked_out)) {
+          !explained_(i, written_number(line.number, *factor))) {
         out.node = before;
-        explained_(before, written_number(line.number, *factor_of_departing(line, before)), line.worked_out);
+        explained_(before, written_number(line.number, *factor_of_departing(line, before)));
         break;
       }
-      if (!placed_.carried.empty() || explained_(i, written_number(line.number, *factor), line.worked_out)) break;
+      if (!placed_.carried.empty() || explained_(i, written_number(line.number, *factor))) break;
     }
     if (out.node < 0) return;
     auto const factor = *factor_of_departing(line, out.node);

@@ -40,7 +40,7 @@ struct PlacedLines {
 bool is_near(WrittenNumber const& number, double value);
 
 /// Whether some slip explains a line that departs first, at this node; asked while `placed` holds the lines before it.
-using Explained = std::function<bool(int node, WrittenNumber const& number, bool worked_out)>;
+using Explained = std::function<bool(int node, WrittenNumber const& number)>;
 
 /// Places lines at the steps of find `find`: first by the quantity that a line names, then, of a line that names none (or none
 /// that is worked out), by its value. A line is right, or follows from those before it that departed or from `earlier` (what was

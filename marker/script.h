@@ -69,7 +69,7 @@ class Script {
   void explain(Written const& written, std::vector<Reading> const& all, Judgement& judgement);
   void read_lines(Written const& written, Judgement& judgement, bool look_for_slips);
   bool placed_by_another_working(std::vector<WorkingLine> const& lines);
-  void find_departure(int at, WrittenNumber const& number, bool worked_out);
+  void find_departure(int at, WrittenNumber const& number);
   std::vector<Estimator::Change> wrong_ones_carried(std::vector<Definition>& definitions, bool all = true) const;
   void look_at_lines_of_right(Written const& written, Judgement& judgement);
   bool follows_from_lines(Reading const& reading) const;
@@ -118,7 +118,6 @@ class Script {
   struct Lines {
     PlacedLines placed;
     int departs = -1;         ///< node of the first line that is neither right nor follows
-    bool arithmetic = false;  ///< that line does not come to its own number
     std::size_t working = 0;  ///< of the accepted workings, the one that they are lines of, and where they stand in it
     PlacedLines elsewhere;
     std::vector<SlipAnswer> slips;

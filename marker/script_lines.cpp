@@ -105,9 +105,9 @@ void Script::read_lines(Written const& written, Judgement& judgement, bool look_
   auto const place = [&](std::vector<Rational> const& scales) {
     place_lines(
         lines, anatomy, judge_.estimator_, find_, earlier,
-        [&](int at, WrittenNumber const& number, bool worked_out) {
+        [&](int at, WrittenNumber const& number) {
           if (!look_for_slips) return true;
-          find_departure(at, number, worked_out);
+          find_departure(at, number);
           return !lines_.slips.empty();
         },
         lines_.placed, scales);
@@ -155,7 +155,7 @@ bool Script::placed_by_another_working(std::vector<WorkingLine> const& lines) {
     Estimator estimator(worked.accepted[w]);
     PlacedLines placed;
     place_lines(
-        lines, anatomy, estimator, find_, {}, [](int, WrittenNumber const&, bool) { return true; }, placed);
+        lines, anatomy, estimator, find_, {}, [](int, WrittenNumber const&) { return true; }, placed);
     if (placed.right.size() <= most || !(placed.carried.empty() || none_right)) continue;
     most = placed.right.size();
     lines_ = Lines{};
@@ -218,9 +218,8 @@ void Script::look_at_lines_of_right(Written const& written, Judgement& judgement
 }
 
 /// Which slips make the line: those that change nothing in the lines before it.
-void Script::find_departure(int at, WrittenNumber const& number, bool worked_out) {
+void Script::find_departure(int at, WrittenNumber const& number) {
   lines_.departs = at;
-  lines_.arithmetic = !worked_out;
   auto& estimator = judge_.estimator_;
   auto answers = slip_answers_at(judge_.slips().all, estimator, at);
   auto const rounded = lines_.placed.changes_as_written();

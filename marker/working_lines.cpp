@@ -184,6 +184,17 @@ void read_quantity(std::string_view text, WorkingLine& line) {
   }
 }
 
+/// The sum in "left 6.00 - 3.00", behind a name with no sign of equality between them; empty for none.
+std::string_view sum_behind_name(std::string_view text, DecimalMark mark) {
+  for (auto at = text.find(' '); at != std::string_view::npos; at = text.find(' ', at + 1)) {
+    auto const rest = stripped(text.substr(at));
+    if (!begins_number(rest)) continue;
+    auto const piece = read_piece(rest, mark);
+    return piece.readable && piece.operators > 0 ? text.substr(at) : std::string_view();
+  }
+  return {};
+}
+
 std::optional<WorkingLine> read_line(std::string_view text, DecimalMark mark) {
   WorkingLine line;
   line.text = std::string(text);
@@ -198,7 +209,11 @@ std::optional<WorkingLine> read_line(std::string_view text, DecimalMark mark) {
   auto const last = read_piece(parts.back(), mark);
   if (!last.readable) return std::nullopt;
   bool const named = parts.size() > 1 && !parts.front().empty() && is_letter(parts.front().front());
-  if (named) read_quantity(parts.front(), line);
+  if (named) {
+    auto const behind = sum_behind_name(parts.front(), mark);
+    read_quantity(parts.front().substr(0, parts.front().size() - behind.size()), line);
+    parts.front() = behind;
+  }
   auto const comes_to = worked(last.arithmetic);
   if (!comes_to) return std::nullopt;
   line.unit = last.unit;
@@ -211,15 +226,17 @@ std::optional<WorkingLine> read_line(std::string_view text, DecimalMark mark) {
     line.unit.reset();
   }
   double const own = line.number.value.to_double();
-  for (std::size_t p = named ? 1 : 0; p + 1 < parts.size(); ++p) {
+  for (std::size_t p = 0; p + 1 < parts.size(); ++p) {
     auto const piece = read_piece(parts[p], mark);
     if (!piece.readable || piece.operators == 0) continue;
     auto const before = worked(piece.arithmetic);
     if (before && !line.comes_to) line.comes_to = before;
-    if (before && std::abs(*before - own) > 0.02 * std::abs(own)) {
+    // What stands for its numbers may have more digits than they were written with.
+    double const rounding = std::max(0.003 * std::abs(own), 0.9 * Rational::power_of_ten(line.number.last_place).to_double());
+    if (before && std::abs(*before - own) > rounding) {
       // A change of unit on the way ("0.006 mol = 6 mmol") is no slip of arithmetic.
       double const ratio = std::abs(own) > 0 ? std::log10(std::abs(*before / own)) / 3 : 0;
-      if (std::abs(ratio - std::round(ratio)) > 0.003) line.worked_out = false;
+      if (std::round(ratio) == 0 || std::abs(ratio - std::round(ratio)) > 0.003) line.worked_out = false;
     }
   }
   return line;

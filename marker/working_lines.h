@@ -19,7 +19,7 @@ struct WorkingLine {
   Decimal number;         ///< the last value of the line
   std::optional<Unit> unit;
   std::optional<double> comes_to;  ///< what the first arithmetic on the line comes to; none where it holds none
-  bool worked_out = true;          ///< false where the line's own arithmetic does not come to its number (to 2 %)
+  bool worked_out = true;  ///< false where the line's own arithmetic does not come to its number (to 0.3 %, or its last digit)
 };
 
 /// The lines that hold a value, in order; lines of words are passed over. A line is a quantity and `=`, expressions joined by `=`

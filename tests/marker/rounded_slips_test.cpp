@@ -9,9 +9,6 @@
 using namespace molewright;
 
 namespace {
-char const* const titrated_alkali =
-    "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
-    "0.0845 mol/L; find c(KOH) in mol/L";
 char const* const silver_chloride =
     "problem p; reaction BaCl2 + 2AgNO3 -> 2AgCl + Ba(NO3)2; given V(BaCl2) = 2.45 L; given c(BaCl2) = 0.1495 mol/L; excess "
     "AgNO3; find m(AgCl) in g";

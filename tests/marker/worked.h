@@ -1,6 +1,8 @@
 #pragma once
-// Problems worked for tests: a problem on one line, its lines parted by `;`.
+// Problems worked for tests: a problem on one line, its lines parted by `;`; what is written to them.
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <string>
 
 #include "engine/problem.h"
@@ -45,6 +47,34 @@ inline Written wrote(std::string const& text) {
   auto const unit = parse_unit(rest);
   if (ok(unit)) written.unit = value(unit);
   return written;
+}
+
+inline constexpr char const* titrated_alkali =
+    "problem p; reaction H2SO4 + 2KOH -> K2SO4 + 2H2O; given V(KOH) = 20.00 mL; given V(H2SO4) = 17.35 mL; given c(H2SO4) = "
+    "0.0845 mol/L; find c(KOH) in mol/L";
+
+inline Written with_lines(std::string const& answer, std::string const& working) {
+  auto written = wrote(answer);
+  written.working = working;
+  return written;
+}
+
+inline std::string ids(Judgement const& judgement) {
+  std::string text;
+  for (auto const& one : judgement.candidates) {
+    for (auto const& slip : one.slips) text += slip.id + " ";
+    text += "| ";
+  }
+  return text;
+}
+
+/// Whether the slip is first, or leads to the very number that the first leads to.
+inline bool first_or_same_number(Judgement const& judgement, std::string_view slip) {
+  auto const& all = judgement.candidates;
+  return std::any_of(all.begin(), all.end(), [&](Candidate const& one) {
+    return one.slips.size() == 1 && one.slips.front().id == slip &&
+           std::abs(one.value - all.front().value) <= 1e-6 * std::abs(one.value);
+  });
 }
 
 }  // namespace molewright
