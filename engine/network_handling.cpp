@@ -271,7 +271,10 @@ void Network::add_mixture() {
   std::vector<InstanceTerm> volumes{{add("V", "", 0, "mixture"), -1}};
   for (auto const& substance : reacting_volumes_) volumes.push_back({add("V", substance), 1});
   if (Quantity const water{"V", 0, "H2O", "added", ""}; is_named(water)) volumes.push_back({add(water), 1});
-  add_sum("V = V1 + V2", volumes);
+  if (volumes.size() > 2)
+    add_sum("V = V1 + V2", volumes);
+  else
+    add_sum("V = V1", volumes);
   instances_.back().targets = {volumes.front().variable};
 }
 

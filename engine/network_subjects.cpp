@@ -148,13 +148,16 @@ void Network::survey() {
     }
     if (reacting_volumes_.size() < 2) reacting_volumes_.clear();
   }
-  if (!problem_.reactions.empty() && (!gases_ || molar_volume_of_course_))
+  // Where gases are spoken of, a volume is a solution's if a concentration goes with it.
+  bool const gases_told = gases_ && !molar_volume_of_course_;
+  if (!problem_.reactions.empty())
     for (auto const& reaction : problem_.reactions)
       for (auto const& species : reaction.equation.left) {
         auto const substance = plain(species.formula);
-        bool const liquid = !is_pure(substance) && !is_gas(substance);
+        bool const concentration = speaks_of("c", substance) || speaks_of("gamma", substance);
+        bool const liquid = !is_pure(substance) && !is_gas(substance) && (!gases_told || concentration);
         if (is_named("V", substance) && liquid) add_once(reacting_volumes_, substance);
-        if (species.formula.charge == 0) continue;
+        if (species.formula.charge == 0 || gases_told) continue;
         for (auto const& salt : substances_)  // whose ions the equation shows
           if (reaction_of(salt) == std::string::npos && is_named("V", salt) && count_in(substance, salt) > 0)
             add_once(reacting_volumes_, salt);
