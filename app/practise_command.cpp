@@ -72,9 +72,9 @@ class Practice {
       auto const& said = options.kinds[i];
       auto const kind = kind_meant(said, kinds_);
       if (kind.empty()) {
-        auto const near = nearest(said, kinds_);
+        auto const near = kinds_near(said, kinds_);
         console_.report(Fault{"unknown-kind", "there is no kind called \"" + said + '"',
-                              near.empty() ? "a kind that set --kinds lists" : either(near), 0},
+                              near.empty() ? "a kind; practise without one, then list, shows them all" : either(near), 0},
                         Item{said, "argument " + std::to_string(i + 1), 1, false});
         continue;
       }
@@ -96,7 +96,7 @@ class Practice {
       auto const said = talk_.ask(words::kinds_prompt);
       if (!said || lowered(*said) == "quit" || lowered(*said) == "stop" || lowered(*said) == "exit") return Chosen::stop;
       if (lowered(*said) == "back" && !record_.entries.empty()) return Chosen::back;
-      if (lowered(*said) == "list" || lowered(*said) == "help" || *said == "?") {
+      if (lowered(*said) == "list" || lowered(*said) == "kinds" || lowered(*said) == "help" || *said == "?") {
         for (std::size_t i = 0; i < kinds_.size(); ++i) talk_.say(fmt::format(words::listed_kind, i + 1, kind_words(kinds_[i])));
         continue;
       }
@@ -116,9 +116,8 @@ class Practice {
       bool const number = one.size() <= 3 && std::all_of(one.begin(), one.end(), is_digit);
       if (number && std::stoul(one) >= 1 && std::stoul(one) <= kinds_.size()) kind = kinds_[std::stoul(one) - 1];
       if (kind.empty()) {
-        std::vector<std::string> named;
-        for (auto const& known : kinds_) named.push_back(kind_words(known));
-        auto const near = nearest(one, named);
+        auto near = kinds_near(one, kinds_);
+        for (auto& id : near) id = kind_words(id);
         talk_.say(fmt::format(words::no_such_kind, one) +
                   (near.empty() ? std::string() : fmt::format(words::did_you_mean, either(near))) + words::list_for_all);
         return std::nullopt;

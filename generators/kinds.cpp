@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/ascii.h"
+#include "engine/fault.h"
 #include "engine/tsv.h"
 
 namespace molewright {
@@ -73,6 +74,29 @@ std::string kind_meant(std::string_view said, std::vector<std::string> const& ki
     for (std::string const& word : kind.said)
       if (there(kind.id) && bare(word) == wanted) return kind.id;
   return "";
+}
+
+std::vector<std::string> kinds_near(std::string_view said, std::vector<std::string> const& kinds) {
+  std::vector<std::string> names;
+  for (auto const& kind : kinds)
+    for (auto const& name : {kind, kind_words(kind)}) names.push_back(name);
+  std::vector<std::string> near;
+  for (auto const& name : nearest(said, names))
+    if (auto const kind = kind_meant(name, kinds); std::find(near.begin(), near.end(), kind) == near.end()) near.push_back(kind);
+  if (!near.empty()) return near;
+  constexpr std::size_t shortest = 3, most = 3;
+  for (auto const& kind : kinds) {
+    auto const words = ' ' + lowered(kind_words(kind));
+    bool holds = false;
+    for (std::string_view rest = said; !rest.empty();) {
+      auto const end = std::min(rest.find_first_of(" -"), rest.size());
+      auto const word = bare(rest.substr(0, end));
+      holds = holds || (word.size() >= shortest && words.find(' ' + word) != std::string::npos);
+      rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+    if (holds && near.size() < most) near.push_back(kind);
+  }
+  return near;
 }
 
 std::string kind_words(std::string_view kind) {

@@ -197,7 +197,7 @@ TEST_CASE("practise: step, answer, another, kinds; the working again once it is 
 
 TEST_CASE("practise: kinds are asked for, by name or number", "[app][practise]") {
   Workplace place;
-  auto const said = talk(place, {"--seed", "1"}, {"list", "dilutoin", "99", "Serial dilutions, 7", "quit"});
+  auto const said = talk(place, {"--seed", "1"}, {"kinds", "dilutoin", "99", "Serial dilutions, 7", "quit"});
   CHECK(has(said, "\n7: amounts in solution\n"));
   CHECK(has(said, "There is no kind called dilutoin. Did you mean dilution? Write list to hear all kinds.\n"));
   CHECK(has(said, "There is no kind called 99. Write list to hear all kinds.\n"));
@@ -209,6 +209,10 @@ TEST_CASE("practise: kinds are asked for, by name or number", "[app][practise]")
   CHECK(unknown.status == 1);
   CHECK(unknown.out.empty());
   CHECK(unknown.err == "argument 1:1:1: there is no kind called \"titrashun\", expected titration\n  titrashun\n  ^\n");
+  auto const gas = place.run({"practise", "gas"}, "").err;
+  CHECK(has(gas, "expected"));
+  CHECK(has(gas, "gas-"));  // the kinds that hold the word
+  CHECK(has(place.run({"practise", "knitting"}, "").err, "expected a kind; practise without one"));
   CHECK(place.run({"practise", "--level", "hard"}, "").status == 2);
   CHECK(place.run({"practise", "--json"}, "").status == 2);
 }
