@@ -167,7 +167,8 @@ ReportRow row_of(StudentMarks const& student, std::size_t columns, bool shares, 
   }
   if (student.to_read > 0) row.total += std::string(" ") + words::unreadable;
   for (PartMarks const& part : student.parts) {
-    ReportCell const cell{std::to_string(part.marks) + (part.suggested ? "*" : ""), sign_of(part)};
+    bool const to_read = part.to_read();  // which is no nought
+    ReportCell const cell{to_read ? std::string() : std::to_string(part.marks) + (part.suggested ? "*" : ""), sign_of(part)};
     seen += cell.sign + cell.marks;
     row.cells[static_cast<std::size_t>(part.column)] = cell;
   }

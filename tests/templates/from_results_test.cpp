@@ -116,7 +116,13 @@ TEST_CASE("from results: a total without an answer that is still to be read is o
   auto& ben = r.students[1];
   ben.out_of = 4;
   ben.to_read = 2;
+  REQUIRE_FALSE(ben.parts.empty());
+  ben.parts[0].value = ValueVerdict::unreadable;
+  ben.parts[0].by_hand = false;
   ClassReport const report = class_report(r, {"answers.csv"});
+  auto const& cell = report.rows[1].cells[static_cast<std::size_t>(ben.parts[0].column)];
+  CHECK(cell.marks.empty());  // it is no nought
+  CHECK(cell.sign == "?");
   CHECK(report.out_of == 6);
   CHECK(report.least_out_of == 6);
   CHECK(report.present == 2);
