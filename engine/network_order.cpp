@@ -31,6 +31,11 @@ bool is_told(Problem const& problem, std::string const& substance, std::initiali
   });
 }
 
+/// A solution that is titrated with: its volume and its concentration are known.
+bool is_titrant(Problem const& problem, std::string const& substance) {
+  return is_told(problem, substance, {"V"}) && is_told(problem, substance, {"c", "gamma"});
+}
+
 template <class Test>
 bool speaks(Problem const& problem, Test const& test) {
   return std::any_of(problem.givens.begin(), problem.givens.end(), [&](Given const& g) { return test(g.quantity); }) ||
@@ -128,10 +133,7 @@ class Chain {
   /// A titration of what nothing is told of, with a solution whose volume and concentration are known: it was formed before.
   bool is_titrated(Step const& step) const {
     auto const all = lacking(step);
-    return std::any_of(step.uses.begin(), step.uses.end(),
-                       [&](std::string const& one) {
-                         return is_told(problem_, one, {"V"}) && is_told(problem_, one, {"c", "gamma"});
-                       }) &&
+    return std::any_of(step.uses.begin(), step.uses.end(), [&](std::string const& one) { return is_titrant(problem_, one); }) &&
            std::none_of(all.begin(), all.end(), [&](std::string const& one) {
              return is_told(problem_, one, {"m", "n", "V", "c", "gamma"});
            });
@@ -161,9 +163,7 @@ TitratesFirst titrates_first(Problem const& problem) {
   };
   auto const first = own(0), second = own(1);
   if (first.size() == steps[0].uses.size()) return TitratesFirst::no;
-  bool const titrant = std::any_of(first.begin(), first.end(), [&](std::string const& one) {
-    return is_told(problem, one, {"V"}) && is_told(problem, one, {"c", "gamma"});
-  });
+  bool const titrant = std::any_of(first.begin(), first.end(), [&](std::string const& one) { return is_titrant(problem, one); });
   bool const told = std::any_of(second.begin(), second.end(), [&](std::string const& one) {
     return is_told(problem, one, {"m", "n", "c"});
   });

@@ -267,6 +267,7 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
     fits_a_slip_ = true;
     return;
   }
+  if (explain_by_arithmetic(judgement) || explain_as_copied(judgement)) return;
   auto const& on_top = slip_answers_on_top();
   bool as_known = true;
   double const right = node().value.number.to_double();
@@ -301,7 +302,6 @@ void Script::explain(Written const& written, std::vector<Reading> const& all, Ju
       std::any_of(answers.begin(), answers.end(), [&](SlipAnswer const& one) { return fits(reading.number, one, due_here); }) ||
       std::any_of(on_the_way.begin(), on_the_way.end(),
                   [&](RoundedAnswer const& one) { return fits(reading.number, one, due_here); });
-  if (explain_by_arithmetic(judgement) || explain_as_copied(judgement)) return;
   double table_band = 0;
   for (double const other : judge_.other_tables(find_))
     if (std::isfinite(other) && right != 0) table_band = std::max(table_band, std::abs(other - right) / std::abs(right));

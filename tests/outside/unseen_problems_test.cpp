@@ -24,6 +24,16 @@ std::vector<std::string> parted(std::string const& text, std::string const& by) 
   return out;
 }
 
+/// Whether a problem, which is worked, says so beside its working.
+bool warns(std::string const& problem, std::string const& warning) {
+  auto const problems = parse_problems("problem p; " + problem);
+  REQUIRE(problems.problems.size() == 1);
+  auto const result = solve(problems.problems.front(), {});
+  auto const* const worked = std::get_if<Worked>(&result);
+  REQUIRE(worked);
+  return std::find(worked->warnings.begin(), worked->warnings.end(), warning) != worked->warnings.end();
+}
+
 /// "1.2388549301E+1 L to 3 figures", or a formula.
 struct Wanted {
   std::string text, unit;
@@ -98,13 +108,7 @@ TEST_CASE("unseen problems: data without a use that a text may hold stay a note"
             "V(H2O, added)"},
        }) {
     CAPTURE(problem);
-    auto const problems = parse_problems(std::string("problem p; ") + problem);
-    REQUIRE(problems.problems.size() == 1);
-    auto const result = solve(problems.problems.front(), {});
-    auto const* const worked = std::get_if<Worked>(&result);
-    REQUIRE(worked);
-    CHECK(std::find(worked->warnings.begin(), worked->warnings.end(), std::string(idle) + " is given but not needed") !=
-          worked->warnings.end());
+    CHECK(warns(problem, std::string(idle) + " is given but not needed"));
   }
 }
 
@@ -131,12 +135,7 @@ TEST_CASE("unseen problems: what changes no amount is said to change none, and a
             "all Fe in Fe3O4 is counted, whichever of its ions it is there as"},
        }) {
     CAPTURE(problem);
-    auto const problems = parse_problems(std::string("problem p; ") + problem);
-    REQUIRE(problems.problems.size() == 1);
-    auto const result = solve(problems.problems.front(), {});
-    auto const* const worked = std::get_if<Worked>(&result);
-    REQUIRE(worked);
-    CHECK(std::find(worked->warnings.begin(), worked->warnings.end(), says) != worked->warnings.end());
+    CHECK(warns(problem, says));
   }
 }
 
